@@ -1,0 +1,26 @@
+# Copyright 2026 The Poise founders. Licence: Apache-2.0.
+# What holds for all of our own code and for nothing else: language, warnings, sanitizers, where includes start.
+
+if(NOT CMAKE_BUILD_TYPE)
+  set(CMAKE_BUILD_TYPE Release CACHE STRING "Release, Debug" FORCE)
+endif()
+
+find_program(CCACHE_PROGRAM ccache)
+if(CCACHE_PROGRAM)
+  set(CMAKE_CXX_COMPILER_LAUNCHER "${CCACHE_PROGRAM}")
+endif()
+
+set(CMAKE_CXX_EXTENSIONS OFF)
+
+add_library(poise_house INTERFACE)
+target_compile_features(poise_house INTERFACE cxx_std_20)
+target_include_directories(poise_house INTERFACE "${PROJECT_SOURCE_DIR}/src")
+target_link_libraries(poise_house INTERFACE fmt::fmt)
+target_compile_options(poise_house INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wold-style-cast -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Werror)
+
+if(POISE_SANITIZE)
+  target_compile_options(poise_house INTERFACE
+    -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(poise_house INTERFACE -fsanitize=address,undefined)
+endif()

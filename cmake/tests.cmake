@@ -1,0 +1,49 @@
+# Copyright 2026 The Poise founders. Licence: Apache-2.0.
+include(GoogleTest)
+
+# The limit only stops a run that hangs on a loaded or sanitized machine; no test measures time.
+set(POISE_TEST_LIMIT 180)
+
+# One executable test_<room> from tests/<room>/*.cpp. POISE_SOURCE_DIR is the repository, POISE_PROGRAM the program.
+function(add_test_folder folder)
+  cmake_path(GET folder FILENAME room)
+  file(GLOB sources CONFIGURE_DEPENDS "${folder}/*.cpp")
+  if(NOT sources)
+    return()
+  endif()
+  get_property(rooms GLOBAL PROPERTY POISE_ROOMS)
+  add_executable(test_${room} ${sources})
+  target_include_directories(test_${room} PRIVATE "${PROJECT_SOURCE_DIR}/tests")
+  target_link_libraries(test_${room} PRIVATE ${rooms} rapidcheck rapidcheck_gtest GTest::gmock GTest::gtest_main)
+  target_compile_definitions(test_${room} PRIVATE "POISE_SOURCE_DIR=\"${PROJECT_SOURCE_DIR}\"")
+  if(TARGET poise)
+    target_compile_definitions(test_${room} PRIVATE "POISE_PROGRAM=\"$<TARGET_FILE:poise>\"")
+    add_dependencies(test_${room} poise)
+  endif()
+  gtest_discover_tests(test_${room}
+    TEST_PREFIX "${room}."
+    WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}"
+    DISCOVERY_TIMEOUT 120
+    PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+endfunction()
+
+# tests/house holds the rules of the house itself; they are scripts, since they read the sources instead of running them.
+function(add_house_tests)
+  find_package(Python3 REQUIRED COMPONENTS Interpreter)
+  file(GLOB scripts CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/house/*_test.py")
+  foreach(script IN LISTS scripts)
+    cmake_path(GET script STEM name)
+    add_test(NAME house.${name} COMMAND Python3::Interpreter -B "${script}" "${PROJECT_SOURCE_DIR}")
+    set_tests_properties(house.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+  endforeach()
+endfunction()
+
+function(add_test_folders root)
+  file(GLOB entries LIST_DIRECTORIES true CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/*")
+  foreach(entry IN LISTS entries)
+    if(IS_DIRECTORY "${entry}")
+      add_test_folder("${entry}")
+    endif()
+  endforeach()
+  add_house_tests()
+endfunction()
