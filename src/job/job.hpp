@@ -1,0 +1,89 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "circuit/plan.hpp"
+#include "circuit/schedule.hpp"
+#include "units/units.hpp"
+
+namespace poise {
+
+/// Never above, or never below, a limit.
+struct Never {
+  Signal signal;
+  bool above = true;
+  double limit = 0.0;
+};
+
+/// A signal gets to a condition within a time from the start of the steps it is asked for.
+struct Reached {
+  Condition condition;
+  double within = 0.0;
+};
+
+/// `first` holds before `then` does for the first time, by at least `gap`, and still holds at that moment. If `then`
+/// never happens, it is broken too: an order that is never seen is not proven.
+struct Order {
+  std::vector<Condition> first;
+  std::vector<Condition> then;  ///< the earliest counts
+  double gap = 0.0;
+};
+
+/// A signal stays between two values.
+struct Band {
+  Signal signal;
+  double low = 0.0, high = 0.0;
+};
+
+/// A signal changes by no more than a limit from the beginning of the steps (or `settle` later) to any later moment.
+struct Drift {
+  Signal signal;
+  double limit = 0.0;
+  double settle = 0.0;
+};
+
+/// The greatest difference between several signals is no more than a limit, at every moment.
+struct Level {
+  std::vector<Signal> signals;
+  double limit = 0.0;
+};
+
+/// What the machine must do.
+struct Requirement {
+  std::string name;                ///< in the job's own words, or made from the rest
+  std::variant<Never, Reached, Order, Band, Drift, Level> what;
+  std::vector<std::string> during; ///< names of steps; empty: the whole cycle
+  Place place;
+};
+
+/// A job as read: what is given, what is done, what must hold.
+struct Job {
+  std::string title;
+  std::string note;
+  units::World world;  ///< the units that people of this job see
+  Plan plan;
+  Schedule steps;
+  std::vector<Requirement> requirements;
+};
+
+/// All that is wrong with a job's text, in the order of its lines. Each sentence says what was found, what was
+/// expected, and the nearest known word.
+struct Complaints {
+  std::string file;
+  std::vector<Remark> list;
+  /// "fixture.toml:41:13: setting "210" has no unit; expected a pressure, such as "210 bar"" and the line with a caret.
+  std::string text(std::string_view source) const;
+};
+
+/// Reads a job. Never throws for what is in the text; every complaint is reported, not only the first.
+std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name);
+
+/// Reads a file; one that cannot be opened, is empty or not text is a complaint too.
+std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, std::string* text = nullptr);
+
+}  // namespace poise

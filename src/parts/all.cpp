@@ -1,0 +1,67 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <array>
+
+#include "parts/check.hpp"
+#include "parts/cylinder.hpp"
+#include "parts/directional.hpp"
+#include "parts/erase.hpp"
+#include "parts/gauge.hpp"
+#include "parts/hand_pump.hpp"
+#include "parts/line.hpp"
+#include "parts/loads.hpp"
+#include "parts/one_way_flow_control.hpp"
+#include "parts/pilot_operated_check.hpp"
+#include "parts/pump.hpp"
+#include "parts/reducing.hpp"
+#include "parts/relief.hpp"
+#include "parts/reservoir.hpp"
+#include "parts/sequence.hpp"
+#include "parts/shut_off.hpp"
+#include "parts/swing_clamp.hpp"
+#include "parts/work_support.hpp"
+
+namespace poise {
+
+std::span<const Kind> all_kinds() {
+  static const std::array kinds{
+      kind_of<Reservoir>(),
+      kind_of<Pump>(),
+      kind_of<HandPump>(),
+      kind_of<Relief>(),
+      kind_of<Reducing>(),
+      kind_of<Sequence>(),
+      kind_of<Check>(),
+      kind_of<PilotOperatedCheck>(),
+      kind_of<Needle>(),
+      kind_of<OneWayFlowControl>(),
+      kind_of<ShutOff>(),
+      kind_of<Directional<directional::TwoTwo>>(),
+      kind_of<Directional<directional::ThreeTwo>>(),
+      kind_of<Directional<directional::FourTwo>>(),
+      kind_of<Directional<directional::FourThree>>(),
+      kind_of<Hose>(),
+      kind_of<Tube>(),
+      kind_of<Gauge>(),
+      kind_of<SingleActingCylinder>(),
+      kind_of<DoubleActingCylinder>(),
+      kind_of<SwingClamp>(),
+      kind_of<WorkSupport>(),
+      kind_of<MassLoad>(),
+      kind_of<ForceLoad>(),
+      kind_of<SpringLoad>(),
+  };
+  return kinds;
+}
+
+const Kind* find_kind(std::string_view name) {
+  for (const Kind& kind : all_kinds()) {
+    if (kind.about.kind == name) return &kind;
+  }
+  return nullptr;
+}
+
+bool port_exists(const Port& port, const Values& values) {
+  return port.needed_if_parameter.empty() || values.word(port.needed_if_parameter) == port.needed_if_word;
+}
+
+}  // namespace poise

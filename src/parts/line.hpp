@@ -1,0 +1,125 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "parts/common.hpp"
+#include "parts/pipe_flow.hpp"
+
+namespace poise {
+
+/// The oil's way through a round bore: Darcy–Weisbach with Churchill's friction factor and fittings; half of its
+/// volume and of its walls' give belongs to the node at each end. No inertia of the oil.
+struct Bore {
+  double bore, length, wall;  ///< m, m, m3/Pa of the whole line
+  double viscosity;
+  PipeCurve curve;
+
+  Bore(double bore_diameter, double line_length, double roughness, double fittings, double whole_wall, const Oil& oil)
+      : bore(bore_diameter),
+        length(line_length),
+        wall(whole_wall),
+        viscosity(oil.viscosity()),
+        curve(roughness / bore_diameter, fittings * bore_diameter / line_length) {}
+
+  template <class T>
+  T mass_flow(const OilHere<T>& from, const OilHere<T>& to) const {
+    const T drop = from.pressure - to.pressure;
+    const T density = drop > 0.0 ? from.density : to.density;
+    const double scale = 2.0 * bore * bore * bore / (length * viscosity * viscosity);
+    const T s = magnitude(drop) * scale / density;
+    const PipeCurve::Reynolds re = curve.reynolds(value_of(s));
+    const double to_flow = viscosity * 0.25 * std::numbers::pi * bore;
+    const T w = density * with_slope(s, re.value * to_flow, re.slope * to_flow);
+    return drop > 0.0 ? w : -w;
+  }
+  Space half() const { return {.volume = 0.5 * circle(bore) * length, .wall = 0.5 * wall}; }
+};
+
+constexpr Parameter line_length() {
+  return {.name = "length", .quantity = Quantity::length, .low = 5 * si::mm, .high = 500.0,
+          .meaning = "length of the line"};
+}
+constexpr Parameter line_fittings() {
+  return {.name = "fittings", .quantity = Quantity::none, .fallback = 0.0, .low = 0.0, .high = 1000.0,
+          .meaning = "sum of the loss coefficients K of bends and fittings, on the line's bore"};
+}
+inline constexpr std::array line_ports{
+    Port{.name = "A", .meaning = "one end"},
+    Port{.name = "B", .meaning = "other end"},
+};
+
+/// Hose: a line whose walls give.
+struct Hose : RoomDefaults {
+  static constexpr About about{
+      .kind = "hose",
+      .sentence = "Hose: resists the flow and swells with pressure.",
+      .law = "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every Reynolds number; volume grows by "
+             "expansion·length·p",
+      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91"};
+  static constexpr std::array parameters{
+      Parameter{.name = "bore", .quantity = Quantity::length, .low = 1 * si::mm, .high = 100 * si::mm,
+                .meaning = "inner diameter", .source = "the hose's datasheet"},
+      line_length(),
+      Parameter{.name = "expansion", .quantity = Quantity::expansion, .fallback = 0.01 * si::cm3 / si::bar, .low = 0.0,
+                .high = 1 * si::cm3 / si::bar,
+                .meaning = "swelling: volume per metre and pressure (default: 3.5 cm3/m at 350 bar)",
+                .source = "the hose's datasheet; default common practice"},
+      line_fittings(), common::rated_pressure(),
+  };
+  static constexpr auto ports = line_ports;
+  static constexpr int oil_ports = 2;
+
+  Bore line;
+
+  Hose(const Values& v, const Oil& oil)
+      : line(v["bore"], v["length"], 0.0, v["fittings"], v["expansion"] * v["length"], oil) {}
+
+  template <class T>
+  Answer<Hose, T> law(const Here<Hose, T>& here) const {
+    const T w = line.mass_flow(here.oil[0], here.oil[1]);
+    Answer<Hose, T> a;
+    a.inflow = {w, -w};
+    return a;
+  }
+  Space space(int) const { return line.half(); }
+};
+
+/// Steel tube.
+struct Tube : RoomDefaults {
+  static constexpr About about{
+      .kind = "tube",
+      .sentence = "Steel tube: resists the flow, hardly gives.",
+      .law = "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill with roughness; give of the walls "
+             "V·bore/(wall·E)",
+      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa"};
+  static constexpr std::array parameters{
+      Parameter{.name = "bore", .quantity = Quantity::length, .low = 1 * si::mm, .high = 200 * si::mm,
+                .meaning = "inner diameter"},
+      Parameter{.name = "wall", .quantity = Quantity::length, .fallback = 2 * si::mm, .low = 0.3 * si::mm,
+                .high = 50 * si::mm, .meaning = "wall thickness"},
+      line_length(),
+      Parameter{.name = "roughness", .quantity = Quantity::length, .fallback = 1.5 * si::micrometre, .low = 0.0,
+                .high = 1 * si::mm, .meaning = "height of the roughness of the bore (default: drawn tube)",
+                .source = "common practice"},
+      line_fittings(), common::rated_pressure(),
+  };
+  static constexpr auto ports = line_ports;
+  static constexpr int oil_ports = 2;
+  static constexpr double steel_modulus = 210e9;
+
+  Bore line;
+
+  Tube(const Values& v, const Oil& oil)
+      : line(v["bore"], v["length"], v["roughness"], v["fittings"],
+             circle(v["bore"]) * v["length"] * v["bore"] / (v["wall"] * steel_modulus), oil) {}
+
+  template <class T>
+  Answer<Tube, T> law(const Here<Tube, T>& here) const {
+    const T w = line.mass_flow(here.oil[0], here.oil[1]);
+    Answer<Tube, T> a;
+    a.inflow = {w, -w};
+    return a;
+  }
+  Space space(int) const { return line.half(); }
+};
+
+}  // namespace poise

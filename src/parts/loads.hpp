@@ -1,0 +1,133 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "parts/common.hpp"
+
+namespace poise {
+
+/// What an actuator moves. A load is joined to a cylinder's rod by a line; several may sit on one rod.
+inline constexpr std::array load_ports{
+    Port{.name = "rod", .domain = Domain::motion, .meaning = "the rod it sits on"},
+};
+
+/// A mass with its weight.
+struct MassLoad : RoomDefaults {
+  static constexpr About about{
+      .kind = "mass",
+      .sentence = "A mass on a rod, with its weight: lifted, pushed along a slope, or hanging.",
+      .law = "adds its mass to the rod; force = −mass·g·sin(slope)",
+      .source = "standard gravity 9.80665 m/s2 (ISO 80000-3)"};
+  static constexpr std::array parameters{
+      Parameter{.name = "mass", .quantity = Quantity::mass, .low = 0.001, .high = 2e6, .meaning = "mass that moves"},
+      Parameter{.name = "slope", .quantity = Quantity::angle, .fallback = 90 * si::degree, .low = -90 * si::degree,
+                .high = 90 * si::degree,
+                .meaning = "way of extension: 90 deg lifts, 0 moves level, −90 deg lets down"},
+  };
+  static constexpr auto ports = load_ports;
+  static constexpr int oil_ports = 0, motion_ports = 1;
+
+  double mass, weight;
+
+  MassLoad(const Values& v, const Oil&) : mass(v["mass"]), weight(mass * si::gravity * std::sin(v["slope"])) {}
+
+  template <class T>
+  Answer<MassLoad, T> law(const Here<MassLoad, T>&) const {
+    Answer<MassLoad, T> a;
+    a.force[0] = T(-weight);
+    return a;
+  }
+  template <class H>
+  double stored(const H& here) const { return weight * here.body[0].position; }
+  Space space(int) const { return {}; }
+  Body body(int) const { return {.mass = mass}; }
+};
+
+/// A force from outside, against extension; steps may change it.
+struct ForceLoad : RoomDefaults {
+  static constexpr About about{
+      .kind = "force",
+      .sentence = "A force from outside on a rod: cutting, pressing, a weight that is put on.",
+      .law = "force = −force, positive against extension",
+      .source = "definition",
+      .ramp = "change_time"};
+  static constexpr std::array parameters{
+      Parameter{.name = "force", .quantity = Quantity::force, .low = -1e8, .high = 1e8,
+                .meaning = "force against extension; negative pulls the rod out", .set_by_steps = true},
+      Parameter{.name = "change_time", .quantity = Quantity::time, .fallback = 0.05, .low = 0.0, .high = 1000.0,
+                .meaning = "time that a change of the force takes"},
+  };
+  static constexpr auto ports = load_ports;
+  static constexpr std::array outputs{Output{"force", Quantity::force, "the force at this moment"}};
+  static constexpr int oil_ports = 0, motion_ports = 1, inputs = 1;
+
+  ForceLoad(const Values&, const Oil&) {}
+
+  template <class T>
+  Answer<ForceLoad, T> law(const Here<ForceLoad, T>& here) const {
+    Answer<ForceLoad, T> a;
+    a.force[0] = T(-here.input[0].now());
+    a.delivered = here.input[0].now() * value_of(here.body[0].speed);
+    return a;
+  }
+  template <class H>
+  std::array<double, 1> report(const H& here) const { return {here.input[0].now()}; }
+  Space space(int) const { return {}; }
+};
+
+/// A spring that the rod runs into: a workpiece, a stop, a stack of discs.
+struct SpringLoad : RoomDefaults {
+  static constexpr About about{
+      .kind = "spring",
+      .sentence = "A spring or stiff stop that the rod meets after some free travel; it only pushes back.",
+      .law = "force = −max(0, rate·depth + damping·v), depth = x − free_travel; preload acts from the first touch over "
+             "0.01 mm",
+      .source = "one-sided spring"};
+  static constexpr std::array parameters{
+      Parameter{.name = "rate", .quantity = Quantity::spring_rate, .low = 1.0, .high = 1e11,
+                .meaning = "stiffness"},
+      Parameter{.name = "free_travel", .quantity = Quantity::length, .fallback = 0.0, .low = 0.0, .high = 20.0,
+                .meaning = "extension before the rod meets it"},
+      Parameter{.name = "preload", .quantity = Quantity::force, .fallback = 0.0, .low = 0.0, .high = 1e8,
+                .meaning = "force at the first touch"},
+      Parameter{.name = "damping", .quantity = Quantity::damping, .fallback = 1000.0, .low = 0.0, .high = 1e9,
+                .meaning = "force per speed while it is being pressed"},
+  };
+  static constexpr auto ports = load_ports;
+  static constexpr std::array outputs{Output{"force", Quantity::force, "what it pushes back with"}};
+  static constexpr std::array happenings{Happening{"is met"}};
+  static constexpr int oil_ports = 0, motion_ports = 1;
+  static constexpr double seating = 0.01 * si::mm;
+
+  double rate, free_travel, preload, damping;
+
+  SpringLoad(const Values& v, const Oil&)
+      : rate(v["rate"]), free_travel(v["free_travel"]), preload(v["preload"]), damping(v["damping"]) {}
+
+  template <class T>
+  T push(const MotionHere<T>& rod) const {
+    const T depth = rod.position - free_travel;
+    return contact(depth, rod.speed, rate, damping) + preload * share_of_band(depth, seating);
+  }
+  template <class T>
+  Answer<SpringLoad, T> law(const Here<SpringLoad, T>& here) const {
+    Answer<SpringLoad, T> a;
+    a.force[0] = -push(here.body[0]);
+    const auto rod = values_of(here.body[0]);
+    a.friction = contact_heat(rod.position - free_travel, rod.speed, rate, damping);
+    // The seating of the preload is a spring too; over its hundredth of a millimetre its work counts as delivered.
+    a.delivered = preload * share_of_band(rod.position - free_travel, seating) * rod.speed;
+    return a;
+  }
+  template <class H>
+  std::array<double, 1> report(const H& here) const { return {push(here.body[0])}; }
+  template <class H>
+  std::array<double, 1> passing(const H& here) const { return {here.body[0].position - free_travel}; }
+  template <class H>
+  double stored(const H& here) const {
+    const double depth = std::max(here.body[0].position - free_travel, 0.0);
+    return 0.5 * rate * depth * depth;
+  }
+  Space space(int) const { return {}; }
+};
+
+}  // namespace poise

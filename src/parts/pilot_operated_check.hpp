@@ -1,0 +1,70 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "parts/common.hpp"
+
+namespace poise {
+
+/// Pilot-operated check, free A→B, held shut by B; the pilot piston at X, `ratio` times the seat, pushes it open and
+/// never pulls it shut. Against A (drained inside) or against Y (drained outside).
+struct PilotOperatedCheck : RoomDefaults {
+  static constexpr std::array<std::string_view, 2> drains{"internal", "external"};
+  static constexpr About about{
+      .kind = "pilot_operated_check",
+      .sentence = "Check valve that a pilot pressure opens: holds a load until it is told to let go.",
+      .law = "x = clamp(((p_A − p_B) + ratio·max(0, p_X − p_A) − cracking_pressure)/band, 0, 1); with an external "
+             "drain the pilot acts as ratio·max(0, p_X − p_Y)",
+      .source = "force balance on poppet and pilot piston; pilot ratio in print: 4:1 opens 3,000 psi with 750 psi "
+                "(training article, check value PC-01)"};
+  static constexpr std::array parameters{
+      Parameter{.name = "ratio", .low = 1.1, .high = 50.0, .meaning = "pilot piston area over seat area",
+                .source = "the valve's datasheet"},
+      Parameter{.name = "drain", .fallback = 0.0, .low = 0.0, .high = 1.0,
+                .meaning = "what the back of the pilot piston sees: port A, or a drain line of its own at Y",
+                .words = drains},
+      common::cracking_pressure(1 * si::bar),
+      common::rated_flow(),
+      common::pressure_drop(),
+      common::leakage("flow past the shut seat at the rated pressure (350 bar if none is given)"),
+      common::rated_pressure(),
+      common::port_volume(),
+  };
+  static constexpr std::array ports{
+      Port{.name = "A", .meaning = "valve side"},
+      Port{.name = "B", .meaning = "load side, held"},
+      Port{.name = "X", .meaning = "pilot"},
+      Port{.name = "Y", .meaning = "drain of the pilot piston", .needed_if_parameter = "drain", .needed_if_word = 1},
+  };
+  static constexpr int oil_ports = 4;
+
+  double ratio;
+  bool external;
+  common::CheckOpening opening;
+  Restriction open;
+  Leak leak;
+  double volume;
+
+  PilotOperatedCheck(const Values& v, const Oil&)
+      : ratio(v["ratio"]),
+        external(v.word("drain") == 1),
+        opening(v["cracking_pressure"]),
+        open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+        leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
+        volume(v["port_volume"]) {}
+
+  static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
+
+  template <class T>
+  Answer<PilotOperatedCheck, T> law(const Here<PilotOperatedCheck, T>& here) const {
+    const T drop = here.oil[0].pressure - here.oil[1].pressure;
+    const T pilot = here.oil[2].pressure - (external ? here.oil[3] : here.oil[0]).pressure;
+    const T share = opening.share(T(drop + ratio * positive(pilot)));
+    Answer<PilotOperatedCheck, T> a;
+    a.inflow[0] = mass_flow(T(open.flow(drop, share) + leak.flow(drop)), here.oil[0], here.oil[1]);
+    a.inflow[1] = -a.inflow[0];
+    return a;
+  }
+  Space space(int) const { return {.volume = volume}; }
+};
+
+}  // namespace poise

@@ -1,0 +1,64 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "parts/pipe_flow.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace poise {
+namespace {
+
+// Below this Reynolds number the flow is laminar to the last digit and S = 64·Re + fittings·Re² has a closed form.
+constexpr double laminar_to = 100.0;
+constexpr double grid_to = 1e8;
+constexpr int grid_points = 241;
+
+}  // namespace
+
+double churchill(double reynolds, double relative_roughness) {
+  const double a = std::pow(-2.457 * std::log(std::pow(7.0 / reynolds, 0.9) + 0.27 * relative_roughness), 16.0);
+  const double b = std::pow(37530.0 / reynolds, 16.0);
+  return 8.0 * std::pow(std::pow(8.0 / reynolds, 12.0) + std::pow(a + b, -1.5), 1.0 / 12.0);
+}
+
+double PipeCurve::drop(double reynolds) const {
+  return (churchill(reynolds, roughness_) + fittings_) * reynolds * reynolds;
+}
+
+double PipeCurve::drop_slope(double reynolds) const {
+  const double h = 1e-5 * reynolds;
+  return (drop(reynolds + h) - drop(reynolds - h)) / (2.0 * h);
+}
+
+PipeCurve::PipeCurve(double relative_roughness, double fittings_times_bore_over_length)
+    : roughness_(relative_roughness), fittings_(fittings_times_bore_over_length) {
+  const double step = std::log(grid_to / laminar_to) / (grid_points - 1);
+  for (int i = 0; i < grid_points; ++i) {
+    const double re = laminar_to * std::exp(i * step);
+    const double s = drop(re);
+    log_reynolds_.push_back(std::log(re));
+    log_drop_.push_back(std::log(s));
+    slope_.push_back(s / (re * drop_slope(re)));
+  }
+}
+
+PipeCurve::Reynolds PipeCurve::reynolds(double drop_value) const {
+  const double laminar_end = 64.0 * laminar_to + fittings_ * laminar_to * laminar_to;
+  if (drop_value <= laminar_end) {
+    const double root = std::sqrt(64.0 * 64.0 + 4.0 * fittings_ * drop_value);
+    return {2.0 * drop_value / (64.0 + root), 1.0 / root};
+  }
+  const double s = std::log(drop_value);
+  const auto above = std::upper_bound(log_drop_.begin() + 1, log_drop_.end() - 1, s);
+  const auto i = static_cast<std::size_t>(above - log_drop_.begin()) - 1;
+  const double h = log_drop_[i + 1] - log_drop_[i];
+  const double u = (s - log_drop_[i]) / h;
+  const double rise = log_reynolds_[i + 1] - log_reynolds_[i];
+  const double c2 = 3.0 * rise - h * (2.0 * slope_[i] + slope_[i + 1]);
+  const double c3 = h * (slope_[i] + slope_[i + 1]) - 2.0 * rise;
+  const double log_re = log_reynolds_[i] + u * (h * slope_[i] + u * (c2 + u * c3));
+  const double log_slope = slope_[i] + u * (2.0 * c2 + 3.0 * u * c3) / h;
+  const double re = std::exp(log_re);
+  return {re, log_slope * re / drop_value};
+}
+
+}  // namespace poise

@@ -1,0 +1,32 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <vector>
+
+namespace poise {
+
+/// Darcy friction factor by Churchill (1977), valid at every Reynolds number. Re > 0; roughness relative to the bore.
+double churchill(double reynolds, double relative_roughness);
+
+/// Flow through a round pipe with fittings, inverted: the Reynolds number for a given dimensionless pressure drop
+/// S = Δp·2·D³/(L·ρ·ν²) = f(Re)·Re² + ΣK·(D/L)·Re². S(Re) is monotone, so each pipe has one curve; it is worked out
+/// once on a grid even in log Re and read by cubic pieces with the law's slopes at their ends (within 1e-6 of the law).
+class PipeCurve {
+ public:
+  PipeCurve() = default;
+  PipeCurve(double relative_roughness, double fittings_times_bore_over_length);
+
+  struct Reynolds {
+    double value;
+    double slope;  ///< dRe/dS
+  };
+  Reynolds reynolds(double drop) const;  ///< drop S ≥ 0
+  double drop(double reynolds) const;    ///< S of a Reynolds number
+
+ private:
+  double drop_slope(double reynolds) const;
+  double roughness_ = 0.0, fittings_ = 0.0;
+  std::vector<double> log_drop_, log_reynolds_, slope_;  // slope d ln Re / d ln S
+};
+
+}  // namespace poise

@@ -1,0 +1,111 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "oil/oil.hpp"
+#include "parts/dual.hpp"
+#include "parts/table.hpp"
+
+namespace poise {
+
+/// A value that steps may change: on its way from `from` to `to`, of which the share `s` (0…1) is done.
+struct Input {
+  double from = 0.0;
+  double to = 0.0;
+  double s = 1.0;
+  double now() const { return from + (to - from) * s; }
+};
+
+/// Oil at a port: gauge pressure, Pa, and density, kg/m3.
+template <class T>
+struct OilHere {
+  T pressure{};
+  T density{};
+};
+
+/// The body that a motion port is fixed to: position from retracted, m, and speed, m/s; positive extends.
+template <class T>
+struct MotionHere {
+  T position{};
+  T speed{};
+};
+
+/// What a law sees: the neighbourhood of one part.
+template <class Room, class T>
+struct Here {
+  std::array<OilHere<T>, Room::oil_ports> oil{};
+  std::array<MotionHere<T>, Room::motion_ports> body{};
+  std::array<T, Room::states> state{};
+  std::array<Input, Room::inputs> input{};
+};
+
+/// What a law returns. Powers are for the energy book, W, plain numbers.
+template <class Room, class T>
+struct Answer {
+  std::array<T, Room::oil_ports> inflow{};    ///< mass flow from the node into the part, kg/s
+  std::array<T, Room::motion_ports> force{};  ///< on the body, N, positive extends
+  std::array<T, Room::states> rate{};         ///< of the states, 1/s
+  double shaft = 0.0;      ///< mechanical power put in
+  double friction = 0.0;   ///< heat of rubbing and of stops
+  double delivered = 0.0;  ///< power given to the outside world by forces
+};
+
+/// The spaces of a part: what it adds to the volume and give of the nodes at its oil ports.
+struct Space {
+  double volume = 0.0;                ///< at position 0, m3
+  double wall = 0.0;                  ///< give of the walls, m3/Pa
+  std::array<double, 2> swept{};      ///< m3 per metre of each motion port
+};
+
+/// What starts where, and how heavy the part's own bodies are.
+struct Body {
+  double mass = 0.0;              ///< kg that moves with the port
+  std::optional<double> start{};  ///< position at the start, m; only the part that owns the body says so
+};
+
+/// A reservoir's free surface: its port has p = 0 and the oil in it can run out.
+struct FreeSurface {
+  double usable = 0.0;  ///< oil that can be drawn, m3, at the start
+  double band = 0.0;    ///< last part of it over which the delivery fades, m3
+};
+
+inline constexpr int max_oil_ports = 5;
+inline constexpr int max_motion_ports = 2;
+inline constexpr int max_states = 2;
+inline constexpr int max_inputs = 2;
+inline constexpr int max_outputs = 4;
+inline constexpr int max_happenings = 4;
+inline constexpr int max_answers = max_oil_ports + max_motion_ports + max_states;
+
+/// One room per part kind. A room is a struct of plain numbers made from its parameters, with
+///   `about`, `parameters`, `ports`, `state_list`, `outputs`, `happenings` (static tables),
+///   `oil_ports`, `motion_ports`, `states`, `inputs` (static counts),
+///   `Room(const Values&, const Oil&)`, `check(const Values&)`,
+///   `law(Here) → Answer` (templated on the scalar), `report(Here<double>)`, `passing(Here<double>)`,
+///   `stored(Here<double>)`,
+///   `space(port)`, `body(port)`, `start(state)`.
+/// `RoomDefaults` supplies the ones that most parts do not need.
+struct RoomDefaults {
+  static constexpr int motion_ports = 0;
+  static constexpr int states = 0;
+  static constexpr int inputs = 0;
+  static constexpr std::array<State, 0> state_list{};
+  static constexpr std::array<Output, 0> outputs{};
+  static constexpr std::array<Happening, 0> happenings{};
+  static std::vector<Mismatch> check(const Values&) { return {}; }
+  template <class H>
+  std::array<double, 0> report(const H&) const { return {}; }
+  template <class H>
+  std::array<double, 0> passing(const H&) const { return {}; }  ///< one per happening: it happens as this turns positive
+  template <class H>
+  double stored(const H&) const { return 0.0; }  ///< springs and height, J
+  Body body(int) const { return {}; }
+  double start(int) const { return 0.0; }
+  FreeSurface free_surface() const { return {}; }
+};
+
+}  // namespace poise

@@ -1,0 +1,119 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "parts/cylinder.hpp"
+
+namespace poise {
+
+/// Swing clamp: oil at A pulls the rod in; over the first part of the stroke the arm swings over the workpiece, over the
+/// rest it comes down until it meets the workpiece. Back by oil at B, or by a spring.
+/// Position runs from 0 (up, swung away) to swing_stroke + clamp_stroke.
+struct SwingClamp : RoomDefaults {
+  static constexpr std::array<std::string_view, 2> returns{"spring", "oil"};
+  static constexpr About about{
+      .kind = "swing_clamp",
+      .sentence = "Clamp whose arm swings over the workpiece and then presses down on it.",
+      .law = "force on the piston = p_A·clamp_area − p_B·unclamp_area − spring − friction − stops − workpiece; the "
+             "workpiece pushes back by part_stiffness·(x − part_at); clamp force = that push · arm_factor",
+      .source = "force balance of the piston; force falls with the length of the arm by the maker's table "
+                "(common practice)"};
+  static constexpr std::array parameters{
+      Parameter{.name = "clamp_area", .quantity = Quantity::area, .low = 0.1 * si::cm2, .high = 500 * si::cm2,
+                .meaning = "piston area that pulls the arm down (around the rod)",
+                .source = "the clamp's datasheet"},
+      Parameter{.name = "return", .fallback = 0.0, .low = 0.0, .high = 1.0,
+                .meaning = "what brings the arm back: a spring, or oil at B", .words = returns},
+      Parameter{.name = "unclamp_area", .quantity = Quantity::area, .low = 0.1 * si::cm2, .high = 600 * si::cm2,
+                .meaning = "piston area that lifts the arm, with oil return (the whole bore)",
+                .source = "the clamp's datasheet", .optional = true},
+      Parameter{.name = "swing_stroke", .quantity = Quantity::length, .low = 1 * si::mm, .high = 100 * si::mm,
+                .meaning = "first part of the stroke, while the arm swings", .source = "the clamp's datasheet"},
+      Parameter{.name = "clamp_stroke", .quantity = Quantity::length, .low = 1 * si::mm, .high = 200 * si::mm,
+                .meaning = "rest of the stroke, straight down", .source = "the clamp's datasheet"},
+      Parameter{.name = "gap", .quantity = Quantity::length, .low = 0.0, .high = 200 * si::mm,
+                .meaning = "way down after the swing before the arm meets the workpiece; default: half the clamp stroke",
+                .optional = true},
+      Parameter{.name = "part_stiffness", .quantity = Quantity::spring_rate, .fallback = 5e7, .low = 1e5,
+                .high = 1e11, .meaning = "stiffness of workpiece and arm under the clamp"},
+      Parameter{.name = "arm_factor", .quantity = Quantity::share, .fallback = 1.0, .low = 0.1, .high = 1.0,
+                .meaning = "force at the arm's tip over the force of the piston, for this arm's length",
+                .source = "the clamp's table of force against arm length"},
+      Piston::spring_preload(60.0), Piston::spring_rate(1000.0), Piston::friction(), Piston::seal_friction(),
+      Piston::damping_line(), Piston::moving_mass(1.0), cylinder_dead_volume(), common::rated_pressure(),
+      Piston::creep_speed_line(), Piston::stop_stiffness_line(),
+  };
+  static constexpr std::array ports{
+      Port{.name = "A", .meaning = "clamp"},
+      Port{.name = "B", .meaning = "unclamp", .needed_if_parameter = "return", .needed_if_word = 1},
+      Port{.name = "arm", .domain = Domain::motion, .meaning = "the arm itself", .may_stay_free = true},
+  };
+  static constexpr std::array outputs{
+      Output{"clamp_force", Quantity::force, "what the arm's tip presses on the workpiece with"},
+      Output{"swung", Quantity::share, "share of the swing that is done"},
+  };
+  static constexpr std::array happenings{Happening{"has swung"}, Happening{"touches the workpiece"},
+                                         Happening{"reaches the end of its stroke"}, Happening{"is fully up"}};
+  static constexpr int oil_ports = 2, motion_ports = 1;
+
+  bool by_oil;
+  double area, back_area, swing, part_at, part_stiffness, arm_factor, mass, dead;
+  Piston piston;
+
+  SwingClamp(const Values& v, const Oil&)
+      : by_oil(v.word("return") == 1),
+        area(v["clamp_area"]),
+        back_area(by_oil ? v["unclamp_area"] : 0.0),
+        swing(v["swing_stroke"]),
+        part_at(swing + (v.given("gap") ? v["gap"] : 0.5 * v["clamp_stroke"])),
+        part_stiffness(v["part_stiffness"]),
+        arm_factor(v["arm_factor"]),
+        mass(v["moving_mass"]),
+        dead(v["dead_volume"]),
+        piston(Piston::from(v, v["swing_stroke"] + v["clamp_stroke"], !by_oil)) {}
+
+  static std::vector<Mismatch> check(const Values& v);
+
+  double part_damping() const { return part_stiffness * si::ms; }
+
+  template <class T>
+  T rub(const Here<SwingClamp, T>& here) const {
+    const T pressing = positive(here.oil[0].pressure) * area + positive(here.oil[1].pressure) * back_area;
+    return piston.rub(here.body[0], pressing);
+  }
+  template <class T>
+  T press(const MotionHere<T>& arm) const {
+    return contact(T(arm.position - part_at), arm.speed, part_stiffness, part_damping());
+  }
+  template <class T>
+  Answer<SwingClamp, T> law(const Here<SwingClamp, T>& here) const {
+    const T friction = rub(here);
+    Answer<SwingClamp, T> a;
+    a.force[0] = here.oil[0].pressure * area - here.oil[1].pressure * back_area - friction +
+                 piston.ends(here.body[0]) - press(here.body[0]);
+    const auto arm = values_of(here.body[0]);
+    a.friction = value_of(friction) * arm.speed + piston.stop_heat(arm) +
+                 contact_heat(arm.position - part_at, arm.speed, part_stiffness, part_damping());
+    return a;
+  }
+  template <class H>
+  std::array<double, 2> report(const H& here) const {
+    return {press(here.body[0]) * arm_factor, std::clamp(here.body[0].position / swing, 0.0, 1.0)};
+  }
+  template <class H>
+  std::array<double, 4> passing(const H& here) const {
+    const double x = here.body[0].position;
+    return {x - swing, x - part_at, x - piston.stroke, -x};
+  }
+  template <class H>
+  double stored(const H& here) const {
+    const double deep = std::max(here.body[0].position - part_at, 0.0);
+    return piston.stored(here.body[0].position) + 0.5 * part_stiffness * deep * deep;
+  }
+  Space space(int port) const {
+    if (port == 0) return {.volume = dead, .swept = {area, 0.0}};
+    return {.volume = dead + back_area * piston.stroke, .swept = {-back_area, 0.0}};
+  }
+  Body body(int) const { return {.mass = mass, .start = 0.0}; }
+};
+
+}  // namespace poise

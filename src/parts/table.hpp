@@ -1,0 +1,98 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <array>
+#include <limits>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "quantity/quantity.hpp"
+
+namespace poise {
+
+/// One line of a part's datasheet: declared once in its room, read by the parser, the reference and the forms.
+struct Parameter {
+  std::string_view name;
+  Quantity quantity = Quantity::none;
+  std::optional<double> fallback;       ///< SI; none: the job may leave it out only where `optional` says so
+  double low = 0.0, high = 0.0;         ///< closed range, SI; outside it the value is refused
+  std::string_view meaning;
+  std::string_view source = "common practice";
+  std::span<const std::string_view> words{};  ///< if not empty the value is one of these words (stored as its index)
+  bool set_by_steps = false;            ///< a step of the job may change it while the machine runs
+  bool optional = false;                ///< may be left out although it has no fallback
+};
+
+enum class Domain { oil, motion };
+
+/// Where a part is joined to others. Oil ports come before motion ports in a part's list.
+struct Port {
+  std::string_view name;
+  Domain domain = Domain::oil;
+  std::string_view meaning;
+  bool may_stay_free = false;              ///< an unconnected rod, or a port that is plugged in the shop
+  std::string_view needed_if_parameter{};  ///< if set, the port exists only while this word parameter ...
+  int needed_if_word = 0;                  ///< ... has this word
+};
+
+/// A state of a part beside its motion, with the size below which its changes are noise.
+struct State {
+  std::string_view name;
+  double noise = 1e-5;
+  std::string_view meaning;
+  Quantity quantity = Quantity::share;
+};
+
+/// Something a part reports beside its ports and motion, such as the force at a clamp's arm.
+struct Output {
+  std::string_view name;
+  Quantity quantity = Quantity::none;
+  std::string_view meaning;
+};
+
+/// Something that happens to a part at a moment, located by the engine where a value passes zero going up.
+struct Happening {
+  std::string_view sentence;  ///< "reaches the end of its stroke"
+};
+
+/// What a room says of itself in the reference.
+struct About {
+  std::string_view kind;
+  std::string_view sentence;
+  std::string_view law;      ///< the equation with signs, in the words of the parameters
+  std::string_view source;   ///< of the law
+  std::string_view ramp{};   ///< name of the parameter that says how long a commanded change takes; empty: at once
+};
+
+/// The values of one part's parameters, SI, in the order of its table; words as indices; NaN where an optional
+/// one was left out.
+class Values {
+ public:
+  Values(std::span<const Parameter> table, std::vector<double> numbers) : table_(table), numbers_(std::move(numbers)) {}
+  /// The value by name; the name must be in the table.
+  double operator[](std::string_view name) const;
+  bool given(std::string_view name) const;
+  int word(std::string_view name) const { return static_cast<int>((*this)[name]); }
+  std::span<const double> all() const { return numbers_; }
+  std::span<const Parameter> table() const { return table_; }
+
+ private:
+  std::span<const Parameter> table_;
+  std::vector<double> numbers_;
+};
+
+/// Index of a parameter in a table, or none.
+std::optional<int> find_parameter(std::span<const Parameter> table, std::string_view name);
+
+/// A sentence about values of one part that do not go together, and which parameter to blame.
+struct Mismatch {
+  std::string_view parameter;
+  std::string sentence;
+};
+
+inline constexpr double no_limit = std::numeric_limits<double>::infinity();
+
+}  // namespace poise

@@ -1,0 +1,161 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "solve/equations.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace poise::solve {
+
+Equations::Equations(const Circuit& circuit)
+    : circuit_(&circuit),
+      layout_(circuit),
+      pattern_(circuit, layout_),
+      pressure_(circuit.nodes.size(), 0.0),
+      density_(circuit.nodes.size()),
+      density_slope_(circuit.nodes.size()),
+      softness_(circuit.nodes.size()),
+      enthalpy_(circuit.nodes.size()),
+      chain_(pattern_.chains(), 1.0),
+      around_(circuit.parts.size()) {
+  for (const PlacedPart& part : circuit.parts) {
+    auto& list = drives_.emplace_back();
+    for (int parameter : part.kind->inputs) {
+      const double value = part.values.all()[parameter];
+      list.push_back({value, value, 0.0, 0.0});
+    }
+  }
+}
+
+std::vector<double> Equations::start() const {
+  std::vector<double> y(layout_.size, 0.0);
+  for (int b = 0; b < layout_.bodies; ++b) y[layout_.position(b)] = circuit_->bodies[b].start;
+  for (int n = 0; n < layout_.nodes; ++n) {
+    const OilNode& node = circuit_->nodes[n];
+    double volume = node.volume;
+    for (const auto& [body, area] : node.swept) volume += area * circuit_->bodies[body].start;
+    y[layout_.mass(n)] = circuit_->oil.density_at_zero() * volume;
+  }
+  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+    const PlacedPart& part = circuit_->parts[p];
+    for (std::size_t s = 0; s < part.kind->states.size(); ++s) {
+      y[layout_.first_state[p] + s] = part.laws.start(part.laws.numbers.get(), static_cast<int>(s));
+    }
+  }
+  return y;
+}
+
+bool Equations::find_pressures(const double* y) {
+  const Oil& oil = circuit_->oil;
+  for (int n = 0; n < layout_.nodes; ++n) {
+    const OilNode& node = circuit_->nodes[n];
+    const double mass = y[layout_.mass(n)];
+    double* chain = &chain_[pattern_.chain_of(n)];
+    if (node.free_surface) {
+      // The lane of a free surface is its mass: the pressure stays 0, what is drawn thins out as the oil runs out.
+      const double full = oil.density_at_zero() * node.band;
+      const double left = std::clamp(mass / full, 0.0, 1.0);
+      density_[n] = oil.density_at_zero() * left;
+      density_slope_[n] = left > 0.0 && left < 1.0 ? oil.density_at_zero() / full : 0.0;
+      softness_[n] = 0.0;
+      chain[0] = 1.0;
+      for (std::size_t i = 0; i < node.swept.size(); ++i) chain[1 + i] = 0.0;
+      continue;
+    }
+    double volume = node.volume;
+    for (const auto& [body, area] : node.swept) volume += area * y[layout_.position(body)];
+    if (!oil.pressure_of(mass, volume, node.wall, pressure_[n], pressure_[n])) return false;
+    const Oil::Density density = oil.density(pressure_[n]);
+    density_[n] = density.value;
+    density_slope_[n] = density.slope;
+    softness_[n] = density.slope * (volume + node.wall * pressure_[n]) + density.value * node.wall;
+    chain[0] = 1.0 / softness_[n];
+    for (std::size_t i = 0; i < node.swept.size(); ++i) {
+      chain[1 + i] = -density.value * node.swept[i].second / softness_[n];
+    }
+  }
+  return true;
+}
+
+void Equations::gather(int p, double time, const double* y) {
+  const PlacedPart& part = circuit_->parts[p];
+  Neighbourhood& here = around_[p];
+  for (std::size_t i = 0; i < part.oil.size(); ++i) {
+    const int n = part.oil[i];
+    const bool surface = circuit_->nodes[n].free_surface;
+    here.oil[i] = {surface ? 0.0 : pressure_[n], density_[n], surface ? 0.0 : 1.0, density_slope_[n]};
+  }
+  for (std::size_t i = 0; i < part.body.size(); ++i) {
+    here.body[i] = {y[layout_.position(part.body[i])], y[layout_.speed(part.body[i])]};
+  }
+  for (std::size_t i = 0; i < part.kind->states.size(); ++i) here.state[i] = y[layout_.first_state[p] + i];
+  for (std::size_t i = 0; i < drives_[p].size(); ++i) here.input[i] = drives_[p][i].at(time);
+}
+
+bool Equations::observe(double time, const double* y) {
+  if (!find_pressures(y)) return false;
+  for (int p = 0; p < static_cast<int>(circuit_->parts.size()); ++p) gather(p, time, y);
+  return true;
+}
+
+bool Equations::rates(double time, const double* y, double* rate) {
+  if (!observe(time, y)) return false;
+  std::fill_n(rate, layout_.size, 0.0);
+  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+    const PlacedPart& part = circuit_->parts[p];
+    Answers answers;
+    part.laws.answer(part.laws.numbers.get(), around_[p], answers);
+    const double* row = answers.row.data();
+    for (int node : part.oil) rate[layout_.mass(node)] -= *row++;
+    for (int body : part.body) rate[layout_.speed(body)] += *row++;
+    for (std::size_t s = 0; s < part.kind->states.size(); ++s) rate[layout_.first_state[p] + s] = *row++;
+  }
+  for (int b = 0; b < layout_.bodies; ++b) {
+    rate[layout_.speed(b)] /= circuit_->bodies[b].mass;
+    rate[layout_.position(b)] = y[layout_.speed(b)];
+  }
+  return true;
+}
+
+bool Equations::jacobian(double time, const double* y, double* values) {
+  if (!observe(time, y)) return false;
+  std::fill_n(values, pattern_.nonzeros(), 0.0);
+  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+    const PlacedPart& part = circuit_->parts[p];
+    LocalJacobian local;
+    part.laws.jacobian(part.laws.numbers.get(), around_[p], local);
+    for (const Pattern::Scatter& s : pattern_.scatter(static_cast<int>(p))) {
+      values[s.value] += local[s.row][s.lane] * chain_[s.chain] * s.factor;
+    }
+  }
+  for (int at : pattern_.kinematic()) values[at] += 1.0;
+  return true;
+}
+
+bool Equations::noise(const double* y, const Tolerances& tolerances, double* size) {
+  if (!find_pressures(y)) return false;
+  for (int n = 0; n < layout_.nodes; ++n) {
+    const double mass = std::abs(y[layout_.mass(n)]);
+    const double floor = tolerances.share_of_mass * mass;
+    if (circuit_->nodes[n].free_surface) {
+      size[layout_.mass(n)] = floor;
+      continue;
+    }
+    const double pressure = tolerances.relative * std::abs(pressure_[n]) + tolerances.pressure;
+    // A starved node is so soft that any mass has the same pressure: there the mass itself must be right.
+    size[layout_.mass(n)] = 1.0 / (1.0 / (softness_[n] * pressure) + 1.0 / (100.0 * floor));
+  }
+  for (int b = 0; b < layout_.bodies; ++b) {
+    size[layout_.position(b)] = tolerances.relative * std::abs(y[layout_.position(b)]) + tolerances.position;
+    size[layout_.speed(b)] = 10.0 * tolerances.relative * std::abs(y[layout_.speed(b)]) + tolerances.speed;
+  }
+  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+    const auto& states = circuit_->parts[p].kind->states;
+    for (std::size_t s = 0; s < states.size(); ++s) {
+      size[layout_.first_state[p] + s] =
+          tolerances.relative * (std::abs(y[layout_.first_state[p] + s]) + states[s].noise * 1e5);
+    }
+  }
+  return true;
+}
+
+}  // namespace poise::solve

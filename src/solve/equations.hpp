@@ -1,0 +1,89 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "circuit/circuit.hpp"
+#include "circuit/signal.hpp"
+#include "solve/layout.hpp"
+
+namespace poise::solve {
+
+/// An input on its way: at time t, the share (t − begin)/duration of the way is done.
+struct Drive {
+  double from = 0.0, to = 0.0;
+  double begin = 0.0, duration = 0.0;
+
+  Input at(double time) const {
+    if (duration <= 0.0 || time >= begin + duration) return {from, to, 1.0};
+    return {from, to, time <= begin ? 0.0 : (time - begin) / duration};
+  }
+};
+
+/// Which errors are small: relative, and below what size a change is noise.
+struct Tolerances {
+  double relative = 1e-5;
+  double pressure = 1000.0;    ///< Pa
+  double position = 1e-8;      ///< m
+  double speed = 1e-6;         ///< m/s
+  double share_of_mass = 1e-6; ///< of a node's oil, where it is so soft that a pressure says nothing of the mass
+
+  Tolerances tighter(double factor) const {
+    return {relative / factor, pressure / factor, position / factor, speed / factor, share_of_mass / factor};
+  }
+};
+
+/// The whole circuit as y' = f(t, y), with its sparse Jacobian: parts are gathered, asked, scattered. It does not know
+/// what a valve is. Owns scratch space: one object per thread.
+class Equations {
+ public:
+  explicit Equations(const Circuit& circuit);
+
+  const Circuit& circuit() const { return *circuit_; }
+  const Layout& layout() const { return layout_; }
+  const Pattern& pattern() const { return pattern_; }
+
+  /// Every volume full at p = 0, every body where it starts.
+  std::vector<double> start() const;
+  std::vector<std::vector<Drive>>& drives() { return drives_; }  ///< [part][input]
+
+  /// y' into `rate`. False where no pressure belongs to a mass in y (the step was too long).
+  bool rates(double time, const double* y, double* rate);
+  /// Values of the Jacobian in the order of the pattern.
+  bool jacobian(double time, const double* y, double* values);
+  /// Error below which each unknown is good enough: 1/weight.
+  bool noise(const double* y, const Tolerances& tolerances, double* size);
+
+  /// Powers for the energy book and the oil drawn, at the moment last given to `observe`.
+  struct Powers {
+    double shaft, flow_heat, friction, delivered, drawn;
+  };
+  Powers powers();
+  /// Energy in oil, walls, motion, springs and height, J, at that moment.
+  double stored(const double* y);
+
+  /// Prepares pressures and neighbourhoods at a moment, for the questions below. False as in rates().
+  bool observe(double time, const double* y);
+  double pressure(int node) const { return pressure_[node]; }
+  double signal(const Signal& signal);
+  /// The values that turn positive as happenings happen, for one part.
+  void passing(int part, std::span<double> values);
+
+  /// "the speed of C1" or "the pressure at P1.P, V1.P": what an unknown is called.
+  std::string name_of(int unknown) const;
+
+ private:
+  bool find_pressures(const double* y);
+  void gather(int part, double time, const double* y);
+
+  const Circuit* circuit_;
+  Layout layout_;
+  Pattern pattern_;
+  std::vector<std::vector<Drive>> drives_;
+  std::vector<double> pressure_, density_, density_slope_, softness_;  // softness: dm/dp at constant volume
+  std::vector<double> enthalpy_, chain_;
+  std::vector<Neighbourhood> around_;
+};
+
+}  // namespace poise::solve

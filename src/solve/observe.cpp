@@ -1,0 +1,90 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <array>
+
+#include "solve/equations.hpp"
+
+namespace poise::solve {
+
+Equations::Powers Equations::powers() {
+  Powers total{};
+  for (int n = 0; n < layout_.nodes; ++n) {
+    enthalpy_[n] = circuit_->nodes[n].free_surface ? 0.0 : circuit_->oil.enthalpy(pressure_[n]);
+  }
+  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+    const PlacedPart& part = circuit_->parts[p];
+    Answers answers;
+    part.laws.answer(part.laws.numbers.get(), around_[p], answers);
+    double flow_power = 0.0;
+    for (std::size_t i = 0; i < part.oil.size(); ++i) {
+      flow_power += answers.row[i] * enthalpy_[part.oil[i]];
+      if (circuit_->nodes[part.oil[i]].free_surface && answers.row[i] > 0.0) total.drawn += answers.row[i];
+    }
+    total.shaft += answers.shaft;
+    total.flow_heat += flow_power + answers.shaft;
+    total.friction += answers.friction;
+    total.delivered += answers.delivered;
+  }
+  return total;
+}
+
+double Equations::stored(const double* y) {
+  double energy = 0.0;
+  for (int n = 0; n < layout_.nodes; ++n) {
+    if (circuit_->nodes[n].free_surface) continue;
+    energy += y[layout_.mass(n)] * circuit_->oil.strain_energy(pressure_[n]) +
+              0.5 * circuit_->nodes[n].wall * pressure_[n] * pressure_[n];
+  }
+  for (int b = 0; b < layout_.bodies; ++b) {
+    const double v = y[layout_.speed(b)];
+    energy += 0.5 * circuit_->bodies[b].mass * v * v;
+  }
+  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+    const Laws& laws = circuit_->parts[p].laws;
+    energy += laws.stored(laws.numbers.get(), around_[p]);
+  }
+  return energy;
+}
+
+double Equations::signal(const Signal& signal) {
+  const PlacedPart& part = circuit_->parts[signal.part];
+  const Neighbourhood& here = around_[signal.part];
+  switch (signal.what) {
+    case Signal::What::pressure: return here.oil[signal.index].pressure;
+    case Signal::What::position: return here.body[signal.index].position;
+    case Signal::What::speed: return here.body[signal.index].speed;
+    case Signal::What::state: return here.state[signal.index];
+    case Signal::What::flow: {
+      Answers answers;
+      part.laws.answer(part.laws.numbers.get(), here, answers);
+      const double density = here.oil[signal.index].density;
+      return density > 0.0 ? answers.row[signal.index] / density : 0.0;
+    }
+    case Signal::What::output: {
+      std::array<double, max_outputs> outputs{};
+      part.laws.report(part.laws.numbers.get(), here, outputs);
+      return outputs[signal.index];
+    }
+  }
+  return 0.0;
+}
+
+void Equations::passing(int p, std::span<double> values) {
+  const Laws& laws = circuit_->parts[p].laws;
+  laws.passing(laws.numbers.get(), around_[p], values);
+}
+
+std::string Equations::name_of(int unknown) const {
+  if (unknown < layout_.nodes) return "the pressure at " + circuit_->nodes[unknown].name;
+  if (unknown < layout_.nodes + 2 * layout_.bodies) {
+    const int body = (unknown - layout_.nodes) / 2;
+    const bool speed = unknown == layout_.speed(body);
+    return (speed ? "the speed of " : "the position of ") + circuit_->bodies[body].name;
+  }
+  int p = 0;
+  while (p + 1 < static_cast<int>(circuit_->parts.size()) && layout_.first_state[p + 1] <= unknown) ++p;
+  const PlacedPart& part = circuit_->parts[p];
+  const auto& state = part.kind->states[unknown - layout_.first_state[p]];
+  return "the " + std::string(state.name) + " of " + part.tag + " (" + std::string(part.kind->about.kind) + ")";
+}
+
+}  // namespace poise::solve

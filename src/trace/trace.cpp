@@ -1,0 +1,24 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "trace/trace.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace poise {
+
+double Books::mass_share() const {
+  const double handled = mass_drawn + mass_at_start;
+  return handled > 0.0 ? std::abs(mass_residual) / handled : 0.0;
+}
+
+double Books::energy_share() const {
+  const double handled = std::max({shaft, -delivered, flow_heat + friction_heat});
+  return handled > 0.0 ? std::abs(energy_residual()) / handled : 0.0;
+}
+
+int Trace::column(std::string_view name) const {
+  const auto at = std::ranges::find(signals, name, &Signal::name);
+  return at == signals.end() ? -1 : static_cast<int>(at - signals.begin());
+}
+
+}  // namespace poise

@@ -1,0 +1,64 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "circuit/signal.hpp"
+
+namespace poise {
+
+/// When a step began and ended.
+struct StepSpan {
+  std::string name;
+  double begin = 0.0, end = 0.0;
+  bool finished = true;  ///< false: its condition was not reached in time, or the run stopped in it
+};
+
+/// A located moment: "C1 reaches the end of its stroke".
+struct Event {
+  double time;
+  int part;
+  std::string sentence;
+};
+
+/// Oil and energy accounts of a run from its first moment to its last.
+struct Books {
+  double mass_at_start = 0.0;   ///< kg, in the circuit without the reservoir
+  double mass_drawn = 0.0;      ///< kg, out of the reservoir
+  double mass_residual = 0.0;   ///< kg appeared (+) or lost (−), all oil counted
+  double shaft = 0.0;           ///< J put in by pumps
+  double flow_heat = 0.0;       ///< J, restrictions and pumps
+  double friction_heat = 0.0;   ///< J, rubbing and stops
+  double delivered = 0.0;       ///< J given to outside forces
+  double stored_gain = 0.0;     ///< J, oil, walls, motion, springs, height
+
+  double energy_residual() const { return shaft - flow_heat - friction_heat - delivered - stored_gain; }
+  /// Residuals as shares: of the oil drawn and held; of the energy put in, else of the heat.
+  double mass_share() const;
+  double energy_share() const;
+};
+
+/// Why a run ended before its last step did.
+struct Halt {
+  double time;
+  std::string sentence;
+};
+
+/// What happened: one row of signal values per moment, the moments as close as the motion needs.
+struct Trace {
+  std::vector<double> time;
+  std::vector<Signal> signals;
+  std::vector<std::vector<double>> values;  ///< one column per signal, as long as time
+  std::vector<StepSpan> steps;
+  std::vector<Event> events;
+  Books books;
+  std::optional<Halt> halt;
+  long solver_steps = 0;
+
+  /// Column of a signal by name, or −1.
+  int column(std::string_view name) const;
+};
+
+}  // namespace poise
