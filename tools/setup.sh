@@ -1,0 +1,54 @@
+# Copyright 2026 The Poise founders. Licence: Apache-2.0.
+# Sourced by ./demo and ./check: what the machine needs, and how a preset is built. Expects to be in the repository root.
+
+build_packages=(
+  g++ cmake ninja-build git ccache pkg-config python3
+  libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev
+  libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
+)
+tidy_packages=(clang-format clang-tidy)
+
+say() { printf '== %s\n' "$*"; }
+
+# as_root <command...>: through sudo only if we are not root already.
+as_root() {
+  if [ "$(id -u)" -eq 0 ]; then
+    "$@"
+  elif command -v sudo >/dev/null; then
+    sudo "$@"
+  else
+    echo "Packages are missing and neither root nor sudo is at hand. As root, run: $*" >&2
+    return 1
+  fi
+}
+
+# install_missing <packages...>: leaves the network alone when nothing is missing.
+install_missing() {
+  local missing=() package
+  for package in "$@"; do
+    [ "$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing+=("$package")
+  done
+  [ ${#missing[@]} -eq 0 ] && return 0
+  say "installing ${missing[*]}"
+  as_root apt-get update -q
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get install -q -y --no-install-recommends "${missing[@]}"
+}
+
+# configure <preset>: only when there is no build tree yet or the presets changed; ninja sees to the rest.
+configure() {
+  local ninja_file=build/$1/build.ninja
+  if [ ! -e "$ninja_file" ] || [ CMakePresets.json -nt "$ninja_file" ]; then
+    say "configuring $1"
+    cmake --preset "$1"
+    touch "$ninja_file"
+  fi
+}
+
+# build <preset> [targets...]
+build() {
+  local preset=$1
+  shift
+  configure "$preset"
+  say "building $preset"
+  cmake --build --preset "$preset" -j "$(nproc)" ${1:+--target "$@"}
+}
