@@ -12,7 +12,8 @@ struct Check : RoomDefaults {
       .sentence = "Check valve: lets oil pass from A to B and shuts against flow from B to A.",
       .law = "x = clamp((p_A − p_B − cracking_pressure)/band, 0, 1), band = max(cracking_pressure, 0.2 bar); "
              "drop = (a·Q² + b·Q)/x²; shut it passes leakage·(p_A − p_B)/rated_pressure",
-      .source = "one law of opening; no lag"};
+      .source = "one law of opening; no lag",
+      .role = Role::one_way};
   static constexpr std::array parameters{
       common::cracking_pressure(0.5 * si::bar),
       common::rated_flow(),

@@ -14,6 +14,7 @@ struct HandPump : RoomDefaults {
       .law = "w_P = density_S · rate·stroke_volume·(1 − (1 − volumetric_efficiency)·(p_P − p_S)/rated_pressure); "
              "handle force = (p_P − p_S)·stroke_volume/(handle_travel·handle_efficiency)",
       .source = "work balance over one stroke",
+      .role = Role::source,
       .ramp = "hand_time"};
   static constexpr std::array parameters{
       Parameter{.name = "stroke_volume", .quantity = Quantity::stroke_volume, .low = 0.05 * si::cm3,

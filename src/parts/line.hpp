@@ -54,7 +54,8 @@ struct Hose : RoomDefaults {
       .sentence = "Hose: resists the flow and swells with pressure.",
       .law = "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every Reynolds number; volume grows by "
              "expansion·length·p",
-      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91"};
+      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
+      .role = Role::line};
   static constexpr std::array parameters{
       Parameter{.name = "bore", .quantity = Quantity::length, .low = 1 * si::mm, .high = 100 * si::mm,
                 .meaning = "inner diameter", .source = "the hose's datasheet"},
@@ -90,7 +91,8 @@ struct Tube : RoomDefaults {
       .sentence = "Steel tube: resists the flow, hardly gives.",
       .law = "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill with roughness; give of the walls "
              "V·bore/(wall·E)",
-      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa"};
+      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa",
+      .role = Role::line};
   static constexpr std::array parameters{
       Parameter{.name = "bore", .quantity = Quantity::length, .low = 1 * si::mm, .high = 200 * si::mm,
                 .meaning = "inner diameter"},

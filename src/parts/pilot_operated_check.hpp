@@ -15,7 +15,8 @@ struct PilotOperatedCheck : RoomDefaults {
       .law = "x = clamp(((p_A − p_B) + ratio·max(0, p_X − p_A) − cracking_pressure)/band, 0, 1); with an external "
              "drain the pilot acts as ratio·max(0, p_X − p_Y)",
       .source = "force balance on poppet and pilot piston; pilot ratio in print: 4:1 opens 3,000 psi with 750 psi "
-                "(training article, check value PC-01)"};
+                "(training article, check value PC-01)",
+      .role = Role::one_way};
   static constexpr std::array parameters{
       Parameter{.name = "ratio", .low = 1.1, .high = 50.0, .meaning = "pilot piston area over seat area",
                 .source = "the valve's datasheet"},

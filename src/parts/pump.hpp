@@ -14,6 +14,7 @@ struct Pump : RoomDefaults {
       .sentence = "Fixed-displacement pump driven by an electric motor: a flow that hardly minds the pressure.",
       .law = "w_P = density_S · (flow − k·(p_P − p_S)), k = flow·(1 − volumetric_efficiency)/rated_pressure",
       .source = "common form, e.g. Merritt, Hydraulic Control Systems (from memory)",
+      .role = Role::source,
       .ramp = "start_time"};
   static constexpr std::array parameters{
       Parameter{.name = "flow", .quantity = Quantity::flow, .low = 1 * si::cm3_per_minute,

@@ -14,7 +14,8 @@ struct Relief : RoomDefaults {
       .law = "response_time · dx/dt = clamp((p_P − p_T − p_crack)/band, 0, 1) − x, band = override · p_crack; "
              "drop = (a·Q² + b·Q)/x², rated flow at p_crack + band",
       .source = "one law of opening for pressure valves; override of a spring-loaded poppet: Esposito, Fluid Power "
-                "with Applications, 6th ed. (poppet spring example)"};
+                "with Applications, 6th ed. (poppet spring example)",
+      .role = Role::pressure_limit};
   static constexpr std::array parameters{
       Parameter{.name = "setting", .quantity = Quantity::pressure, .low = 0.5 * si::bar, .high = 1200 * si::bar,
                 .meaning = "cracking pressure, or the pressure read at setting_flow if that is given",

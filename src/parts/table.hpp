@@ -58,12 +58,22 @@ struct Happening {
   std::string_view sentence;  ///< "reaches the end of its stroke"
 };
 
+/// What a part means to the circuit around it, for what can be seen without running it.
+enum class Role {
+  none,
+  source,          ///< presses oil out of its second port
+  pressure_limit,  ///< lets oil off from its first port to its second above a setting
+  one_way,         ///< lets oil pass from its first port to its second only
+  line,            ///< always open between its ports
+};
+
 /// What a room says of itself in the reference.
 struct About {
   std::string_view kind;
   std::string_view sentence;
   std::string_view law;      ///< the equation with signs, in the words of the parameters
   std::string_view source;   ///< of the law
+  Role role = Role::none;
   std::string_view ramp{};   ///< name of the parameter that says how long a commanded change takes; empty: at once
 };
 

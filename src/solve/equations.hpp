@@ -47,6 +47,7 @@ class Equations {
   /// Every volume full at p = 0, every body where it starts.
   std::vector<double> start() const;
   std::vector<std::vector<Drive>>& drives() { return drives_; }  ///< [part][input]
+  const std::vector<std::vector<Drive>>& drives() const { return drives_; }
 
   /// y' into `rate`. False where no pressure belongs to a mass in y (the step was too long).
   bool rates(double time, const double* y, double* rate);

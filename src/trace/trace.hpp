@@ -42,8 +42,18 @@ struct Books {
 
 /// Why a run ended before its last step did.
 struct Halt {
+  enum class Why {
+    waited,   ///< a step's condition did not come true
+    burst,    ///< a pressure past all bounds
+    stuck,    ///< the equations could not be followed
+    stopped,  ///< by hand
+  };
+  Why why;
   double time;
   std::string sentence;
+
+  /// The machine did it, not the calculation: the verdict is "broken", not "cannot be run".
+  bool by_the_machine() const { return why == Why::waited || why == Why::burst; }
 };
 
 /// What happened: one row of signal values per moment, the moments as close as the motion needs.

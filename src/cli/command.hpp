@@ -1,0 +1,17 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+namespace poise::cli {
+
+/// What a command leaves behind for the shell.
+inline constexpr int all_held = 0;
+inline constexpr int something_broken = 1;
+inline constexpr int cannot = 2;
+
+/// Each command adds itself to the program and writes the exit code when it has run.
+void add_prove(CLI::App& program, int& exit_code);
+void add_parts(CLI::App& program, int& exit_code);
+
+}  // namespace poise::cli

@@ -1,0 +1,107 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "cli/command.hpp"
+#include "parts/kind.hpp"
+#include "units/nearest.hpp"
+#include "units/units.hpp"
+
+namespace poise::cli {
+namespace {
+
+constexpr std::size_t page_width = 100;
+
+/// Words in lines of the page's width, each line after the first indented.
+std::string wrapped(std::string_view text, std::size_t indent) {
+  std::string out, line(indent, ' ');
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    if (line.size() > indent && line.size() + (end - at) + 1 > page_width) {
+      out += line + "\n";
+      line.assign(indent, ' ');
+    }
+    if (line.size() > indent) line += ' ';
+    line += text.substr(at, end - at);
+    at = end + 1;
+  }
+  return out + line + "\n";
+}
+
+std::string default_of(const Parameter& p, const units::World& world) {
+  if (!p.fallback) return p.optional ? "may be left out" : "must be given";
+  if (!p.words.empty()) return "default " + std::string(p.words[static_cast<std::size_t>(*p.fallback)]);
+  return "default " + units::show(*p.fallback, p.quantity, world);
+}
+
+std::string range_of(const Parameter& p, const units::World& world) {
+  if (p.words.empty()) {
+    return units::show(p.low, p.quantity, world) + " … " + units::show(p.high, p.quantity, world);
+  }
+  std::string all;
+  for (std::string_view word : p.words) all += (all.empty() ? "" : ", ") + std::string(word);
+  return all;
+}
+
+void print_list() {
+  fmt::print("Parts that a job can be made of; \"poise parts KIND\" explains one.\n\n");
+  for (const Kind& kind : all_kinds()) fmt::print("  {:<24}{}\n", kind.about.kind, kind.about.sentence);
+}
+
+void print_kind(const Kind& kind, const units::World& world) {
+  fmt::print("{}\n{}\n", kind.about.kind, wrapped(kind.about.sentence, 2));
+  fmt::print("Ports\n");
+  for (const Port& port : kind.ports) {
+    std::string note = port.domain == Domain::motion ? " (motion)" : "";
+    if (!port.needed_if_parameter.empty()) {
+      const auto index = find_parameter(kind.parameters, port.needed_if_parameter);
+      note += fmt::format(" (only with {} = \"{}\")", port.needed_if_parameter,
+                          kind.parameters[*index].words[port.needed_if_word]);
+    }
+    fmt::print("  {:<10}{}{}\n", port.name, port.meaning, note);
+  }
+  fmt::print("\nParameters\n");
+  for (const Parameter& p : kind.parameters) {
+    fmt::print("  {:<24}{}; {}{}\n", p.name, default_of(p, world), range_of(p, world),
+               p.set_by_steps ? "; steps may set it" : "");
+    fmt::print("{}", wrapped(fmt::format("{} [{}]", p.meaning, p.source), 6));
+  }
+  if (!kind.states.empty() || !kind.outputs.empty()) fmt::print("\nSignals beside ports and motion\n");
+  for (const State& s : kind.states) fmt::print("  {:<24}{}\n", s.name, s.meaning);
+  for (const Output& o : kind.outputs) fmt::print("  {:<24}{}, {}\n", o.name, units::name(o.quantity), o.meaning);
+  fmt::print("\nLaw\n{}Source\n{}", wrapped(kind.about.law, 2), wrapped(kind.about.source, 2));
+}
+
+int show_parts(const std::string& name, bool us) {
+  if (name.empty()) {
+    print_list();
+    return all_held;
+  }
+  if (const Kind* kind = find_kind(name)) {
+    print_kind(*kind, us ? units::us() : units::metric());
+    return all_held;
+  }
+  std::vector<std::string> known;
+  for (const Kind& kind : all_kinds()) known.emplace_back(kind.about.kind);
+  const auto nearest = units::nearest_word(name, known);
+  fmt::print(stderr, "there is no part kind \"{}\"{}; \"poise parts\" lists them\n", name,
+             nearest ? fmt::format("; did you mean {}?", *nearest) : "");
+  return cannot;
+}
+
+}  // namespace
+
+void add_parts(CLI::App& program, int& exit_code) {
+  auto name = std::make_shared<std::string>();
+  auto us = std::make_shared<bool>(false);
+  CLI::App* command = program.add_subcommand("parts", "The part reference: what a job can be made of");
+  command->add_option("kind", *name, "one kind, explained in full");
+  command->add_flag("--us", *us, "values in psi, in3/min, lbf, in");
+  command->callback([name, us, &exit_code] { exit_code = show_parts(*name, *us); });
+}
+
+}  // namespace poise::cli

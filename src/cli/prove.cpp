@@ -1,0 +1,91 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <fstream>
+
+#include "cli/command.hpp"
+#include "cli/progress.hpp"
+#include "judge/csv.hpp"
+#include "judge/json.hpp"
+#include "judge/show.hpp"
+#include "judge/verdict.hpp"
+#include "solve/run.hpp"
+
+namespace poise::cli {
+namespace {
+
+struct ProveWish {
+  std::string job;
+  std::string trace;
+  bool json = false;
+};
+
+std::vector<Signal> all_signals(const Plan& plan) {
+  std::vector<Signal> all;
+  for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p) std::ranges::move(signals_of(plan, p), std::back_inserter(all));
+  return all;
+}
+
+/// What judging needs, and everything else if the traces are wanted on file.
+std::vector<Signal> signals_to_record(const Job& job, bool all) {
+  std::vector<Signal> wanted = all ? all_signals(job.plan) : std::vector<Signal>{};
+  for (Signal& signal : signals_needed(job)) {
+    if (std::ranges::find(wanted, signal.name, &Signal::name) == wanted.end()) wanted.push_back(std::move(signal));
+  }
+  return wanted;
+}
+
+int prove(const ProveWish& wish) {
+  std::string text;
+  const auto read = read_job_file(wish.job, &text);
+  if (const auto* complaints = std::get_if<Complaints>(&read)) {
+    fmt::print(stderr, "{}", complaints->text(text));
+    return cannot;
+  }
+  const Job& job = std::get<Job>(read);
+  std::ofstream csv;
+  if (!wish.trace.empty()) {
+    csv.open(wish.trace);
+    if (!csv) {
+      fmt::print(stderr, "{} cannot be written; name a file in a folder that exists and is yours\n", wish.trace);
+      return cannot;
+    }
+  }
+  const Circuit circuit = build(job.plan);
+  Progress progress("proving " + job.title);
+  const Trace trace = solve::run(circuit, job.steps, signals_to_record(job, !wish.trace.empty()),
+                                 {.progress = [&](double, double share) { return progress.at(share); }});
+  const Verdict verdict = judge(job, trace, cautions_of(job.plan));
+  if (csv.is_open()) {
+    write_csv(csv, trace, job.world);
+    csv.close();
+    if (!csv) {
+      fmt::print(stderr, "{} could not be written to its end; is the disk full?\n", wish.trace);
+      return cannot;
+    }
+  }
+  if (wish.json) {
+    fmt::print("{}\n", to_json(verdict, job).dump(2));
+  } else {
+    fmt::print("{}", show(verdict, job, isatty(fileno(stdout)) != 0));
+  }
+  if (verdict.halt && !verdict.halt->by_the_machine()) return cannot;
+  return verdict.holds() ? all_held : something_broken;
+}
+
+}  // namespace
+
+void add_prove(CLI::App& program, int& exit_code) {
+  auto wish = std::make_shared<ProveWish>();
+  CLI::App* command = program.add_subcommand("prove", "Run a job's whole cycle and judge every requirement");
+  command->add_option("job", wish->job, "the job file")->required();
+  command->add_flag("--json", wish->json, "the verdict as JSON (docs/schema/verdict.schema.json)");
+  command->add_option("--trace", wish->trace, "write all signals over time to this CSV file");
+  command->footer("Ends with 0 when all held, 1 when something is broken, 2 when the job cannot be read or run.");
+  command->callback([wish, &exit_code] { exit_code = prove(*wish); });
+}
+
+}  // namespace poise::cli

@@ -1,0 +1,73 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "solve/recorder.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace poise::solve {
+namespace {
+
+constexpr double line_error = 2e-4;  // of the range of a signal
+constexpr int deepest = 5;           // 32 pieces of one step at the most
+
+}  // namespace
+
+Recorder::Recorder(Equations& equations, Trace& trace)
+    : equations_(equations),
+      trace_(trace),
+      y_(static_cast<std::size_t>(equations.layout().size)),
+      low_(trace.signals.size(), std::numeric_limits<double>::infinity()),
+      high_(trace.signals.size(), -std::numeric_limits<double>::infinity()),
+      last_(trace.signals.size()) {
+  trace_.values.resize(trace.signals.size());
+}
+
+void Recorder::sample(double time, const double* y, std::vector<double>& into) {
+  equations_.observe(time, y);
+  into.resize(trace_.signals.size());
+  for (std::size_t i = 0; i < into.size(); ++i) into[i] = equations_.signal(trace_.signals[i]);
+}
+
+void Recorder::push(double time, const std::vector<double>& values) {
+  trace_.time.push_back(time);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    trace_.values[i].push_back(values[i]);
+    low_[i] = std::min(low_[i], values[i]);
+    high_[i] = std::max(high_[i], values[i]);
+  }
+}
+
+void Recorder::row(double time, const double* y) {
+  sample(time, y, last_);
+  push(time, last_);
+}
+
+void Recorder::fill(const Integrator& integrator, double t0, const std::vector<double>& v0, double t1,
+                    const std::vector<double>& v1, int depth) {
+  if (depth == 0) return;
+  const double middle = 0.5 * (t0 + t1);
+  std::vector<double> v;
+  integrator.inside(middle, y_.data());
+  sample(middle, y_.data(), v);
+  bool straight = true;
+  for (std::size_t i = 0; i < v.size() && straight; ++i) {
+    const double range = std::max({high_[i], v0[i], v1[i]}) - std::min({low_[i], v0[i], v1[i]});
+    straight = std::abs(v[i] - 0.5 * (v0[i] + v1[i])) <= line_error * range;
+  }
+  if (straight) return;
+  fill(integrator, t0, v0, middle, v, depth - 1);
+  push(middle, v);
+  fill(integrator, middle, v, t1, v1, depth - 1);
+}
+
+void Recorder::step(const Integrator& integrator) {
+  const double t1 = integrator.time(), t0 = trace_.time.back();
+  std::vector<double> v1;
+  sample(t1, integrator.y().data(), v1);
+  fill(integrator, t0, last_, t1, v1, deepest);
+  push(t1, v1);
+  last_ = std::move(v1);
+}
+
+}  // namespace poise::solve

@@ -1,0 +1,34 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <vector>
+
+#include "solve/equations.hpp"
+#include "solve/integrator.hpp"
+#include "trace/trace.hpp"
+
+namespace poise::solve {
+
+/// Writes rows of signals into a trace. Between the ends of a step it adds rows from the method's own interpolation
+/// wherever a straight line would miss a signal by more than a five-thousandth of the range it has run through so far.
+class Recorder {
+ public:
+  Recorder(Equations& equations, Trace& trace);
+
+  /// A row at this moment (the first of a run, or after a jump).
+  void row(double time, const double* y);
+  /// The row at the end of the integrator's last step, with rows before it as needed.
+  void step(const Integrator& integrator);
+
+ private:
+  void sample(double time, const double* y, std::vector<double>& into);
+  void push(double time, const std::vector<double>& values);
+  void fill(const Integrator& integrator, double t0, const std::vector<double>& v0, double t1,
+            const std::vector<double>& v1, int depth);
+
+  Equations& equations_;
+  Trace& trace_;
+  std::vector<double> y_, low_, high_, last_;
+};
+
+}  // namespace poise::solve

@@ -1,0 +1,278 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "solve/run.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "solve/integrator.hpp"
+#include "solve/recorder.hpp"
+
+namespace poise::solve {
+namespace {
+
+enum Account { shaft, flow_heat, friction, delivered, drawn, accounts };
+
+/// One run from its first moment to its last: equations, integrator, and the trace that grows.
+class Runner {
+ public:
+  Runner(const Circuit& circuit, const Schedule& steps, const RunOptions& options)
+      : equations_(circuit), steps_(steps), options_(options) {
+    for (const Step& step : steps) planned_ += step.lasts;
+    for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
+      const auto count = static_cast<int>(circuit.parts[p].kind->happenings.size());
+      for (int i = 0; i < count; ++i) happenings_.push_back({static_cast<int>(p), i});
+    }
+  }
+
+  Trace run(const std::vector<Signal>& signals);
+
+ private:
+  struct PartHappening {
+    int part, index;
+  };
+
+  System system();
+  bool crossings(double time, const double* y, double* values);
+  void settle(Integrator& integrator);
+  void command(const Step& step, double now);
+  void do_step(Integrator& integrator, Recorder& recorder, const Step& step);
+  bool conditions_hold(const Step& step, double now, const double* y);
+  double next_break(double now) const;
+  void note_happenings(const Integrator& integrator);
+  void stop_stuck(const Integrator& integrator);
+  void stop_burst(const Integrator& integrator);
+  void open_books(const Integrator& integrator);
+  void close_books(const Integrator& integrator);
+  double oil_in(const double* y, bool reservoirs) const;
+
+  Equations equations_;
+  const Schedule& steps_;
+  const RunOptions& options_;
+  std::vector<PartHappening> happenings_;
+  const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
+  Trace trace_;
+  double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
+  std::vector<double> account_;
+};
+
+System Runner::system() {
+  Equations* e = &equations_;
+  return {.size = e->layout().size,
+          .column_starts = e->pattern().column_starts(),
+          .rows = e->pattern().rows(),
+          .rates = [e](double t, const double* y, double* rate) { return e->rates(t, y, rate); },
+          .jacobian = [e](double t, const double* y, double* values) { return e->jacobian(t, y, values); },
+          .noise = [this](const double* y, double* size) { return equations_.noise(y, options_.tolerances, size); },
+          .integrals = accounts,
+          .integrands =
+              [e](double t, const double* y, double* rate) {
+                if (!e->observe(t, y)) return false;
+                const auto p = e->powers();
+                rate[shaft] = p.shaft;
+                rate[flow_heat] = p.flow_heat;
+                rate[friction] = p.friction;
+                rate[delivered] = p.delivered;
+                rate[drawn] = p.drawn;
+                return true;
+              },
+          .crossings = [this](double t, const double* y, double* values) { return crossings(t, y, values); }};
+}
+
+/// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the happenings.
+bool Runner::crossings(double time, const double* y, double* values) {
+  if (!equations_.observe(time, y)) return false;
+  double highest = 0.0;
+  for (int n = 0; n < equations_.layout().nodes; ++n) highest = std::max(highest, equations_.pressure(n));
+  values[0] = (highest - options_.burst_pressure) / options_.burst_pressure;
+  values[1] = -1.0;
+  if (waiting_) {
+    double least = no_limit;
+    for (const Condition& c : waiting_->until) {
+      least = std::min(least, c.room(equations_.signal(c.signal)) / std::max(std::abs(c.threshold), 1e-9));
+    }
+    values[1] = least;
+  }
+  std::size_t at = 0;
+  while (at < happenings_.size()) {
+    std::array<double, max_happenings> passing{};
+    const int part = happenings_[at].part;
+    equations_.passing(part, passing);
+    for (; at < happenings_.size() && happenings_[at].part == part; ++at) values[2 + at] = passing[happenings_[at].index];
+  }
+  return true;
+}
+
+bool Runner::conditions_hold(const Step& step, double now, const double* y) {
+  equations_.observe(now, y);
+  return std::ranges::all_of(step.until,
+                             [&](const Condition& c) { return c.room(equations_.signal(c.signal)) >= 0.0; });
+}
+
+void Runner::command(const Step& step, double now) {
+  for (const Command& c : step.commands) {
+    Drive& drive = equations_.drives()[c.part][c.input];
+    // A command on top of an unfinished one starts from where that one was going: spools have no half-way words.
+    drive = {drive.to, c.target, now, c.ramp};
+  }
+}
+
+double Runner::next_break(double now) const {
+  double next = no_limit;
+  for (const auto& part : equations_.drives()) {
+    for (const Drive& d : part) {
+      if (d.begin + d.duration > now) next = std::min(next, d.begin + d.duration);
+    }
+  }
+  return next;
+}
+
+void Runner::note_happenings(const Integrator& integrator) {
+  for (std::size_t i = 0; i < happenings_.size(); ++i) {
+    if (integrator.crossed()[2 + i] <= 0) continue;
+    const auto& part = equations_.circuit().parts[happenings_[i].part];
+    trace_.events.push_back({integrator.time(), happenings_[i].part,
+                             part.tag + " " + std::string(part.kind->happenings[happenings_[i].index].sentence)});
+  }
+}
+
+void Runner::stop_stuck(const Integrator& integrator) {
+  trace_.halt = {Halt::Why::stuck, integrator.time(),
+                 fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
+                             "stiffnesses around it right?",
+                             integrator.time(), equations_.name_of(integrator.hardest_unknown()))};
+}
+
+void Runner::stop_burst(const Integrator& integrator) {
+  equations_.observe(integrator.time(), integrator.y().data());
+  int highest = 0;
+  for (int n = 0; n < equations_.layout().nodes; ++n) {
+    if (equations_.pressure(n) > equations_.pressure(highest)) highest = n;
+  }
+  trace_.halt = {Halt::Why::burst, integrator.time(),
+                 fmt::format("at {:.4g} s the pressure at {} passes {:.0f} bar and nothing limits it: something would "
+                             "burst; is there a relief valve with an open way to it?",
+                             integrator.time(), equations_.circuit().nodes[highest].name,
+                             options_.burst_pressure / si::bar)};
+}
+
+void Runner::settle(Integrator& integrator) {
+  const double begin = -options_.settle_at_most;
+  const auto size = static_cast<std::size_t>(equations_.layout().size);
+  std::vector<double> rate(size), noise(size);
+  integrator.restart(begin, 0);
+  while (integrator.time() < 0.0) {
+    const auto end = integrator.step(0.0);
+    if (end == Integrator::End::stuck) return stop_stuck(integrator);
+    if (integrator.time() < begin + 0.5) continue;
+    // At rest: in a second nothing would move by more than its noise.
+    equations_.rates(integrator.time(), integrator.y().data(), rate.data());
+    equations_.noise(integrator.y().data(), options_.tolerances, noise.data());
+    bool rests = true;
+    for (std::size_t i = 0; i < size && rests; ++i) rests = std::abs(rate[i]) <= noise[i];
+    if (rests) return;
+  }
+}
+
+double Runner::oil_in(const double* y, bool reservoirs) const {
+  double sum = 0.0;
+  for (int n = 0; n < equations_.layout().nodes; ++n) {
+    if (reservoirs || !equations_.circuit().nodes[n].free_surface) sum += y[equations_.layout().mass(n)];
+  }
+  return sum;
+}
+
+void Runner::open_books(const Integrator& integrator) {
+  const double* y = integrator.y().data();
+  equations_.observe(0.0, y);
+  trace_.books.mass_at_start = oil_in(y, false);
+  all_oil_ = oil_in(y, true);
+  stored_ = equations_.stored(y);
+  account_.assign(integrator.integrals().begin(), integrator.integrals().end());
+}
+
+void Runner::close_books(const Integrator& integrator) {
+  const double* y = integrator.y().data();
+  equations_.observe(integrator.time(), y);
+  const auto since = [&](Account a) { return integrator.integrals()[a] - account_[a]; };
+  Books& b = trace_.books;
+  b.mass_residual = oil_in(y, true) - all_oil_;
+  b.mass_drawn = since(drawn);
+  b.shaft = since(shaft);
+  b.flow_heat = since(flow_heat);
+  b.friction_heat = since(friction);
+  b.delivered = since(delivered);
+  b.stored_gain = equations_.stored(y) - stored_;
+  trace_.solver_steps = integrator.steps();
+}
+
+void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& step) {
+  using End = Integrator::End;
+  const double begin = trace_.time.back();
+  const double deadline = begin + step.lasts;
+  trace_.steps.push_back({step.name, begin, begin, false});
+  command(step, begin);
+  recorder.row(begin, integrator.y().data());
+  waiting_ = step.until.empty() ? nullptr : &step;
+  const auto close = [&](bool finished) {
+    trace_.steps.back().end = trace_.time.back();
+    trace_.steps.back().finished = finished;
+    waiting_ = nullptr;
+  };
+  if (waiting_ && conditions_hold(step, begin, integrator.y().data())) return close(true);
+  const int crossing_count = 2 + static_cast<int>(happenings_.size());
+  while (trace_.time.back() < deadline) {
+    const double stop = std::min(deadline, next_break(trace_.time.back()));
+    integrator.restart(trace_.time.back(), crossing_count);
+    while (true) {
+      const End end = integrator.step(stop);
+      if (end == End::stuck) {
+        stop_stuck(integrator);
+        return close(false);
+      }
+      recorder.step(integrator);
+      if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
+        trace_.halt = {Halt::Why::stopped, integrator.time(), fmt::format("stopped by hand at {:.3g} s", integrator.time())};
+        return close(false);
+      }
+      if (end == End::crossing) {
+        note_happenings(integrator);
+        if (integrator.crossed()[0] > 0) {
+          stop_burst(integrator);
+          return close(false);
+        }
+        if (integrator.crossed()[1] > 0) return close(true);
+      }
+      if (end == End::stop || integrator.time() >= stop) break;
+    }
+  }
+  close(step.until.empty());
+}
+
+Trace Runner::run(const std::vector<Signal>& signals) {
+  trace_.signals = signals;
+  Integrator integrator(system(), -options_.settle_at_most, equations_.start());
+  settle(integrator);
+  open_books(integrator);
+  Recorder recorder(equations_, trace_);
+  recorder.row(0.0, integrator.y().data());
+  for (const Step& step : steps_) {
+    if (trace_.halt) break;
+    do_step(integrator, recorder, step);
+    if (!trace_.steps.back().finished && !trace_.halt) {
+      trace_.halt = {Halt::Why::waited, trace_.time.back(), fmt::format("step \"{}\" waited {:.3g} s and its condition did not come true",
+                                                     step.name, step.lasts)};
+    }
+  }
+  close_books(integrator);
+  return std::move(trace_);
+}
+
+}  // namespace
+
+Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signal>& signals, const RunOptions& options) {
+  return Runner(circuit, steps, options).run(signals);
+}
+
+}  // namespace poise::solve
