@@ -75,6 +75,10 @@ Laws make(const Values& values, const Oil& oil) {
           [](const void* numbers, const Neighbourhood& n, std::span<double> outputs) {
             std::ranges::copy(static_cast<const Room*>(numbers)->report(plain<Room>(n)), outputs.begin());
           },
+      .passing =
+          [](const void* numbers, const Neighbourhood& n, std::span<double> passed) {
+            std::ranges::copy(static_cast<const Room*>(numbers)->passing(plain<Room>(n)), passed.begin());
+          },
       .stored = [](const void* numbers,
                    const Neighbourhood& n) { return static_cast<const Room*>(numbers)->stored(plain<Room>(n)); },
       .space = [](const void* numbers, int port) { return static_cast<const Room*>(numbers)->space(port); },

@@ -23,7 +23,8 @@ struct Kind {
 std::span<const Kind> kinds();
 const Kind& kind(Quantity quantity);
 
-/// A thing people write a value of although no field of a job takes it: named so that the complaint can name it.
+/// A thing people write a value of although no field of a job takes it: named so that the complaint can name
+/// it.
 struct ForeignKind {
   std::string_view name;
   std::string_view si;

@@ -44,10 +44,12 @@ std::string comma_complaint(std::string_view text, std::string_view digits, std:
   const std::string_view unit = trimmed(rest.substr(1 + count));
   const std::string decimal = with_blank(fmt::format("{}.{}", digits, after), unit);
   // "10,000 psi" is ten thousand to one reader and ten to another; neither is guessed.
-  if (count == 3)
+  if (count == 3 && !has_loose_number(unit))
     return fmt::format("{} has a comma; write \"{}\" for thousands or \"{}\" for a decimal", quoted(text),
                        with_blank(fmt::format("{}{}", digits, after), unit), decimal);
-  if (count == 0 || has_loose_number(unit)) return fmt::format("{} has a comma; write decimals with a point", quoted(text));
+  if (count == 0 || has_loose_number(unit))
+    return fmt::format("{} has a comma; write decimals with a point, and thousands without a mark",
+                       quoted(text));
   return fmt::format("{} has a comma; write decimals with a point, such as \"{}\"", quoted(text), decimal);
 }
 
@@ -91,9 +93,11 @@ std::string gauge_complaint(std::string_view text, std::string_view unit) {
   constexpr std::array<std::string_view, 3> gauge = {"(g)", "gauge", "g"};
   constexpr std::array<std::string_view, 4> absolute = {"(a)", "absolute", "abs", "a"};
   if (is_pressure_with(unit, gauge))
-    return fmt::format("{}: pressures are gauge pressures already; write the unit alone, such as \"210 bar\"", quoted(text));
+    return fmt::format("{}: pressures are gauge pressures already; write the unit alone, such as \"210 bar\"",
+                       quoted(text));
   if (is_pressure_with(unit, absolute))
-    return fmt::format("{} is an absolute pressure; pressures are gauge here: take off 1.013 bar (14.7 psi)", quoted(text));
+    return fmt::format("{} is an absolute pressure; pressures are gauge here: take off 1.013 bar (14.7 psi)",
+                       quoted(text));
   return {};
 }
 
@@ -119,27 +123,32 @@ std::string expected(Quantity quantity) {
   return fmt::format("expected {}, such as \"{}\"", with_article(name(quantity)), example(quantity));
 }
 
-std::string number_complaint(std::string_view text, std::string_view digits, std::string_view rest, Quantity quantity) {
+std::string number_complaint(std::string_view text, std::string_view digits, std::string_view rest,
+                             Quantity quantity) {
   if (rest.starts_with(',')) return comma_complaint(text, digits, rest);
   if (auto complaint = fraction_complaint(text, digits, rest); !complaint.empty()) return complaint;
   if (!has_loose_number(rest)) return {};
-  return fmt::format("{} holds more than one number; write one number without blanks, and its unit, such as \"{}\"",
-                     quoted(text), example(quantity));
+  return fmt::format(
+      "{} holds more than one number; write one number without blanks, and its unit, such as \"{}\"",
+      quoted(text), example(quantity));
 }
 
-std::string unit_complaint(std::string_view text, std::string_view digits, std::string_view unit, Quantity quantity) {
+std::string unit_complaint(std::string_view text, std::string_view digits, std::string_view unit,
+                           Quantity quantity) {
   if (is_bare_ton(unit))
-    return fmt::format("{0}: a bare \"ton\" has no one size; write \"{1} t\" (9.807 kN each), \"{1} ton_us\" (US ton, "
-                       "8.896 kN each) or kN", quoted(text), digits);
+    return fmt::format(
+        "{0}: a bare \"ton\" has no one size; write \"{1} t\" (9.807 kN each), \"{1} ton_us\" (US ton, "
+        "8.896 kN each) or kN",
+        quoted(text), digits);
   if (quantity == Quantity::pressure)
     if (auto complaint = gauge_complaint(text, unit); !complaint.empty()) return complaint;
   if (const std::string_view measured = measured_by(unit); !measured.empty())
     return fmt::format("{} is {}; {}", quoted(text), with_article(measured), expected(quantity));
-  if (is_unit(unit)) return fmt::format("{} is not {}; {}", quoted(text), with_article(name(quantity)), expected(quantity));
-  const auto known = offered_units(quantity);
-  if (const auto nearest = nearest_word(unit, known))
-    return fmt::format("{} has an unknown unit; did you mean \"{} {}\"?", quoted(text), digits, *nearest);
-  return fmt::format("{} has an unknown unit, {}; {}", quoted(text), quoted(unit), expected(quantity));
+  const std::string wrong =
+      is_unit(unit) ? fmt::format("is not {}", with_article(name(quantity))) : "has an unknown unit";
+  if (const auto nearest = nearest_word(unit, offered_units(quantity)))
+    return fmt::format("{} {}; did you mean \"{} {}\"?", quoted(text), wrong, digits, *nearest);
+  return fmt::format("{} {}; {}", quoted(text), wrong, expected(quantity));
 }
 
 }  // namespace poise::units

@@ -52,8 +52,8 @@ Reading read_bare(double number, std::string_view text, Quantity quantity) {
   if (quantity != Quantity::share)
     return refuse(fmt::format("{} has no unit; {}", quoted(text), expected(quantity)));
   if (number >= 0.0 && number <= 1.0) return {number, {}};
-  return refuse(fmt::format("{} without a unit is {:.6g} %; write \"{:.6g} %\" or a number from 0 to 1", quoted(text),
-                            number * 100.0, number));
+  return refuse(fmt::format("{} without a unit is {:.6g} %; write \"{:.6g} %\" or a number from 0 to 1",
+                            quoted(text), number * 100.0, number));
 }
 
 Reading convert(const Split& parts, std::string_view text, Quantity quantity) {
@@ -83,7 +83,8 @@ Reading read(std::string_view text, Quantity quantity) {
   const std::string letters = plain(text);
   if (letters.empty()) return refuse(fmt::format("the value is missing; {}", expected(quantity)));
   if (has_control_character(letters))
-    return refuse(fmt::format("{} holds a character that cannot be printed; {}", quoted(text), expected(quantity)));
+    return refuse(
+        fmt::format("{} holds a character that cannot be printed; {}", quoted(text), expected(quantity)));
 
   const Split parts = split(letters);
   if (parts.error == std::errc::result_out_of_range)

@@ -15,7 +15,7 @@
 namespace poise::units {
 namespace {
 
-World world_of(std::string_view name, std::string_view Kind::* unit) {
+World world_of(std::string_view name, std::string_view Kind::*unit) {
   World world{std::string(name), {}};
   for (const Kind& each : kinds()) world.unit.at(static_cast<std::size_t>(each.quantity)) = each.*unit;
   return world;
@@ -24,8 +24,7 @@ World world_of(std::string_view name, std::string_view Kind::* unit) {
 Scale scale_in(const World& world, Quantity quantity) {
   if (quantity == Quantity::none) return {};
   const auto found = scale(plain(world[quantity]), quantity);
-  if (!found)
-    throw std::logic_error(fmt::format("\"{}\" is no unit of {}", world[quantity], name(quantity)));
+  if (!found) throw std::logic_error(fmt::format("\"{}\" is no unit of {}", world[quantity], name(quantity)));
   return *found;
 }
 

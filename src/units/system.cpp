@@ -23,8 +23,8 @@ struct Free {
 };
 using UnitPointer = std::unique_ptr<ut_unit, Free>;
 
-// The catalogue as a UDUNITS system. The library's parser keeps global state, so all of it stands behind one mutex;
-// scales once found are plain numbers and are kept, because every printed value asks for one.
+// The catalogue as a UDUNITS system. The library's parser keeps global state, so all of it stands behind one
+// mutex; scales once found are plain numbers and are kept, because every printed value asks for one.
 class System {
  public:
   System() {
@@ -53,7 +53,8 @@ class System {
   }
 
  private:
-  static constexpr std::size_t most_kept = 256;  // unit texts come from outside; they must not fill the memory
+  static constexpr std::size_t most_kept =
+      256;  // unit texts come from outside; they must not fill the memory
 
   void declare(const std::string& symbol, const std::string& definition) {
     const UnitPointer unit(definition.empty() ? ut_new_base_unit(system_.get())
@@ -70,7 +71,8 @@ class System {
     const UnitPointer from = parse(unit);
     const UnitPointer to(ut_parse(system_.get(), std::string(si).c_str(), UT_ASCII));
     if (!from || !to) return std::nullopt;
-    // UDUNITS also converts a unit to its reciprocal (s to Hz); only a quotient without dimension rules that out.
+    // UDUNITS also converts a unit to its reciprocal (s to Hz); only a quotient without dimension rules that
+    // out.
     const UnitPointer quotient(ut_divide(from.get(), to.get()));
     if (!quotient || !ut_is_dimensionless(quotient.get())) return std::nullopt;
     const std::unique_ptr<cv_converter, Free> converter(ut_get_converter(from.get(), to.get()));
@@ -102,7 +104,9 @@ System& the_system() {
 
 }  // namespace
 
-std::optional<Scale> scale(std::string_view unit, Quantity quantity) { return the_system().find(unit, quantity); }
+std::optional<Scale> scale(std::string_view unit, Quantity quantity) {
+  return the_system().find(unit, quantity);
+}
 
 std::string_view measured_by(std::string_view unit) {
   for (const Kind& each : kinds())

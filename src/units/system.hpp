@@ -17,8 +17,9 @@ struct Scale {
   double from_si(double value) const { return (value - zero) / factor; }
 };
 
-/// The scale of a unit text (plain letters, as plain() leaves them) where the unit measures the quantity, else
-/// nothing. Masses measure forces by their weight; 1/s measures rotations and stroke rates. Safe from several threads.
+/// The scale of a unit text (plain letters, as plain() leaves them) where the unit measures the quantity,
+/// else nothing. Masses measure forces by their weight; 1/s measures rotations and stroke rates. Safe from
+/// several threads.
 std::optional<Scale> scale(std::string_view unit, Quantity quantity);
 
 /// What the unit measures, "mass" or "dynamic viscosity"; empty when that has no name here.

@@ -11,20 +11,29 @@ namespace {
 using Spelling = std::pair<std::string_view, std::string_view>;
 
 constexpr std::array spellings = {
-    Spelling{"\u00A0", " "}, Spelling{"\u2009", " "}, Spelling{"\u202F", " "}, Spelling{"\t", " "},
-    Spelling{"\u00B7", " "}, Spelling{"\u22C5", " "}, Spelling{"\u2212", "-"}, Spelling{"\u207B", "-"},
-    Spelling{"\u00B9", "1"}, Spelling{"\u00B2", "2"}, Spelling{"\u00B3", "3"}, Spelling{"\u00B5", "u"},
-    Spelling{"\u03BC", "u"}, Spelling{"\u00B0", "deg"}, Spelling{"\u2103", "degC"}, Spelling{"\u2109", "degF"},
+    Spelling{"\u00A0", " "},    Spelling{"\u2009", " "},   Spelling{"\u202F", " "},
+    Spelling{"\t", " "},        Spelling{"\u00B7", " "},   Spelling{"\u22C5", " "},
+    Spelling{"\u2212", "-"},    Spelling{"\u207B", "-"},   Spelling{"\u00B9", "1"},
+    Spelling{"\u00B2", "2"},    Spelling{"\u00B3", "3"},   Spelling{"\u00B5", "u"},
+    Spelling{"\u03BC", "u"},    Spelling{"\u00B0", "deg"}, Spelling{"\u2103", "degC"},
+    Spelling{"\u2109", "degF"},
 };
 
-constexpr bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '%'; }
+constexpr bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '%';
+}
 constexpr bool is_figure(char c) { return c >= '0' && c <= '9'; }
 constexpr std::string_view joints = " ./*()";
 
 // How many bytes the UTF-8 character at the start of the text has; 0 where the text is broken.
 std::size_t character_length(std::string_view text) {
   const auto first = static_cast<unsigned char>(text.front());
-  const std::size_t length = first < 0x80 ? 1 : first < 0xC2 ? 0 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : first < 0xF5 ? 4 : 0;
+  const std::size_t length = first < 0x80   ? 1
+                             : first < 0xC2 ? 0
+                             : first < 0xE0 ? 2
+                             : first < 0xF0 ? 3
+                             : first < 0xF5 ? 4
+                                            : 0;
   if (length > text.size()) return 0;
   for (std::size_t i = 1; i < length; ++i)
     if ((static_cast<unsigned char>(text[i]) & 0xC0) != 0x80) return 0;
@@ -77,8 +86,10 @@ std::string quoted(std::string_view text) {
     if (shown == longest) return result + "...\"";
     const std::size_t length = character_length(text);
     const bool unprintable = length == 0 || (length == 1 && (text.front() < ' ' || text.front() == 0x7F));
-    if (unprintable) result += '?';
-    else result += text.substr(0, length);
+    if (unprintable)
+      result += '?';
+    else
+      result += text.substr(0, length);
     text.remove_prefix(length == 0 ? 1 : length);
   }
   return result + '"';

@@ -9,15 +9,18 @@ namespace poise::units {
 /// Without blanks at both ends.
 std::string_view trimmed(std::string_view text);
 
-/// The text with typographic signs spelled in plain letters (narrow blanks, the minus sign, "°" as deg, "µ" as u,
-/// raised figures, the raised dot as a blank) and without blanks at its ends. Other signs stay as they are.
+/// The text with typographic signs spelled in plain letters (narrow blanks, the minus sign, "°" as deg, "µ"
+/// as u, raised figures, the raised dot as a blank) and without blanks at its ends. Other signs stay as they
+/// are.
 std::string plain(std::string_view text);
 
-/// The text in quotation marks, fit for a message: unprintable and broken characters become "?", long texts end in "...".
+/// The text in quotation marks, fit for a message: unprintable and broken characters become "?", long texts
+/// end in "...".
 std::string quoted(std::string_view text);
 
-/// Whether the text has the form of a unit: symbols with one-figure exponents, joined by blanks, ".", "*", "/" and
-/// brackets, perhaps after "1/". Numbers are no part of it, although UDUNITS would calculate with them.
+/// Whether the text has the form of a unit: symbols with one-figure exponents, joined by blanks, ".", "*",
+/// "/" and brackets, perhaps after "1/". Numbers are no part of it, although UDUNITS would calculate with
+/// them.
 bool is_well_formed(std::string_view unit);
 
 /// Whether a number stands in the text where a unit cannot have one, as in "bar 2" or "000 psi".

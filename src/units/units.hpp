@@ -19,10 +19,10 @@ struct Reading {
   std::string complaint;        ///< empty when value is set
 };
 
-/// Reads one number and one unit, such as "210 bar", "150 in3/min", "10 t" or "-5 degC", into SI of the quantity.
-/// A mass given for a force is its weight under standard gravity; 1/min given for a rotation or a stroke rate counts
-/// revolutions or strokes. A bare number is read only for Quantity::none and, from 0 to 1, for Quantity::share.
-/// Safe from several threads.
+/// Reads one number and one unit, such as "210 bar", "150 in3/min", "10 t" or "-5 degC", into SI of the
+/// quantity. A mass given for a force is its weight under standard gravity; 1/min given for a rotation or a
+/// stroke rate counts revolutions or strokes. A bare number is read only for Quantity::none and, from 0 to 1,
+/// for Quantity::share. Safe from several threads.
 Reading read(std::string_view text, Quantity quantity);
 
 /// The units in which people see results: one unit text for each quantity, empty for Quantity::none.
@@ -39,7 +39,8 @@ const World& metric();
 /// psi, in3/min, lbf, in.
 const World& us();
 
-/// Gives a quantity another unit in this world; false, and nothing changed, when the unit does not measure it.
+/// Gives a quantity another unit in this world; false, and nothing changed, when the unit does not measure
+/// it.
 bool set_unit(World& world, Quantity quantity, std::string_view unit);
 
 /// An SI value as the plain number that stands before the world's unit.
@@ -48,8 +49,8 @@ double in_unit(double value, Quantity quantity, const World& world);
 /// As in_unit for a difference of two values: a temperature difference does not take the offset of its scale.
 double difference_in_unit(double value, Quantity quantity, const World& world);
 
-/// Three significant figures with the unit: "187 bar", "0.0214 L/min", "-3.00 mm"; plain zero is "0 bar". Powers of
-/// ten appear only below 1e-4 and from 1e7 on. A value that is not finite reads "no value".
+/// Three significant figures with the unit: "187 bar", "0.0214 L/min", "-3.00 mm"; plain zero is "0 bar".
+/// Powers of ten appear only below 1e-4 and from 1e7 on. A value that is not finite reads "no value".
 std::string show(double value, Quantity quantity, const World& world);
 
 /// As show, for a difference of two values: 10 K is "18.0 degF".
