@@ -23,8 +23,8 @@ struct Drive {
 
 /// Which errors are small: relative, and below what size a change is noise.
 struct Tolerances {
-  double relative = 1e-5;
-  double pressure = 1000.0;    ///< Pa
+  double relative = 3e-5;
+  double pressure = 200.0;    ///< Pa
   double position = 1e-8;      ///< m
   double speed = 1e-6;         ///< m/s
   double share_of_mass = 1e-6; ///< of a node's oil, where it is so soft that a pressure says nothing of the mass
