@@ -75,6 +75,11 @@ double Oil::strain_energy(double pressure) const {
 }
 
 bool Oil::pressure_of(double mass, double volume, double wall, double guess, double& pressure) const {
+  Density density;
+  return state_of(mass, volume, wall, guess, pressure, density);
+}
+
+bool Oil::state_of(double mass, double volume, double wall, double guess, double& pressure, Density& density) const {
   if (!(mass > 0.0) || !(volume > 0.0)) return false;
   const double target = density_0_ * volume / mass;  // v(p)/v(0) − target − give·p is convex and falling: one root
   const double give = density_0_ * wall / mass;
@@ -89,6 +94,8 @@ bool Oil::pressure_of(double mass, double volume, double wall, double guess, dou
     p = next;
     if (moved <= 1e-7 * (p + atmosphere)) {  // quadratic convergence: the error left is about the square of this
       pressure = p;
+      density.value = mass / (volume + wall * p);
+      density.slope = -v.slope * density.value * density.value / density_0_;
       return true;
     }
   }

@@ -42,6 +42,8 @@ class Oil {
   /// Pressure of `mass` kg in a space of `volume` + `wall`·p m3, solved to the last digits from any start `guess`.
   /// Returns false, pressure untouched, if there is no such pressure (mass or volume not positive).
   bool pressure_of(double mass, double volume, double wall, double guess, double& pressure) const;
+  /// The same with the density there, which comes with it for nothing.
+  bool state_of(double mass, double volume, double wall, double guess, double& pressure, Density& density) const;
 
  private:
   struct Ratio {  // v(p)/v(0) and its slope

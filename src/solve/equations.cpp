@@ -63,8 +63,8 @@ bool Equations::find_pressures(const double* y) {
     }
     double volume = node.volume;
     for (const auto& [body, area] : node.swept) volume += area * y[layout_.position(body)];
-    if (!oil.pressure_of(mass, volume, node.wall, pressure_[n], pressure_[n])) return false;
-    const Oil::Density density = oil.density(pressure_[n]);
+    Oil::Density density;
+    if (!oil.state_of(mass, volume, node.wall, pressure_[n], pressure_[n], density)) return false;
     density_[n] = density.value;
     density_slope_[n] = density.slope;
     softness_[n] = density.slope * (volume + node.wall * pressure_[n]) + density.value * node.wall;
