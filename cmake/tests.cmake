@@ -27,7 +27,7 @@ function(add_test_folder folder)
     TEST_PREFIX "${room}."
     WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}"
     DISCOVERY_TIMEOUT 120
-    PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+    PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT} ENVIRONMENT "RC_PARAMS=seed=20261125")
 endfunction()
 
 # tests/house holds the rules of the house itself; they are scripts, since they read the sources instead of running them.
@@ -44,7 +44,7 @@ function(add_house_tests)
       set(program "$<TARGET_FILE:poise>")
     endif()
     add_test(NAME house.${name} COMMAND Python3::Interpreter -B "${script}" "${PROJECT_SOURCE_DIR}" ${program})
-    set_tests_properties(house.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+    set_tests_properties(house.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT} ENVIRONMENT "RC_PARAMS=seed=20261125")
   endforeach()
 endfunction()
 
