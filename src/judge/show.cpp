@@ -1,0 +1,172 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "judge/show.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "judge/outcome.hpp"
+#include "judge/page.hpp"
+
+namespace poise {
+namespace {
+
+constexpr std::size_t page_width = 100, text_from = 9, margin_width = 14, percent_width = 10;
+constexpr std::size_t widest_name = page_width - text_from - margin_width - percent_width;
+
+class Page {
+ public:
+  Page(const Verdict& verdict, const Job& job, bool colour) : verdict_(verdict), job_(job), ink_(colour) {}
+  std::string text() const {
+    return headline() + findings() + steps() + cautions() + books() + '\n' + ink_.quiet(notice) + '\n';
+  }
+
+ private:
+  std::string in_unit(double value, Quantity quantity) const {
+    return units::show(value, quantity, job_.world);
+  }
+  std::string seconds(double time) const { return in_unit(time, Quantity::time); }
+  std::string headline() const;
+  std::string answer_in_words() const;
+  std::string findings() const;
+  std::string finding(const Finding& finding, std::size_t name_width) const;
+  std::string marked(Mark mark) const;
+  std::string margin(const Finding& finding) const;
+  std::string account(const Finding& finding) const;
+  std::string steps() const;
+  std::string cautions() const;
+  std::string books() const;
+
+  const Verdict& verdict_;
+  const Job& job_;
+  Ink ink_;
+};
+
+/// A block of the page under its name in the left column.
+std::string block(std::string_view name, const std::string& text) {
+  return '\n' + left(name, text_from) + text + '\n';
+}
+
+std::string indented(std::string_view text) {
+  return std::string(text_from, ' ') + wrapped(text, page_width, text_from) + '\n';
+}
+
+std::string Page::answer_in_words() const {
+  const auto count = verdict_.findings.size();
+  const auto broken = std::ranges::count_if(
+      verdict_.findings, [&](const Finding& f) { return mark(f, verdict_) == Mark::broken; });
+  switch (outcome(verdict_)) {
+    case Outcome::held:
+      return ink_.good("HELD") + (count == 1 ? ", it holds" : fmt::format(", all {} hold", count));
+    case Outcome::broken:
+      return ink_.bad("BROKEN") +
+             fmt::format(", {} of {} {} not hold", broken, count, broken == 1 ? "does" : "do");
+    case Outcome::not_proven:
+      break;
+  }
+  return ink_.bad("NOT PROVEN") +
+         (verdict_.books_close ? ", the run ended early" : ", the books of oil and energy do not close");
+}
+
+std::string Page::headline() const {
+  const std::string title = job_.title.empty() ? "This job" : job_.title;
+  std::string text = ink_.strong(wrapped(title + ":", page_width - 56, 0)) + ' ' + answer_in_words() + '\n';
+  if (verdict_.halt) {
+    text +=
+        wrapped(fmt::format("The run ended at {}: {}", seconds(verdict_.halt->time), verdict_.halt->sentence),
+                page_width, 0) +
+        '\n';
+  }
+  return text;
+}
+
+std::string Page::marked(Mark mark) const {
+  switch (mark) {
+    case Mark::held:
+      return ink_.good(left("held", text_from));
+    case Mark::broken:
+      return ink_.bad(left("BROKEN", text_from));
+    case Mark::unseen:
+      break;
+  }
+  return ink_.bad(left("NOT SEEN", text_from));
+}
+
+std::string Page::margin(const Finding& finding) const {
+  if (!finding.margin) return right("–", margin_width);
+  const std::string share =
+      finding.share ? units::show(*finding.share, Quantity::share, units::metric()) : std::string();
+  return right(units::show_difference(*finding.margin, finding.quantity, job_.world), margin_width) +
+         right(share, percent_width);
+}
+
+std::string Page::account(const Finding& finding) const {
+  std::string text = finding.name == finding.promised ? "" : finding.promised + " · ";
+  text += finding.found;
+  if (!finding.part.empty()) text += " · " + finding.part;
+  if (finding.time) text += fmt::format(" · {}", seconds(*finding.time));
+  if (!finding.step.empty()) text += fmt::format(" in \"{}\"", finding.step);
+  return text;
+}
+
+std::string Page::finding(const Finding& finding, std::size_t name_width) const {
+  const std::string name = wrapped(finding.name, text_from + name_width, text_from);
+  const auto first_end = name.find('\n');
+  const std::string first = name.substr(0, first_end);
+  const std::string rest = first_end == std::string::npos ? "" : name.substr(first_end);
+  const std::string line = left(first, name_width) + margin(finding);
+  const bool stands_out = !finding.held;
+  return marked(mark(finding, verdict_)) + (stands_out ? ink_.strong(line) : line) + rest + '\n' +
+         (stands_out ? indented(account(finding)) : ink_.quiet(indented(account(finding))));
+}
+
+std::string Page::findings() const {
+  std::size_t name_width = 0;
+  for (const Finding& each : verdict_.findings) name_width = std::max(name_width, columns(each.name));
+  name_width = std::min(name_width, widest_name);
+  std::string text =
+      '\n' + ink_.quiet(std::string(text_from + name_width, ' ') + right("margin", margin_width)) + '\n';
+  for (const Finding& each : verdict_.findings) text += finding(each, name_width);
+  return text;
+}
+
+std::string Page::steps() const {
+  if (verdict_.steps.empty()) return "";
+  std::size_t wide = 0;
+  for (const StepSpan& span : verdict_.steps) wide = std::max(wide, columns(span.name));
+  wide = std::min(wide, widest_name - 12);
+  constexpr std::size_t column = 11;
+  std::string text = ink_.quiet(std::string(wide, ' ') + right("from", column) + right("to", column) +
+                                right("lasted", column));
+  for (const StepSpan& span : verdict_.steps) {
+    text += '\n' + std::string(text_from, ' ') + left(span.name, wide) + right(seconds(span.begin), column) +
+            right(seconds(span.end), column) + right(seconds(span.end - span.begin), column) +
+            (span.finished ? "" : "   not finished");
+  }
+  return block("steps", text);
+}
+
+std::string Page::cautions() const {
+  std::string text;
+  for (const std::string& caution : verdict_.cautions) {
+    if (!text.empty()) text += '\n' + std::string(text_from, ' ');
+    text += wrapped(caution, page_width, text_from);
+  }
+  return text.empty() ? "" : block("mind", text);
+}
+
+std::string Page::books() const {
+  const std::string text =
+      fmt::format("oil {:.1e} of what was drawn and held, energy {:.1e} of what was put in: {}",
+                  verdict_.books.mass_share(), verdict_.books.energy_share(),
+                  verdict_.books_close ? "they close" : "they do not close");
+  return block("books", wrapped(text, page_width, text_from));
+}
+
+}  // namespace
+
+std::string show(const Verdict& verdict, const Job& job, bool colour) {
+  return Page(verdict, job, colour).text();
+}
+
+}  // namespace poise
