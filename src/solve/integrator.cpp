@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace poise::solve {
@@ -40,6 +41,7 @@ struct Integrator::Handles {
   SUNLinearSolver solver = nullptr;
   void* cvode = nullptr;
   double time = 0.0;
+  double close_crossing = -std::numeric_limits<double>::infinity();  ///< where two crossings last fell together
   std::vector<int> crossed;
   std::vector<double> start_values, noise;
   std::vector<sunindextype> starts, rows;
@@ -144,8 +146,15 @@ void Integrator::restart(double time, int crossings) {
 
 Integrator::End Integrator::step(double stop) {
   Handles& h = *h_;
+  std::ranges::fill(h.crossed, 0);
   check(CVodeSetStopTime(h.cvode, stop), "CVodeSetStopTime");
   const int code = CVode(h.cvode, stop, h.y, &h.time, CV_ONE_STEP);
+  // After set-up this code has one meaning left: two crossings closer together than CVODES can tell apart. A fresh start
+  // from here tells them apart; if the time stands still all the same, the run is stuck.
+  if (code == CV_ILL_INPUT && h.time > h.close_crossing) {
+    h.close_crossing = h.time;
+    return End::crossing;
+  }
   if (code < 0) return End::stuck;
   if (h.system.integrals > 0) {
     double at = 0.0;

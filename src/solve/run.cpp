@@ -244,7 +244,8 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         }
         if (integrator.crossed()[1] > 0) return close(true);
       }
-      if (end == End::stop || integrator.time() >= stop) break;
+      // A crossing is a corner of the equations: the method starts anew behind it.
+      if (end != End::step || integrator.time() >= stop) break;
     }
   }
   close(step.until.empty());
