@@ -44,7 +44,7 @@ function(add_house_tests)
       set(program "$<TARGET_FILE:poise>")
     endif()
     add_test(NAME house.${name} COMMAND Python3::Interpreter -B "${script}" "${PROJECT_SOURCE_DIR}" ${program})
-    set_tests_properties(house.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT} ENVIRONMENT "RC_PARAMS=seed=20261125")
+    set_tests_properties(house.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
   endforeach()
 endfunction()
 

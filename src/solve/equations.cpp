@@ -146,7 +146,7 @@ bool Equations::noise(const double* y, const Tolerances& tolerances, double* siz
   }
   for (int b = 0; b < layout_.bodies; ++b) {
     size[layout_.position(b)] = tolerances.relative * std::abs(y[layout_.position(b)]) + tolerances.position;
-    size[layout_.speed(b)] = 10.0 * tolerances.relative * std::abs(y[layout_.speed(b)]) + tolerances.speed;
+    size[layout_.speed(b)] = tolerances.relative * std::abs(y[layout_.speed(b)]) + tolerances.speed;
   }
   for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
     const auto& states = circuit_->parts[p].kind->states;

@@ -12,8 +12,9 @@ double Books::mass_share() const {
 }
 
 double Books::energy_share() const {
-  const double handled = std::max({shaft, -delivered, flow_heat + friction_heat});
-  return handled > 0.0 ? std::abs(energy_residual()) / handled : 0.0;
+  // Below a millijoule nothing has happened that could be accounted for.
+  constexpr double nothing = 1e-3;
+  return std::abs(energy_residual()) / std::max({shaft, -delivered, flow_heat + friction_heat, nothing});
 }
 
 int Trace::column(std::string_view name) const {

@@ -34,6 +34,10 @@ struct Books {
   double delivered = 0.0;       ///< J given to outside forces
   double stored_gain = 0.0;     ///< J, oil, walls, motion, springs, height
 
+  /// Shares up to which the books are closed.
+  static constexpr double mass_closes = 1e-6;
+  static constexpr double energy_closes = 1e-3;
+
   double energy_residual() const { return shaft - flow_heat - friction_heat - delivered - stored_gain; }
   /// Residuals as shares: of the oil drawn and held; of the energy put in, else of the heat.
   double mass_share() const;
