@@ -1,0 +1,98 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#define TOML_EXCEPTIONS 0
+#include <fmt/format.h>
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "job/node.hpp"
+
+namespace poise::job {
+namespace {
+
+// No job nests deeper, and deep trees cost stack wherever they are walked or taken down.
+constexpr int deepest = 12;
+constexpr int most_dots_in_a_line = 2000;
+
+Place place_of(const toml::source_region& region) {
+  return {static_cast<int>(region.begin.line), static_cast<int>(region.begin.column)};
+}
+
+bool stands_before(const Place& a, const Place& b) {
+  return a.line != b.line ? a.line < b.line : a.column < b.column;
+}
+
+std::optional<Remark> line_with_too_many_dots(std::string_view text) {
+  int line = 1, dots = 0;
+  for (const char c : text) {
+    if (c == '.' && ++dots > most_dots_in_a_line) {
+      return Remark{{line, 1}, "this line is too long; spread what it lists over several lines"};
+    }
+    if (c != '\n') continue;
+    ++line;
+    dots = 0;
+  }
+  return std::nullopt;
+}
+
+struct Copy {
+  std::optional<Remark> fault{};
+
+  Node node(const toml::node& from, int depth) {
+    Node to;
+    to.place = place_of(from.source());
+    if (depth > deepest) {
+      fault = Remark{to.place, "tables and lists are nested too deep for a job"};
+      return to;
+    }
+    if (const auto* table = from.as_table()) {
+      copy_fields(*table, to, depth);
+    } else if (const auto* list = from.as_array()) {
+      to.form = Node::Form::list;
+      for (const toml::node& item : *list) to.items.push_back(node(item, depth + 1));
+    } else {
+      copy_value(from, to);
+    }
+    return to;
+  }
+
+  void copy_fields(const toml::table& from, Node& to, int depth) {
+    to.form = Node::Form::table;
+    for (const auto& [key, value] : from) {
+      const Place at = place_of(key.source());
+      to.fields.push_back({std::string(key.str()), at.line > 0 ? at : place_of(value.source()), node(value, depth + 1)});
+    }
+    std::ranges::stable_sort(to.fields, stands_before, &Field::place);
+  }
+
+  static void copy_value(const toml::node& from, Node& to) {
+    if (const auto* text = from.as_string()) {
+      to.form = Node::Form::text;
+      to.text = text->get();
+    } else if (const auto number = from.value<double>(); from.is_number() && number) {
+      to.form = Node::Form::number;
+      to.number = *number;
+    } else {
+      to.form = from.is_boolean() ? Node::Form::truth : Node::Form::moment;
+      if (from.is_boolean()) to.text = from.value_or(false) ? "true" : "false";
+    }
+  }
+};
+
+}  // namespace
+
+std::variant<Node, Remark> parse(std::string_view text) {
+  if (const auto fault = line_with_too_many_dots(text)) return *fault;
+  const toml::parse_result result = toml::parse(text);
+  if (!result) {
+    const toml::parse_error& error = result.error();
+    return Remark{place_of(error.source()), fmt::format("the text is not TOML: {}", error.description())};
+  }
+  Copy copy;
+  Node root = copy.node(result.table(), 0);
+  if (copy.fault) return *copy.fault;
+  return root;
+}
+
+}  // namespace poise::job

@@ -1,0 +1,153 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <limits>
+
+#include "job/draft.hpp"
+#include "job/value.hpp"
+
+namespace poise::job {
+namespace {
+
+constexpr double left_open = std::numeric_limits<double>::quiet_NaN();
+
+std::string indefinite(const std::string& tag, const Kind& kind) { return fmt::format("{} ({})", tag, kind.about.kind); }
+
+bool decides_on_a_port(const Kind& kind, const Parameter& parameter) {
+  return std::ranges::any_of(kind.ports, [&](const Port& port) { return port.needed_if_parameter == parameter.name; });
+}
+
+struct Sheet {
+  std::vector<double> numbers;
+  bool complete = true;      ///< every value was read
+  bool ports_known = true;
+};
+
+Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place) {
+  Sheet sheet;
+  for (const Parameter& parameter : kind.parameters) {
+    const Node* node = section.find(parameter.name);
+    std::optional<double> value = parameter.fallback;
+    if (node) value = read_value(*node, parameter, tag, draft.job.world, draft.remarks);
+    if (!node && !value && !parameter.optional) {
+      draft.remarks.push_back({place, fmt::format("{} needs {}, {}", indefinite(tag, kind), parameter.name, wanted(parameter))});
+    }
+    const bool missing = !value && (node || !parameter.optional);
+    if (missing && decides_on_a_port(kind, parameter)) sheet.ports_known = false;
+    if (missing) sheet.complete = false;
+    // What is missing has been complained about; a stand-in lets the rest of the job be checked.
+    sheet.numbers.push_back(value.value_or(missing ? parameter.low : left_open));
+  }
+  return sheet;
+}
+
+const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, const Node& table, Place place) {
+  const auto word = section.text("kind");
+  if (word) {
+    if (const Kind* kind = find_kind(word->value)) return kind;
+    std::vector<std::string> known;
+    for (const Kind& each : all_kinds()) known.emplace_back(each.about.kind);
+    draft.remarks.push_back({word->place, fmt::format("there is no kind of part {}{}", quote(word->value),
+                                                      hint(word->value, known))});
+    return nullptr;
+  }
+  if (section.has("kind")) return nullptr;
+  for (const Field& field : table.fields) {
+    if (field.value.form != Node::Form::table) continue;
+    draft.remarks.push_back({field.place, fmt::format("{} has no kind; a tag with a dot in it stands in quotation marks: "
+                                                      "[parts.\"{}.{}\"]", tag, tag, field.key)});
+    return nullptr;
+  }
+  draft.remarks.push_back({place, fmt::format("{} needs kind, such as kind = \"pump\"", tag)});
+  return nullptr;
+}
+
+void read_part(Draft& draft, const Field& field) {
+  if (field.value.form != Node::Form::table) {
+    draft.remarks.push_back({field.value.place, fmt::format("{}: expected the table of a part, [parts.{}], found {}",
+                                                            field.key, field.key, form_of(field.value))});
+    draft.left_out.insert(field.key);
+    return;
+  }
+  Section section(field.value, field.key, draft.remarks);
+  const Kind* kind = read_kind(draft, section, field.key, field.value, field.place);
+  const bool usable = is_usable_tag(draft, field.key, field.place);
+  if (!kind || !usable) {
+    draft.left_out.insert(field.key);
+    return;
+  }
+  add_part(draft, section, field.key, *kind, field.place);
+}
+
+void refuse_tags_inside_tags(Draft& draft) {
+  for (const auto& [tag, index] : draft.parts) {
+    for (std::size_t dot = tag.find('.'); dot != std::string::npos; dot = tag.find('.', dot + 1)) {
+      const std::string start = tag.substr(0, dot);
+      if (!draft.parts.contains(start)) continue;
+      draft.remarks.push_back({draft.job.plan.parts[index].place,
+                               fmt::format("the tag {} reads like a port of {}; give one of them another tag",
+                                           quote(tag), start)});
+    }
+  }
+}
+
+bool is_tag_letter(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  return byte >= 0x80 || std::isalnum(byte) || c == '-' || c == '_' || c == '/' || c == '.';
+}
+
+}  // namespace
+
+bool is_usable_tag(Draft& draft, const std::string& tag, Place place) {
+  const bool letters = !tag.empty() && std::ranges::all_of(tag, is_tag_letter);
+  if (!letters || tag.starts_with('.') || tag.ends_with('.') || tag.find("..") != std::string::npos) {
+    draft.remarks.push_back({place, fmt::format("{} cannot be a tag; a tag has letters, digits, \"-\", \"_\", \"/\" and, "
+                                                "between them, \".\"", quote(tag))});
+    return false;
+  }
+  if (draft.parts.contains(tag) || draft.left_out.contains(tag)) {
+    draft.remarks.push_back({place, fmt::format("there is a part {} already; give this one another tag", quote(tag))});
+    return false;
+  }
+  return true;
+}
+
+void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place) {
+  section.call(indefinite(tag, kind));
+  const Sheet sheet = read_sheet(draft, section, tag, kind, place);
+  section.text("note");
+  section.refuse_unknown_keys();
+  if (!sheet.ports_known) {
+    draft.left_out.insert(tag);
+    return;
+  }
+  const Values values(kind.parameters, sheet.numbers);
+  if (sheet.complete) {
+    for (const Mismatch& mismatch : kind.check(values)) {
+      const Node* node = section.find(mismatch.parameter);
+      draft.remarks.push_back({node ? node->place : place, fmt::format("{}: {}", indefinite(tag, kind), mismatch.sentence)});
+    }
+  }
+  draft.parts.emplace(tag, static_cast<int>(draft.job.plan.parts.size()));
+  draft.job.plan.parts.push_back({tag, &kind, values, place});
+}
+
+std::vector<std::string> known_tags(const Draft& draft) {
+  std::vector<std::string> tags;
+  for (const PlannedPart& part : draft.job.plan.parts) tags.push_back(part.tag);
+  return tags;
+}
+
+void read_parts(Draft& draft, Section& top) {
+  const Node* table = top.table("parts");
+  if (table) {
+    for (const Field& field : table->fields) read_part(draft, field);
+    refuse_tags_inside_tags(draft);
+  }
+  if (!table && top.has("parts")) return;
+  if (!table || table->fields.empty()) top.complain("has no parts; each part has a table such as [parts.P1]");
+}
+
+}  // namespace poise::job

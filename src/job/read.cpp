@@ -1,0 +1,75 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "circuit/circuit.hpp"
+#include "job/draft.hpp"
+#include "job/file_text.hpp"
+
+namespace poise {
+namespace job {
+namespace {
+
+/// The faults of the plan without those that follow from what was complained about already: a port whose neighbour was
+/// not understood is not called open.
+Remarks faults_beside(const Draft& draft) {
+  Plan plan = draft.job.plan;
+  std::set<PortOf> joined;
+  for (const Joint& joint : plan.joints) joined.insert({joint.a, joint.b});
+  const auto excuse = [&](PortOf port) {
+    if (!joined.contains(port) && std::ranges::find(plan.plugged, port) == plan.plugged.end()) plan.plugged.push_back(port);
+  };
+  for (const PortOf& port : draft.unsure) excuse(port);
+  for (const int part : draft.unsure_parts) {
+    for (int port = 0; port < static_cast<int>(plan.parts[part].kind->ports.size()); ++port) excuse({part, port});
+  }
+  return faults_of(plan);
+}
+
+void sort_by_line(Remarks& remarks) {
+  const auto order = [](const Remark& a, const Remark& b) {
+    return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+  };
+  std::ranges::stable_sort(remarks, order);
+  const auto same = [&](const Remark& a, const Remark& b) {
+    return !order(a, b) && !order(b, a) && a.sentence == b.sentence;
+  };
+  remarks.erase(std::unique(remarks.begin(), remarks.end(), same), remarks.end());
+}
+
+Draft read_draft(const Node& root, std::string_view file_name) {
+  Draft draft;
+  Section top(root, "the job", draft.remarks);
+  const auto title = top.text("title");
+  const auto note = top.text("note");
+  draft.job.title = title ? title->value : std::string(file_name);
+  draft.job.note = note ? note->value : std::string();
+  read_units(draft, top);
+  read_oil(draft, top);
+  read_parts(draft, top);
+  read_lines(draft, top);
+  read_steps(draft, top);
+  read_requirements(draft, top);
+  top.refuse_unknown_keys();
+  const Remarks faults = faults_beside(draft);
+  draft.remarks.insert(draft.remarks.end(), faults.begin(), faults.end());
+  return draft;
+}
+
+}  // namespace
+}  // namespace job
+
+std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name) {
+  const auto refuse = [&](Remark remark) { return Complaints{std::string(file_name), {std::move(remark)}}; };
+  if (const std::string fault = job::fault_of(text); !fault.empty()) return refuse({{}, fault});
+  const auto parsed = job::parse(text);
+  if (const auto* remark = std::get_if<Remark>(&parsed)) return refuse(*remark);
+  job::Draft draft = job::read_draft(std::get<job::Node>(parsed), file_name);
+  if (draft.remarks.empty()) return std::move(draft.job);
+  job::sort_by_line(draft.remarks);
+  return Complaints{std::string(file_name), std::move(draft.remarks)};
+}
+
+}  // namespace poise

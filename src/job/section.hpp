@@ -1,0 +1,68 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "job/node.hpp"
+
+namespace poise::job {
+
+/// A word or sentence of the job and where it stands.
+struct Text {
+  std::string value;
+  Place place;
+};
+
+/// One table of the job while it is read: answers keys, remembers which were asked for, and complains about the others.
+class Section {
+ public:
+  /// `owner` is what messages call it: "the oil", "V2", "step \"clamp\"".
+  Section(const Node& table, std::string owner, Remarks& remarks);
+
+  const std::string& owner() const { return owner_; }
+  Place place() const { return table_->place; }
+  void call(std::string owner) { owner_ = std::move(owner); }
+
+  /// What stands behind a key, or null; the key counts as known from now on.
+  const Node* find(std::string_view key);
+  /// Whether a key is there; does not make it known.
+  bool has(std::string_view key) const;
+
+  /// A text; none, with a complaint, where something else stands there, and none where nothing does.
+  std::optional<Text> text(std::string_view key);
+  /// One text or a list of texts; empty where nothing stands there or after a complaint.
+  std::vector<Text> texts(std::string_view key);
+  /// A table, or a list of tables as [[key]] makes it; complains about anything else.
+  const Node* table(std::string_view key);
+  std::vector<const Node*> tables(std::string_view key);
+
+  /// "key of owner: sentence", at the value of the key.
+  void complain(std::string_view key, std::string_view sentence);
+  /// "owner sentence", at the table.
+  void complain(std::string_view sentence);
+  /// Complains about each key that was never asked for, with the nearest known one.
+  void refuse_unknown_keys();
+
+ private:
+  const Node* table_;
+  std::string owner_;
+  Remarks* remarks_;
+  std::vector<std::string> known_;
+};
+
+/// "a number", "a list": what a value is, for messages.
+std::string_view form_of(const Node& node);
+
+/// `"a", "b" or "c"`: words in quotation marks.
+std::string listed(const std::vector<std::string>& words, std::string_view last = "or");
+
+/// `; did you mean "x"?` or, where no known word is near and they are few, `; known are ...`.
+std::string hint(std::string_view word, const std::vector<std::string>& known);
+
+/// Text in quotation marks as messages show it.
+std::string quote(std::string_view text);
+
+}  // namespace poise::job

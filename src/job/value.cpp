@@ -1,0 +1,94 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "job/value.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "units/complaint.hpp"
+#include "units/text.hpp"
+
+namespace poise::job {
+namespace {
+
+// A limit that is written in another unit than the table's may miss it by the last digits of the conversion.
+constexpr double rounding = 1e-9;
+
+std::vector<std::string> words_of(const Parameter& parameter) {
+  return {parameter.words.begin(), parameter.words.end()};
+}
+
+std::string range_of(const Parameter& parameter, const units::World& world) {
+  const std::string low = units::show(parameter.low, parameter.quantity, world);
+  if (std::isinf(parameter.high)) return fmt::format("it must be at least {}", low);
+  return fmt::format("it must be {} … {}", low, units::show(parameter.high, parameter.quantity, world));
+}
+
+bool is_in_range(double value, const Parameter& parameter) {
+  return value >= parameter.low - rounding * std::abs(parameter.low) &&
+         value <= parameter.high + rounding * std::abs(parameter.high);
+}
+
+std::string number_text(double number) { return fmt::format("{}", number); }
+
+// The value of the node or the sentence that says what is wrong with it.
+units::Reading read_node(const Node& node, const Parameter& parameter) {
+  if (node.form == Node::Form::text) return units::read(node.text, parameter.quantity);
+  if (node.form != Node::Form::number) {
+    return {{}, fmt::format("found {}; {}", form_of(node), units::expected(parameter.quantity))};
+  }
+  if (parameter.quantity == Quantity::none) {
+    if (!std::isfinite(node.number)) return {{}, fmt::format("{} is no number to work with", number_text(node.number))};
+    return {node.number, {}};
+  }
+  return {{}, fmt::format("{} has no unit; {}, in quotation marks", number_text(node.number),
+                          units::expected(parameter.quantity))};
+}
+
+std::optional<double> read_word(const Node& node, const Parameter& parameter, const std::string& owner,
+                                Remarks& remarks) {
+  const std::vector<std::string> words = words_of(parameter);
+  std::string found(form_of(node));
+  if (node.form == Node::Form::text) {
+    const auto word = std::ranges::find(words, node.text);
+    if (word != words.end()) return static_cast<double>(word - words.begin());
+    found = quote(node.text);
+  }
+  remarks.push_back({node.place, fmt::format("{} of {}: found {}; expected {}", parameter.name, owner, found,
+                                             listed(words))});
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<double> read_value(const Node& node, const Parameter& parameter, const std::string& owner,
+                                 const units::World& world, Remarks& remarks) {
+  if (!parameter.words.empty()) return read_word(node, parameter, owner, remarks);
+  const units::Reading reading = read_node(node, parameter);
+  if (!reading.value) {
+    remarks.push_back({node.place, fmt::format("{} of {}: {}", parameter.name, owner, reading.complaint)});
+    return std::nullopt;
+  }
+  if (!is_in_range(*reading.value, parameter)) {
+    const std::string said = node.form == Node::Form::text ? std::string(units::trimmed(node.text)) : number_text(node.number);
+    remarks.push_back({node.place, fmt::format("{} of {} is {}; {}", parameter.name, owner, said,
+                                               range_of(parameter, world))});
+    return std::nullopt;
+  }
+  return std::clamp(*reading.value, parameter.low, parameter.high);
+}
+
+std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what, Remarks& remarks) {
+  const units::Reading reading = units::read(text.value, quantity);
+  if (!reading.value) remarks.push_back({text.place, fmt::format("{}: {}", what, reading.complaint)});
+  return reading.value;
+}
+
+std::string wanted(const Parameter& parameter) {
+  if (!parameter.words.empty()) return listed(words_of(parameter));
+  return fmt::format("{} such as \"{}\"", units::with_article(units::name(parameter.quantity)),
+                     units::example(parameter.quantity));
+}
+
+}  // namespace poise::job
