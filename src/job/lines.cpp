@@ -29,9 +29,10 @@ void join_all(Draft& draft, const std::vector<Text>& names) {
 
 std::string read_conduit(Draft& draft, Section& section, const Line& line, std::string_view word) {
   const Node* node = section.table(word);
+  const auto tag = section.text("tag");
   if (!node || !line.from || line.to.empty()) return {};
-  Section sheet(*node, std::string("the ") + std::string(word), draft.remarks);
-  const auto tag = sheet.text("tag");
+  Section sheet(*node, fmt::format("this {}", word), draft.remarks);
+  if (sheet.has("tag")) sheet.complain("tag", fmt::format("write it beside {0}, not in it: tag = \"H1\" on a line of its own", word));
   if (line.to.size() > 1) {
     section.complain("to", fmt::format("a {} has two ends; name one port, and join the others to that", word));
     return {};
@@ -39,8 +40,7 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
   const std::string name = tag ? tag->value : fmt::format("{}-{}", line.from->value, line.to[0].value);
   const Place place = tag ? tag->place : node->place;
   if (!tag && (draft.parts.contains(name) || draft.left_out.contains(name))) {
-    draft.remarks.push_back({place, fmt::format("there is a line {} already; give this one a tag: {} = {{ tag = \"H2\", ... }}",
-                                               name, word)});
+    draft.remarks.push_back({place, fmt::format("there is a line {} already; give this one a tag, such as tag = \"H2\"", name)});
     return {};
   }
   // A name that is made of mistyped ports is no tag, but the complaint about the ports says so.
@@ -66,8 +66,8 @@ Line read_line(Draft& draft, const Node& node) {
   } else {
     section.find("hose");
     section.find("tube");
+    if (section.text("tag")) section.complain("tag", "only a line with a hose or tube has a tag");
   }
-  if (section.has("tag")) section.complain("tag", "the tag stands with the hose or tube: hose = { tag = \"H1\", ... }");
   section.refuse_unknown_keys();
   return line;
 }
