@@ -22,7 +22,7 @@ Mark mark(const Finding& finding, const Verdict& verdict);
 
 /// What every verdict says to whoever acts on it.
 inline constexpr std::string_view notice =
-    "Calculated from the data given. Local codes and a licensed person decide. Keep clear of loads held by "
-    "oil.";
+    "Calculated from the data given. Local codes and a licensed person decide. Keep clear of held "
+    "loads.";
 
 }  // namespace poise

@@ -18,7 +18,8 @@ class Page {
  public:
   Page(const Verdict& verdict, const Job& job, bool colour) : verdict_(verdict), job_(job), ink_(colour) {}
   std::string text() const {
-    return headline() + findings() + steps() + cautions() + books() + '\n' + ink_.quiet(notice) + '\n';
+    return headline() + findings() + steps() + cautions() + books() + '\n' +
+           ink_.quiet(wrapped(notice, page_width, 0)) + '\n';
   }
 
  private:
@@ -49,6 +50,14 @@ std::string block(std::string_view name, const std::string& text) {
 
 std::string indented(std::string_view text) {
   return std::string(text_from, ' ') + wrapped(text, page_width, text_from) + '\n';
+}
+
+/// A name's first line within a width, and its other lines, each on a line of its own under it.
+std::pair<std::string, std::string> first_line(std::string_view name, std::size_t wide) {
+  const std::string lines = wrapped(name, text_from + wide, text_from);
+  const auto end = lines.find('\n');
+  if (end == std::string::npos) return {lines, ""};
+  return {lines.substr(0, end), lines.substr(end)};
 }
 
 std::string Page::answer_in_words() const {
@@ -93,7 +102,7 @@ std::string Page::marked(Mark mark) const {
 }
 
 std::string Page::margin(const Finding& finding) const {
-  if (!finding.margin) return right("–", margin_width);
+  if (!finding.margin) return right("–", margin_width) + std::string(percent_width, ' ');
   const std::string share =
       finding.share ? units::show(*finding.share, Quantity::share, units::metric()) : std::string();
   return right(units::show_difference(*finding.margin, finding.quantity, job_.world), margin_width) +
@@ -101,7 +110,8 @@ std::string Page::margin(const Finding& finding) const {
 }
 
 std::string Page::account(const Finding& finding) const {
-  std::string text = finding.name == finding.promised ? "" : finding.promised + " · ";
+  // What holds needs no second telling of what was asked.
+  std::string text = finding.held || finding.name == finding.promised ? "" : finding.promised + " · ";
   text += finding.found;
   if (!finding.part.empty()) text += " · " + finding.part;
   if (finding.time) text += fmt::format(" · {}", seconds(*finding.time));
@@ -110,14 +120,13 @@ std::string Page::account(const Finding& finding) const {
 }
 
 std::string Page::finding(const Finding& finding, std::size_t name_width) const {
-  const std::string name = wrapped(finding.name, text_from + name_width, text_from);
-  const auto first_end = name.find('\n');
-  const std::string first = name.substr(0, first_end);
-  const std::string rest = first_end == std::string::npos ? "" : name.substr(first_end);
+  const auto [first, rest] = first_line(finding.name, name_width);
   const std::string line = left(first, name_width) + margin(finding);
-  const bool stands_out = !finding.held;
-  return marked(mark(finding, verdict_)) + (stands_out ? ink_.strong(line) : line) + rest + '\n' +
-         (stands_out ? indented(account(finding)) : ink_.quiet(indented(account(finding))));
+  const std::string told = account(finding);
+  const bool fits = finding.held && rest.empty() && text_from + columns(line) + 3 + columns(told) <= page_width;
+  if (fits) return marked(mark(finding, verdict_)) + line + ink_.quiet("   " + told) + '\n';
+  return marked(mark(finding, verdict_)) + (finding.held ? line : ink_.strong(line)) + rest + '\n' +
+         (finding.held ? ink_.quiet(indented(told)) : indented(told));
 }
 
 std::string Page::findings() const {
@@ -134,14 +143,15 @@ std::string Page::steps() const {
   if (verdict_.steps.empty()) return "";
   std::size_t wide = 0;
   for (const StepSpan& span : verdict_.steps) wide = std::max(wide, columns(span.name));
-  wide = std::min(wide, widest_name - 12);
-  constexpr std::size_t column = 11;
+  constexpr std::size_t column = 11, remark = 15;
+  wide = std::min(wide, page_width - text_from - 3 * column - remark);
   std::string text = ink_.quiet(std::string(wide, ' ') + right("from", column) + right("to", column) +
                                 right("lasted", column));
   for (const StepSpan& span : verdict_.steps) {
-    text += '\n' + std::string(text_from, ' ') + left(span.name, wide) + right(seconds(span.begin), column) +
+    const auto [first, rest] = first_line(span.name, wide);
+    text += '\n' + std::string(text_from, ' ') + left(first, wide) + right(seconds(span.begin), column) +
             right(seconds(span.end), column) + right(seconds(span.end - span.begin), column) +
-            (span.finished ? "" : "   not finished");
+            (span.finished ? "" : "   not finished") + rest;
   }
   return block("steps", text);
 }
