@@ -9,6 +9,8 @@ namespace poise {
 namespace {
 
 std::vector<std::string_view> lines_of(std::string_view source) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  if (source.starts_with(byte_order_mark)) source.remove_prefix(byte_order_mark.size());
   std::vector<std::string_view> lines;
   while (!source.empty()) {
     const std::size_t end = source.find('\n');

@@ -40,6 +40,9 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
 /// Whether a tag can be used; complains if not.
 bool is_usable_tag(Draft& draft, const std::string& tag, Place place);
 
+/// Complains about a tag such as "C1.A" beside a part C1: its names would read like those of a port.
+void refuse_tag_inside_tag(Draft& draft, const std::string& tag, Place place);
+
 /// All tags of the job, for the nearest of them.
 std::vector<std::string> known_tags(const Draft& draft);
 

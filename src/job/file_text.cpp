@@ -53,7 +53,8 @@ std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, s
   const auto refuse = [&](std::string sentence) { return Complaints{name, {{{}, std::move(sentence)}}}; };
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
-  if (!std::filesystem::exists(status)) return refuse("there is no such file");
+  if (status.type() == std::filesystem::file_type::not_found) return refuse("there is no such file");
+  if (error) return refuse("cannot be opened: " + error.message());
   if (std::filesystem::is_directory(status)) return refuse("is a folder; name the job file in it");
   errno = 0;
   std::ifstream file(path, std::ios::binary);

@@ -32,7 +32,9 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
   const auto tag = section.text("tag");
   if (!node || !line.from || line.to.empty()) return {};
   Section sheet(*node, fmt::format("this {}", word), draft.remarks);
-  if (sheet.has("tag")) sheet.complain("tag", fmt::format("write it beside {0}, not in it: tag = \"H1\" on a line of its own", word));
+  if (sheet.has("tag")) {
+    sheet.complain("tag", fmt::format("write it beside {}, not in it: tag = \"H1\" on a line of its own", word));
+  }
   if (line.to.size() > 1) {
     section.complain("to", fmt::format("a {} has two ends; name one port, and join the others to that", word));
     return {};
@@ -45,6 +47,7 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
   }
   // A name that is made of mistyped ports is no tag, but the complaint about the ports says so.
   if (tag && !is_usable_tag(draft, name, place)) return {};
+  if (tag) refuse_tag_inside_tag(draft, name, place);
   add_part(draft, sheet, name, *find_kind(word), place);
   return name;
 }

@@ -23,6 +23,24 @@ bool stands_before(const Place& a, const Place& b) {
   return a.line != b.line ? a.line < b.line : a.column < b.column;
 }
 
+// What the library says of TOML in general, completed for what people write in a job.
+std::string sentence_of(std::string_view description) {
+  constexpr std::string_view opening = "Error while parsing ";
+  if (description.starts_with(opening)) description.remove_prefix(opening.size());
+  std::string_view remedy;
+  const auto says = [&](std::string_view words) { return description.find(words) != std::string_view::npos; };
+  if (says("could not determine value type") || says("expected a comment or whitespace")) {
+    remedy = "; a word, or a value with its unit, stands in quotation marks, such as \"210 bar\"";
+  } else if (says("unescaped control characters") || says("encountered end-of-file")) {
+    remedy = "; what is opened by a quotation mark or bracket is closed by one";
+  } else if (says("cannot redefine")) {
+    remedy = "; a key stands once in its table, and a tag once in the job";
+  } else if (says("exceeded maximum nested value depth")) {
+    return "the text is not TOML: lists are nested too deep";
+  }
+  return fmt::format("the text is not TOML: {}{}", description, remedy);
+}
+
 std::optional<Remark> line_with_too_many_dots(std::string_view text) {
   int line = 1, dots = 0;
   for (const char c : text) {
@@ -87,7 +105,7 @@ std::variant<Node, Remark> parse(std::string_view text) {
   const toml::parse_result result = toml::parse(text);
   if (!result) {
     const toml::parse_error& error = result.error();
-    return Remark{place_of(error.source()), fmt::format("the text is not TOML: {}", error.description())};
+    return Remark{place_of(error.source()), sentence_of(error.description())};
   }
   Copy copy;
   Node root = copy.node(result.table(), 0);

@@ -81,24 +81,21 @@ void read_part(Draft& draft, const Field& field) {
   add_part(draft, section, field.key, *kind, field.place);
 }
 
-void refuse_tags_inside_tags(Draft& draft) {
-  for (const auto& [tag, index] : draft.parts) {
-    for (std::size_t dot = tag.find('.'); dot != std::string::npos; dot = tag.find('.', dot + 1)) {
-      const std::string start = tag.substr(0, dot);
-      if (!draft.parts.contains(start)) continue;
-      draft.remarks.push_back({draft.job.plan.parts[index].place,
-                               fmt::format("the tag {} reads like a port of {}; give one of them another tag",
-                                           quote(tag), start)});
-    }
-  }
-}
-
 bool is_tag_letter(char c) {
   const auto byte = static_cast<unsigned char>(c);
   return byte >= 0x80 || std::isalnum(byte) || c == '-' || c == '_' || c == '/' || c == '.';
 }
 
 }  // namespace
+
+void refuse_tag_inside_tag(Draft& draft, const std::string& tag, Place place) {
+  for (std::size_t dot = tag.find('.'); dot != std::string::npos; dot = tag.find('.', dot + 1)) {
+    const std::string start = tag.substr(0, dot);
+    if (!draft.parts.contains(start)) continue;
+    draft.remarks.push_back({place, fmt::format("the tag {} reads like a port of {}; give one of them another tag",
+                                                quote(tag), start)});
+  }
+}
 
 bool is_usable_tag(Draft& draft, const std::string& tag, Place place) {
   const bool letters = !tag.empty() && std::ranges::all_of(tag, is_tag_letter);
@@ -144,7 +141,7 @@ void read_parts(Draft& draft, Section& top) {
   const Node* table = top.table("parts");
   if (table) {
     for (const Field& field : table->fields) read_part(draft, field);
-    refuse_tags_inside_tags(draft);
+    for (const PlannedPart& part : draft.job.plan.parts) refuse_tag_inside_tag(draft, part.tag, part.place);
   }
   if (!table && top.has("parts")) return;
   if (!table || table->fields.empty()) top.complain("has no parts; each part has a table such as [parts.P1]");

@@ -19,7 +19,10 @@ std::vector<std::string> ports_of(const PlannedPart& part) {
 }  // namespace
 
 std::string no_such_part(const Draft& draft, std::string_view tag) {
-  return fmt::format("there is no part {}{}", quote(tag), hint(tag, known_tags(draft)));
+  // Nobody reads so many, and the nearest of thousands of tags takes its time.
+  constexpr std::size_t enough = 200;
+  const bool many = draft.remarks.size() > enough;
+  return fmt::format("there is no part {}{}", quote(tag), many ? std::string() : hint(tag, known_tags(draft)));
 }
 
 std::string_view tag_of(const Draft& draft, std::string_view name) {

@@ -40,11 +40,11 @@ struct Reader {
 
   std::optional<double> value(std::string_view key, Quantity quantity) {
     const Node* node = section.find(key);
+    const Parameter parameter{.name = key, .quantity = quantity, .low = -no_limit, .high = no_limit};
     if (!node) {
-      section.complain(fmt::format("needs {}, {} such as \"{}\"", key, units::name(quantity), units::example(quantity)));
+      section.complain(fmt::format("needs {}, {}", key, wanted(parameter)));
       return std::nullopt;
     }
-    const Parameter parameter{.name = key, .quantity = quantity, .low = -no_limit, .high = no_limit};
     return read_value(*node, parameter, section.owner(), draft.job.world, draft.remarks);
   }
 

@@ -70,7 +70,8 @@ Step read_step(Draft& draft, const Node& node, int number) {
 
 void read_steps(Draft& draft, Section& top) {
   const auto nodes = top.tables("steps");
-  if (!top.has("steps")) top.complain("has no steps; each step begins with [[steps]]");
+  const Node* written = top.find("steps");
+  if (!written || (written->form == Node::Form::list && written->items.empty())) top.complain("has no steps; each step begins with [[steps]]");
   for (const Node* node : nodes) {
     draft.job.steps.push_back(read_step(draft, *node, static_cast<int>(draft.job.steps.size()) + 1));
   }
