@@ -17,7 +17,8 @@ std::vector<std::string> inputs_of(const Kind& kind) {
 }
 
 /// Which input a name means; the part may be named alone if it has only one.
-std::optional<int> find_input(Draft& draft, const PlannedPart& part, std::string_view parameter, Place place) {
+std::optional<int> find_input(Draft& draft, const PlannedPart& part, std::string_view parameter,
+                              Place place) {
   const Kind& kind = *part.kind;
   const std::vector<std::string> names = inputs_of(kind);
   const std::string who = fmt::format("{} ({})", part.tag, kind.about.kind);
@@ -27,14 +28,15 @@ std::optional<int> find_input(Draft& draft, const PlannedPart& part, std::string
   }
   if (parameter.empty()) {
     if (names.size() == 1) return 0;
-    draft.remarks.push_back({place, fmt::format("{} has several things that a step can set; write \"{}.{}\"", who,
-                                                part.tag, fmt::join(names, fmt::format("\" or \"{}.", part.tag)))});
+    draft.remarks.push_back(
+        {place, fmt::format("{} has several things that a step can set; write \"{}.{}\"", who, part.tag,
+                            fmt::join(names, fmt::format("\" or \"{}.", part.tag)))});
     return std::nullopt;
   }
   const auto found = std::ranges::find(names, parameter);
   if (found != names.end()) return static_cast<int>(found - names.begin());
-  draft.remarks.push_back({place, fmt::format("a step cannot set {} of {}; it can set {}", quote(parameter), who,
-                                              listed(names, "and"))});
+  draft.remarks.push_back({place, fmt::format("a step cannot set {} of {}; it can set {}", quote(parameter),
+                                              who, listed(names, "and"))});
   return std::nullopt;
 }
 
@@ -88,7 +90,8 @@ struct Commands {
 
 }  // namespace
 
-std::vector<Command> read_commands(Draft& draft, const Node& set, const std::string& step, std::optional<double> over) {
+std::vector<Command> read_commands(Draft& draft, const Node& set, const std::string& step,
+                                   std::optional<double> over) {
   Commands commands{draft, step, over};
   for (const Field& field : set.fields) commands.add(field);
   return commands.all;

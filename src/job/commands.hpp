@@ -8,8 +8,9 @@
 
 namespace poise::job {
 
-/// Reads the table `set` of a step: TAG = value, "TAG.parameter" = value. `over`, where given, is how long every change
-/// takes; else the part's own time does.
-std::vector<Command> read_commands(Draft& draft, const Node& set, const std::string& step, std::optional<double> over);
+/// Reads the table `set` of a step: TAG = value, "TAG.parameter" = value. `over`, where given, is how long
+/// every change takes; else the part's own time does.
+std::vector<Command> read_commands(Draft& draft, const Node& set, const std::string& step,
+                                   std::optional<double> over);
 
 }  // namespace poise::job

@@ -19,9 +19,9 @@ std::optional<Signal> read_signal(Draft& draft, const Text& name, const std::str
   }
   std::vector<std::string> known;
   for (const Signal& signal : signals_of(plan, part->second)) known.push_back(signal.name);
-  draft.remarks.push_back({name.place, fmt::format("{}: {} is nothing that can be watched on {} ({}){}", what,
-                                                   quote(name.value), tag, plan.parts[part->second].kind->about.kind,
-                                                   hint(name.value, known))});
+  draft.remarks.push_back(
+      {name.place, fmt::format("{}: {} is nothing that can be watched on {} ({}){}", what, quote(name.value),
+                               tag, plan.parts[part->second].kind->about.kind, hint(name.value, known))});
   return std::nullopt;
 }
 
@@ -33,8 +33,10 @@ std::optional<Condition> read_condition(Draft& draft, const Text& text, const st
   if (right.starts_with('=')) right.remove_prefix(1);
   right = units::trimmed(right);
   if (left.empty() || right.empty()) {
-    draft.remarks.push_back({text.place, fmt::format("{}: {} is not a condition; expected a signal, > or <, and a value, "
-                                                     "such as \"C1.A.pressure > 180 bar\"", what, quote(whole))});
+    draft.remarks.push_back(
+        {text.place, fmt::format("{}: {} is not a condition; expected a signal, > or <, and a value, "
+                                 "such as \"C1.A.pressure > 180 bar\"",
+                                 what, quote(whole))});
     return std::nullopt;
   }
   const auto signal = read_signal(draft, {std::string(left), text.place}, what);

@@ -19,10 +19,11 @@ namespace poise::job {
 struct Draft {
   Job job;
   Remarks remarks;
-  std::map<std::string, int, std::less<>> parts{};      ///< index in the plan by tag
-  std::set<std::string, std::less<>> left_out{};        ///< tags of parts that could not be made; no word about their ports
-  std::set<PortOf> unsure{};                            ///< ports joined to something that was not understood
-  std::set<int> unsure_parts{};                         ///< parts of which a port was named that they do not have
+  std::map<std::string, int, std::less<>> parts{};  ///< index in the plan by tag
+  std::set<std::string, std::less<>>
+      left_out{};                ///< tags of parts that could not be made; no word about their ports
+  std::set<PortOf> unsure{};     ///< ports joined to something that was not understood
+  std::set<int> unsure_parts{};  ///< parts of which a port was named that they do not have
 };
 
 /// Each reads its part of the job's text into the draft, in this order.
@@ -33,8 +34,8 @@ void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);
 void read_requirements(Draft& draft, Section& top);
 
-/// Makes a part of a known kind from its table and adds it to the plan. Keys beside the parameters' names must have
-/// been asked for before. The part is left out if it cannot be known which ports it has.
+/// Makes a part of a known kind from its table and adds it to the plan. Keys beside the parameters' names
+/// must have been asked for before. The part is left out if it cannot be known which ports it has.
 void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place);
 
 /// Whether a tag can be used; complains if not.
@@ -55,8 +56,8 @@ std::string_view tag_of(const Draft& draft, std::string_view name);
 /// The port by name, "P1.P"; none after a complaint, or without one where the part was left out.
 std::optional<PortOf> read_port(Draft& draft, const Text& name);
 
-/// The signal by name, "C1.A.pressure"; none after a complaint that begins with `what`, or without one where the part
-/// was left out.
+/// The signal by name, "C1.A.pressure"; none after a complaint that begins with `what`, or without one where
+/// the part was left out.
 std::optional<Signal> read_signal(Draft& draft, const Text& name, const std::string& what);
 
 /// "C1.A.pressure > 180 bar".

@@ -6,7 +6,8 @@
 
 namespace poise::job {
 
-/// What keeps a file's content from being a job's text at all: too large, empty, not text. Empty if nothing does.
+/// What keeps a file's content from being a job's text at all: too large, empty, not text. Empty if nothing
+/// does.
 std::string fault_of(std::string_view content);
 
 /// Whether the bytes are well-formed UTF-8 without NUL.

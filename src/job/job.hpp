@@ -26,8 +26,8 @@ struct Reached {
   double within = 0.0;
 };
 
-/// `first` holds before `then` does for the first time, by at least `gap`, and still holds at that moment. If `then`
-/// never happens, it is broken too: an order that is never seen is not proven.
+/// `first` holds before `then` does for the first time, by at least `gap`, and still holds at that moment. If
+/// `then` never happens, it is broken too: an order that is never seen is not proven.
 struct Order {
   std::vector<Condition> first;
   std::vector<Condition> then;  ///< the earliest counts
@@ -40,7 +40,8 @@ struct Band {
   double low = 0.0, high = 0.0;
 };
 
-/// A signal changes by no more than a limit from the beginning of the steps (or `settle` later) to any later moment.
+/// A signal changes by no more than a limit from the beginning of the steps (or `settle` later) to any later
+/// moment.
 struct Drift {
   Signal signal;
   double limit = 0.0;
@@ -55,9 +56,9 @@ struct Level {
 
 /// What the machine must do.
 struct Requirement {
-  std::string name;                ///< in the job's own words, or made from the rest
+  std::string name;  ///< in the job's own words, or made from the rest
   std::variant<Never, Reached, Order, Band, Drift, Level> what;
-  std::vector<std::string> during; ///< names of steps; empty: the whole cycle
+  std::vector<std::string> during;  ///< names of steps; empty: the whole cycle
   Place place;
 };
 
@@ -71,12 +72,13 @@ struct Job {
   std::vector<Requirement> requirements;
 };
 
-/// All that is wrong with a job's text, in the order of its lines. Each sentence says what was found, what was
-/// expected, and the nearest known word.
+/// All that is wrong with a job's text, in the order of its lines. Each sentence says what was found, what
+/// was expected, and the nearest known word.
 struct Complaints {
   std::string file;
   std::vector<Remark> list;
-  /// "fixture.toml:41:13: setting "210" has no unit; expected a pressure, such as "210 bar"" and the line with a caret.
+  /// "fixture.toml:41:13: setting "210" has no unit; expected a pressure, such as "210 bar"" and the line
+  /// with a caret.
   std::string text(std::string_view source) const;
 };
 

@@ -33,16 +33,19 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
   if (!node || !line.from || line.to.empty()) return {};
   Section sheet(*node, fmt::format("this {}", word), draft.remarks);
   if (sheet.has("tag")) {
-    sheet.complain("tag", fmt::format("write it beside {}, not in it: tag = \"H1\" on a line of its own", word));
+    sheet.complain("tag",
+                   fmt::format("write it beside {}, not in it: tag = \"H1\" on a line of its own", word));
   }
   if (line.to.size() > 1) {
-    section.complain("to", fmt::format("a {} has two ends; name one port, and join the others to that", word));
+    section.complain("to",
+                     fmt::format("a {} has two ends; name one port, and join the others to that", word));
     return {};
   }
   const std::string name = tag ? tag->value : fmt::format("{}-{}", line.from->value, line.to[0].value);
   const Place place = tag ? tag->place : node->place;
   if (!tag && (draft.parts.contains(name) || draft.left_out.contains(name))) {
-    draft.remarks.push_back({place, fmt::format("there is a line {} already; give this one a tag, such as tag = \"H2\"", name)});
+    draft.remarks.push_back(
+        {place, fmt::format("there is a line {} already; give this one a tag, such as tag = \"H2\"", name)});
     return {};
   }
   // A name that is made of mistyped ports is no tag, but the complaint about the ports says so.

@@ -11,46 +11,84 @@
 namespace poise {
 namespace {
 
-/// Kinematic viscosities of a grade, m2/s. At 40 °C the midpoints of ISO 3448. At 100 °C a mineral oil with a viscosity
-/// index of about 100: 5.4 mm2/s of VG 32 from a printed worksheet, the others from memory.
+/// Kinematic viscosities of a grade, m2/s. At 40 °C the midpoints of ISO 3448. At 100 °C a mineral oil with a
+/// viscosity index of about 100: 5.4 mm2/s of VG 32 from a printed worksheet, the others from memory.
 struct Grade {
   double at_40, at_100;
 };
 constexpr std::array<std::string_view, 7> grade_words{"ISO VG 10", "ISO VG 15", "ISO VG 22", "ISO VG 32",
                                                       "ISO VG 46", "ISO VG 68", "ISO VG 100"};
 constexpr std::array grades{
-    Grade{10 * si::mm2_per_s, 2.6 * si::mm2_per_s}, Grade{15 * si::mm2_per_s, 3.4 * si::mm2_per_s},
-    Grade{22 * si::mm2_per_s, 4.3 * si::mm2_per_s}, Grade{32 * si::mm2_per_s, 5.4 * si::mm2_per_s},
-    Grade{46 * si::mm2_per_s, 6.8 * si::mm2_per_s}, Grade{68 * si::mm2_per_s, 8.7 * si::mm2_per_s},
+    Grade{10 * si::mm2_per_s, 2.6 * si::mm2_per_s},   Grade{15 * si::mm2_per_s, 3.4 * si::mm2_per_s},
+    Grade{22 * si::mm2_per_s, 4.3 * si::mm2_per_s},   Grade{32 * si::mm2_per_s, 5.4 * si::mm2_per_s},
+    Grade{46 * si::mm2_per_s, 6.8 * si::mm2_per_s},   Grade{68 * si::mm2_per_s, 8.7 * si::mm2_per_s},
     Grade{100 * si::mm2_per_s, 11.2 * si::mm2_per_s},
 };
 constexpr OilData usual{};
 
 constexpr std::array table{
-    Parameter{.name = "grade", .fallback = 4.0, .low = 0.0, .high = 6.0,
-              .meaning = "viscosity grade; sets the viscosities at 40 and 100 °C",
-              .source = "midpoints of ISO 3448; at 100 °C for a viscosity index of about 100, common practice",
-              .words = grade_words},
-    Parameter{.name = "viscosity_40", .quantity = Quantity::viscosity, .low = 2 * si::mm2_per_s,
-              .high = 2000 * si::mm2_per_s, .meaning = "instead of grade: kinematic viscosity at 40 °C",
-              .source = "the oil's datasheet", .optional = true},
-    Parameter{.name = "viscosity_100", .quantity = Quantity::viscosity, .low = 1 * si::mm2_per_s,
-              .high = 500 * si::mm2_per_s, .meaning = "goes with viscosity_40: kinematic viscosity at 100 °C",
-              .source = "the oil's datasheet", .optional = true},
-    Parameter{.name = "temperature", .quantity = Quantity::temperature, .fallback = usual.temperature,
-              .low = si::zero_celsius - 40.0, .high = si::zero_celsius + 120.0,
+    Parameter{
+        .name = "grade",
+        .fallback = 4.0,
+        .low = 0.0,
+        .high = 6.0,
+        .meaning = "viscosity grade; sets the viscosities at 40 and 100 °C",
+        .source = "midpoints of ISO 3448; at 100 °C for a viscosity index of about 100, common practice",
+        .words = grade_words},
+    Parameter{.name = "viscosity_40",
+              .quantity = Quantity::viscosity,
+              .low = 2 * si::mm2_per_s,
+              .high = 2000 * si::mm2_per_s,
+              .meaning = "instead of grade: kinematic viscosity at 40 °C",
+              .source = "the oil's datasheet",
+              .optional = true},
+    Parameter{.name = "viscosity_100",
+              .quantity = Quantity::viscosity,
+              .low = 1 * si::mm2_per_s,
+              .high = 500 * si::mm2_per_s,
+              .meaning = "goes with viscosity_40: kinematic viscosity at 100 °C",
+              .source = "the oil's datasheet",
+              .optional = true},
+    Parameter{.name = "temperature",
+              .quantity = Quantity::temperature,
+              .fallback = usual.temperature,
+              .low = si::zero_celsius - 40.0,
+              .high = si::zero_celsius + 120.0,
               .meaning = "temperature of the oil, the same everywhere"},
-    Parameter{.name = "density", .quantity = Quantity::density, .fallback = usual.density_15, .low = 700.0,
-              .high = 1300.0, .meaning = "density at 15 °C without pressure", .source = "the oil's datasheet"},
-    Parameter{.name = "expansivity", .quantity = Quantity::expansivity, .fallback = usual.expansivity, .low = 1e-4,
-              .high = 2e-3, .meaning = "share of its density that the oil loses per kelvin"},
-    Parameter{.name = "modulus", .quantity = Quantity::modulus, .fallback = usual.modulus, .low = 500e6, .high = 4e9,
+    Parameter{.name = "density",
+              .quantity = Quantity::density,
+              .fallback = usual.density_15,
+              .low = 700.0,
+              .high = 1300.0,
+              .meaning = "density at 15 °C without pressure",
+              .source = "the oil's datasheet"},
+    Parameter{.name = "expansivity",
+              .quantity = Quantity::expansivity,
+              .fallback = usual.expansivity,
+              .low = 1e-4,
+              .high = 2e-3,
+              .meaning = "share of its density that the oil loses per kelvin"},
+    Parameter{.name = "modulus",
+              .quantity = Quantity::modulus,
+              .fallback = usual.modulus,
+              .low = 500e6,
+              .high = 4e9,
               .meaning = "tangent bulk modulus of the oil without air and without pressure"},
-    Parameter{.name = "modulus_slope", .fallback = usual.modulus_slope, .low = 0.0, .high = 20.0,
+    Parameter{.name = "modulus_slope",
+              .fallback = usual.modulus_slope,
+              .low = 0.0,
+              .high = 20.0,
               .meaning = "growth of that modulus per growth of the pressure"},
-    Parameter{.name = "air", .quantity = Quantity::share, .fallback = usual.air, .low = 1e-5, .high = 0.2,
+    Parameter{.name = "air",
+              .quantity = Quantity::share,
+              .fallback = usual.air,
+              .low = 1e-5,
+              .high = 0.2,
               .meaning = "entrained air by volume without pressure; oil always has some"},
-    Parameter{.name = "air_exponent", .fallback = usual.air_exponent, .low = 1.0, .high = 1.4,
+    Parameter{.name = "air_exponent",
+              .fallback = usual.air_exponent,
+              .low = 1.0,
+              .high = 1.4,
               .meaning = "polytropic exponent of that air: 1 slow to 1.4 fast changes"},
 };
 
@@ -75,7 +113,8 @@ void set_viscosity(const Values& values, bool grade_given, Section& section, Oil
     section.complain(at_40 ? "viscosity_40" : "viscosity_100",
                      "viscosity_40 and viscosity_100 go together; state both, or a grade");
   } else if (values["viscosity_100"] >= values["viscosity_40"]) {
-    section.complain("viscosity_100", "oil is thinner at 100 °C than at 40 °C; viscosity_100 must be below viscosity_40");
+    section.complain("viscosity_100",
+                     "oil is thinner at 100 °C than at 40 °C; viscosity_100 must be below viscosity_40");
   } else {
     oil.viscosity_40 = values["viscosity_40"];
     oil.viscosity_100 = values["viscosity_100"];

@@ -7,7 +7,8 @@
 
 namespace poise {
 
-/// What a job may say about its oil, as a part's datasheet lists it; read by the job and printed by the reference.
+/// What a job may say about its oil, as a part's datasheet lists it; read by the job and printed by the
+/// reference.
 std::span<const Parameter> oil_parameters();
 
 }  // namespace poise

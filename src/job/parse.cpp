@@ -79,7 +79,8 @@ struct Copy {
     to.form = Node::Form::table;
     for (const auto& [key, value] : from) {
       const Place at = place_of(key.source());
-      to.fields.push_back({std::string(key.str()), at.line > 0 ? at : place_of(value.source()), node(value, depth + 1)});
+      to.fields.push_back(
+          {std::string(key.str()), at.line > 0 ? at : place_of(value.source()), node(value, depth + 1)});
     }
     std::ranges::stable_sort(to.fields, stands_before, &Field::place);
   }

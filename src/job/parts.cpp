@@ -13,15 +13,18 @@ namespace {
 
 constexpr double left_open = std::numeric_limits<double>::quiet_NaN();
 
-std::string indefinite(const std::string& tag, const Kind& kind) { return fmt::format("{} ({})", tag, kind.about.kind); }
+std::string indefinite(const std::string& tag, const Kind& kind) {
+  return fmt::format("{} ({})", tag, kind.about.kind);
+}
 
 bool decides_on_a_port(const Kind& kind, const Parameter& parameter) {
-  return std::ranges::any_of(kind.ports, [&](const Port& port) { return port.needed_if_parameter == parameter.name; });
+  return std::ranges::any_of(kind.ports,
+                             [&](const Port& port) { return port.needed_if_parameter == parameter.name; });
 }
 
 struct Sheet {
   std::vector<double> numbers;
-  bool complete = true;      ///< every value was read
+  bool complete = true;  ///< every value was read
   bool ports_known = true;
 };
 
@@ -32,7 +35,8 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
     std::optional<double> value = parameter.fallback;
     if (node) value = read_value(*node, parameter, tag, draft.job.world, draft.remarks);
     if (!node && !value && !parameter.optional) {
-      draft.remarks.push_back({place, fmt::format("{} needs {}, {}", indefinite(tag, kind), parameter.name, wanted(parameter))});
+      draft.remarks.push_back(
+          {place, fmt::format("{} needs {}, {}", indefinite(tag, kind), parameter.name, wanted(parameter))});
     }
     const bool missing = !value && (node || !parameter.optional);
     if (missing && decides_on_a_port(kind, parameter)) sheet.ports_known = false;
@@ -43,7 +47,8 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
   return sheet;
 }
 
-const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, const Node& table, Place place) {
+const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, const Node& table,
+                      Place place) {
   const auto word = section.text("kind");
   if (word) {
     if (const Kind* kind = find_kind(word->value)) return kind;
@@ -56,8 +61,10 @@ const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, co
   if (section.has("kind")) return nullptr;
   for (const Field& field : table.fields) {
     if (field.value.form != Node::Form::table) continue;
-    draft.remarks.push_back({field.place, fmt::format("{} has no kind; a tag with a dot in it stands in quotation marks: "
-                                                      "[parts.\"{}.{}\"]", tag, tag, field.key)});
+    draft.remarks.push_back(
+        {field.place, fmt::format("{} has no kind; a tag with a dot in it stands in quotation marks: "
+                                  "[parts.\"{}.{}\"]",
+                                  tag, tag, field.key)});
     return nullptr;
   }
   draft.remarks.push_back({place, fmt::format("{} needs kind, such as kind = \"pump\"", tag)});
@@ -66,8 +73,9 @@ const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, co
 
 void read_part(Draft& draft, const Field& field) {
   if (field.value.form != Node::Form::table) {
-    draft.remarks.push_back({field.value.place, fmt::format("{}: expected the table of a part, [parts.{}], found {}",
-                                                            field.key, field.key, form_of(field.value))});
+    draft.remarks.push_back(
+        {field.value.place, fmt::format("{}: expected the table of a part, [parts.{}], found {}", field.key,
+                                        field.key, form_of(field.value))});
     draft.left_out.insert(field.key);
     return;
   }
@@ -92,20 +100,24 @@ void refuse_tag_inside_tag(Draft& draft, const std::string& tag, Place place) {
   for (std::size_t dot = tag.find('.'); dot != std::string::npos; dot = tag.find('.', dot + 1)) {
     const std::string start = tag.substr(0, dot);
     if (!draft.parts.contains(start)) continue;
-    draft.remarks.push_back({place, fmt::format("the tag {} reads like a port of {}; give one of them another tag",
-                                                quote(tag), start)});
+    draft.remarks.push_back(
+        {place,
+         fmt::format("the tag {} reads like a port of {}; give one of them another tag", quote(tag), start)});
   }
 }
 
 bool is_usable_tag(Draft& draft, const std::string& tag, Place place) {
   const bool letters = !tag.empty() && std::ranges::all_of(tag, is_tag_letter);
   if (!letters || tag.starts_with('.') || tag.ends_with('.') || tag.find("..") != std::string::npos) {
-    draft.remarks.push_back({place, fmt::format("{} cannot be a tag; a tag has letters, digits, \"-\", \"_\", \"/\" and, "
-                                                "between them, \".\"", quote(tag))});
+    draft.remarks.push_back(
+        {place, fmt::format("{} cannot be a tag; a tag has letters, digits, \"-\", \"_\", \"/\" and, "
+                            "between them, \".\"",
+                            quote(tag))});
     return false;
   }
   if (draft.parts.contains(tag) || draft.left_out.contains(tag)) {
-    draft.remarks.push_back({place, fmt::format("there is a part {} already; give this one another tag", quote(tag))});
+    draft.remarks.push_back(
+        {place, fmt::format("there is a part {} already; give this one another tag", quote(tag))});
     return false;
   }
   return true;
@@ -124,7 +136,8 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
   if (sheet.complete) {
     for (const Mismatch& mismatch : kind.check(values)) {
       const Node* node = section.find(mismatch.parameter);
-      draft.remarks.push_back({node ? node->place : place, fmt::format("{}: {}", indefinite(tag, kind), mismatch.sentence)});
+      draft.remarks.push_back(
+          {node ? node->place : place, fmt::format("{}: {}", indefinite(tag, kind), mismatch.sentence)});
     }
   }
   draft.parts.emplace(tag, static_cast<int>(draft.job.plan.parts.size()));

@@ -12,18 +12,20 @@ namespace poise {
 namespace job {
 namespace {
 
-/// The faults of the plan without those that follow from what was complained about already: a port whose neighbour was
-/// not understood is not called open.
+/// The faults of the plan without those that follow from what was complained about already: a port whose
+/// neighbour was not understood is not called open.
 Remarks faults_beside(const Draft& draft) {
   Plan plan = draft.job.plan;
   std::set<PortOf> joined;
   for (const Joint& joint : plan.joints) joined.insert({joint.a, joint.b});
   const auto excuse = [&](PortOf port) {
-    if (!joined.contains(port) && std::ranges::find(plan.plugged, port) == plan.plugged.end()) plan.plugged.push_back(port);
+    if (!joined.contains(port) && std::ranges::find(plan.plugged, port) == plan.plugged.end())
+      plan.plugged.push_back(port);
   };
   for (const PortOf& port : draft.unsure) excuse(port);
   for (const int part : draft.unsure_parts) {
-    for (int port = 0; port < static_cast<int>(plan.parts[part].kind->ports.size()); ++port) excuse({part, port});
+    for (int port = 0; port < static_cast<int>(plan.parts[part].kind->ports.size()); ++port)
+      excuse({part, port});
   }
   return faults_of(plan);
 }

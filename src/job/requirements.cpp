@@ -66,9 +66,11 @@ struct Reader {
 
   Asked never(std::string_view key) {
     const auto what = signal(key);
-    Asked asked{.sentence = fmt::format("{} {} {}", said(key), key == "never_above" ? "never above" : "never below", said("limit"))};
+    Asked asked{.sentence = fmt::format("{} {} {}", said(key),
+                                        key == "never_above" ? "never above" : "never below", said("limit"))};
     if (!what) return section.find("limit"), asked;
-    if (const auto limit = value("limit", what->quantity)) asked.what = Never{*what, key == "never_above", *limit};
+    if (const auto limit = value("limit", what->quantity))
+      asked.what = Never{*what, key == "never_above", *limit};
     return asked;
   }
 
@@ -83,7 +85,8 @@ struct Reader {
 
   Asked order() {
     for (const std::string_view key : {"first", "then"}) {
-      if (!section.has(key)) section.complain(fmt::format("needs {}, a condition such as \"C1.A.pressure > 100 bar\"", key));
+      if (!section.has(key))
+        section.complain(fmt::format("needs {}, a condition such as \"C1.A.pressure > 100 bar\"", key));
     }
     const std::size_t complaints = draft.remarks.size();
     Order order{read_conditions(draft, section, "first"), read_conditions(draft, section, "then")};
@@ -102,7 +105,8 @@ struct Reader {
     const auto low = value("low", what->quantity), high = value("high", what->quantity);
     if (!low || !high) return asked;
     if (*low >= *high) {
-      section.complain("low", fmt::format("{} is not below high, {}", quote(said("low")), quote(said("high"))));
+      section.complain("low",
+                       fmt::format("{} is not below high, {}", quote(said("low")), quote(said("high"))));
     }
     asked.what = Band{*what, *low, *high};
     return asked;
@@ -134,8 +138,9 @@ struct Reader {
     }
     for (std::size_t i = 1; i < names.size(); ++i) {
       if (level.signals[i].quantity == level.signals[0].quantity) continue;
-      draft.remarks.push_back({names[i].place, fmt::format("{}: {} is not {} as {} is", of("level"), names[i].value,
-                                                           units::name(level.signals[0].quantity), names[0].value)});
+      draft.remarks.push_back(
+          {names[i].place, fmt::format("{}: {} is not {} as {} is", of("level"), names[i].value,
+                                       units::name(level.signals[0].quantity), names[0].value)});
     }
     const auto limit = positive("limit", level.signals[0].quantity);
     if (limit) asked.what = Level{level.signals, *limit};
@@ -163,7 +168,9 @@ std::optional<std::string_view> question_of(Section& section) {
   }
   if (found.size() == 1) return found[0];
   if (found.empty()) {
-    section.complain("asks for nothing; write one of never_above, never_below, reached, first with then, band, drift, level");
+    section.complain(
+        "asks for nothing; write one of never_above, never_below, reached, first with then, band, drift, "
+        "level");
   } else {
     section.complain(found[1], fmt::format("{} is asked as well; make two requirements of it", found[0]));
   }

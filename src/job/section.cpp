@@ -36,7 +36,8 @@ std::vector<Text> Section::texts(std::string_view key) {
   if (!node) return {};
   if (node->form == Node::Form::text) return {Text{node->text, node->place}};
   if (node->form != Node::Form::list) {
-    complain(key, fmt::format("expected text in quotation marks, or a list of such, found {}", form_of(*node)));
+    complain(key,
+             fmt::format("expected text in quotation marks, or a list of such, found {}", form_of(*node)));
     return {};
   }
   std::vector<Text> all;
@@ -44,8 +45,8 @@ std::vector<Text> Section::texts(std::string_view key) {
     if (item.form == Node::Form::text) {
       all.push_back({item.text, item.place});
     } else {
-      remarks_->push_back({item.place, fmt::format("{} of {}: expected text in quotation marks, found {}", key, owner_,
-                                                   form_of(item))});
+      remarks_->push_back({item.place, fmt::format("{} of {}: expected text in quotation marks, found {}",
+                                                   key, owner_, form_of(item))});
     }
   }
   if (node->items.empty()) complain(key, "the list is empty");
@@ -71,8 +72,9 @@ std::vector<const Node*> Section::tables(std::string_view key) {
     if (item.form == Node::Form::table) {
       all.push_back(&item);
     } else {
-      remarks_->push_back({item.place, fmt::format("{} of {}: expected an entry that begins with [[{}]], found {}", key,
-                                                   owner_, key, form_of(item))});
+      remarks_->push_back(
+          {item.place, fmt::format("{} of {}: expected an entry that begins with [[{}]], found {}", key,
+                                   owner_, key, form_of(item))});
     }
   }
   return all;
@@ -97,12 +99,18 @@ void Section::refuse_unknown_keys() {
 
 std::string_view form_of(const Node& node) {
   switch (node.form) {
-    case Node::Form::text: return "a text";
-    case Node::Form::number: return "a number";
-    case Node::Form::truth: return "true or false";
-    case Node::Form::moment: return "a date or time";
-    case Node::Form::list: return "a list";
-    case Node::Form::table: return "a table";
+    case Node::Form::text:
+      return "a text";
+    case Node::Form::number:
+      return "a number";
+    case Node::Form::truth:
+      return "true or false";
+    case Node::Form::moment:
+      return "a date or time";
+    case Node::Form::list:
+      return "a list";
+    case Node::Form::table:
+      return "a table";
   }
   return "something else";
 }
@@ -117,7 +125,8 @@ std::string listed(const std::vector<std::string>& words, std::string_view last)
 }
 
 std::string hint(std::string_view word, const std::vector<std::string>& known) {
-  if (const auto nearest = units::nearest_word(word, known)) return fmt::format("; did you mean {}?", quote(*nearest));
+  if (const auto nearest = units::nearest_word(word, known))
+    return fmt::format("; did you mean {}?", quote(*nearest));
   constexpr std::size_t few = 24;
   if (known.empty() || known.size() > few) return {};
   return fmt::format("; known {} {}", known.size() == 1 ? "is" : "are", listed(known, "and"));

@@ -16,7 +16,8 @@ struct Text {
   Place place;
 };
 
-/// One table of the job while it is read: answers keys, remembers which were asked for, and complains about the others.
+/// One table of the job while it is read: answers keys, remembers which were asked for, and complains about
+/// the others.
 class Section {
  public:
   /// `owner` is what messages call it: "the oil", "V2", "step \"clamp\"".

@@ -30,7 +30,8 @@ void read_end(Draft& draft, Section& section, Step& step) {
   step.until = read_conditions(draft, section, "until");
   step.lasts = until ? wait.value_or(usual_wait) : time.value_or(0.0);
   if (lasts && until) {
-    section.complain("lasts", "until is given as well; a step lasts a time, or until something holds (with at_most)");
+    section.complain("lasts",
+                     "until is given as well; a step lasts a time, or until something holds (with at_most)");
   } else if (!lasts && !until) {
     section.complain("needs an end: lasts = \"4 s\", or until = \"C1.A.pressure > 180 bar\"");
   } else if (!until && section.has("at_most")) {
@@ -60,7 +61,8 @@ Step read_step(Draft& draft, const Node& node, int number) {
   step.name = read_name(draft, section, number);
   section.text("note");
   const auto over = read_time(draft, section, "over", 0.0);
-  if (const Node* set = section.table("set")) step.commands = read_commands(draft, *set, section.owner(), over);
+  if (const Node* set = section.table("set"))
+    step.commands = read_commands(draft, *set, section.owner(), over);
   read_end(draft, section, step);
   section.refuse_unknown_keys();
   return step;
@@ -71,7 +73,8 @@ Step read_step(Draft& draft, const Node& node, int number) {
 void read_steps(Draft& draft, Section& top) {
   const auto nodes = top.tables("steps");
   const Node* written = top.find("steps");
-  if (!written || (written->form == Node::Form::list && written->items.empty())) top.complain("has no steps; each step begins with [[steps]]");
+  if (!written || (written->form == Node::Form::list && written->items.empty()))
+    top.complain("has no steps; each step begins with [[steps]]");
   for (const Node* node : nodes) {
     draft.job.steps.push_back(read_step(draft, *node, static_cast<int>(draft.job.steps.size()) + 1));
   }

@@ -39,11 +39,13 @@ units::Reading read_node(const Node& node, const Parameter& parameter) {
     return {{}, fmt::format("found {}; {}", form_of(node), units::expected(parameter.quantity))};
   }
   if (parameter.quantity == Quantity::none) {
-    if (!std::isfinite(node.number)) return {{}, fmt::format("{} is no number to work with", number_text(node.number))};
+    if (!std::isfinite(node.number))
+      return {{}, fmt::format("{} is no number to work with", number_text(node.number))};
     return {node.number, {}};
   }
-  return {{}, fmt::format("{} has no unit; {}, in quotation marks", number_text(node.number),
-                          units::expected(parameter.quantity))};
+  return {{},
+          fmt::format("{} has no unit; {}, in quotation marks", number_text(node.number),
+                      units::expected(parameter.quantity))};
 }
 
 std::optional<double> read_word(const Node& node, const Parameter& parameter, const std::string& owner,
@@ -71,7 +73,8 @@ std::optional<double> read_value(const Node& node, const Parameter& parameter, c
     return std::nullopt;
   }
   if (!is_in_range(*reading.value, parameter)) {
-    const std::string said = node.form == Node::Form::text ? std::string(units::trimmed(node.text)) : number_text(node.number);
+    const std::string said =
+        node.form == Node::Form::text ? std::string(units::trimmed(node.text)) : number_text(node.number);
     remarks.push_back({node.place, fmt::format("{} of {} is {}; {}", parameter.name, owner, said,
                                                range_of(parameter, world))});
     return std::nullopt;
@@ -79,7 +82,8 @@ std::optional<double> read_value(const Node& node, const Parameter& parameter, c
   return std::clamp(*reading.value, parameter.low, parameter.high);
 }
 
-std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what, Remarks& remarks) {
+std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what,
+                                    Remarks& remarks) {
   const units::Reading reading = units::read(text.value, quantity);
   if (!reading.value) remarks.push_back({text.place, fmt::format("{}: {}", what, reading.complaint)});
   return reading.value;

@@ -11,13 +11,15 @@
 
 namespace poise::job {
 
-/// Reads the value of one parameter: a word of its list, or a number with its unit inside its range. SI, words as
-/// index; none after a complaint, which names the parameter, `owner`, and the range in the units of `world`.
+/// Reads the value of one parameter: a word of its list, or a number with its unit inside its range. SI,
+/// words as index; none after a complaint, which names the parameter, `owner`, and the range in the units of
+/// `world`.
 std::optional<double> read_value(const Node& node, const Parameter& parameter, const std::string& owner,
                                  const units::World& world, Remarks& remarks);
 
 /// Reads a text that must be a quantity; none after a complaint that begins with `what`.
-std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what, Remarks& remarks);
+std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what,
+                                    Remarks& remarks);
 
 /// `a pressure such as "210 bar"`, or `one of "a", "b"`: what a parameter wants.
 std::string wanted(const Parameter& parameter);

@@ -15,7 +15,8 @@ void set_base(Draft& draft, const Node& node) {
     return;
   }
   const std::string found = node.form == Node::Form::text ? quote(node.text) : std::string(form_of(node));
-  draft.remarks.push_back({node.place, fmt::format("units of the job: found {}; expected \"metric\" or \"us\"", found)});
+  draft.remarks.push_back(
+      {node.place, fmt::format("units of the job: found {}; expected \"metric\" or \"us\"", found)});
 }
 
 // "spring rate" is the key spring_rate.
@@ -30,10 +31,12 @@ void set_one(Draft& draft, Section& section, const units::Kind& kind) {
   const auto unit = section.text(key);
   if (!unit || units::set_unit(draft.job.world, kind.quantity, unit->value)) return;
   std::string offered(kind.offered);
-  for (std::size_t comma = offered.find(','); comma != std::string::npos; comma = offered.find(',', comma + 2)) {
+  for (std::size_t comma = offered.find(','); comma != std::string::npos;
+       comma = offered.find(',', comma + 2)) {
     offered.replace(comma, 1, ", ");
   }
-  section.complain(key, fmt::format("{} is no unit of {}; usual ones are {}", quote(unit->value), kind.name, offered));
+  section.complain(
+      key, fmt::format("{} is no unit of {}; usual ones are {}", quote(unit->value), kind.name, offered));
 }
 
 }  // namespace
