@@ -72,8 +72,9 @@ std::optional<Point> first_holding(const Curve& curve, const std::vector<Window>
 
 std::optional<double> holding_since(const Curve& curve, double from, double time,
                                     const Condition& condition) {
-  const auto points = curve.over({from, time});
-  if (points.empty() || condition.room(points.back().value) < 0.0) return std::nullopt;
+  auto points = curve.over({from, time});
+  points.push_back({time, curve.at(time)});  // a window ends before a jump, and what counts here is after it
+  if (condition.room(points.back().value) < 0.0) return std::nullopt;
   for (std::size_t i = points.size() - 1; i > 0; --i) {
     if (condition.room(points[i - 1].value) < 0.0) return crossing(points[i - 1], points[i], condition);
   }

@@ -37,8 +37,8 @@ Oil::Oil(const OilData& data)
       exponent_(data.air_exponent) {}
 
 Oil::Ratio Oil::volume_ratio(double pressure) const {
-  const double stretch = 1.0 + slope_ * pressure / modulus_;
-  const double liquid = slope_ > 0.0 ? std::exp(-std::log(stretch) / slope_) : std::exp(-pressure / modulus_);
+  const double liquid =
+      slope_ > 0.0 ? std::exp(-std::log1p(slope_ * pressure / modulus_) / slope_) : std::exp(-pressure / modulus_);
   const double absolute = pressure + atmosphere;
   const double air = air_ * std::exp(std::log(atmosphere / absolute) / exponent_);
   return {(1.0 - air_) * liquid + air,

@@ -12,6 +12,12 @@
 namespace poise::solve {
 namespace {
 
+/// A happening is over when it is this far past, m.
+constexpr double well_past = 1 * si::micrometre;
+/// A run that takes this many steps without getting on by `standstill` is stuck.
+constexpr int futile_steps = 20000;
+constexpr double standstill = 1e-6;
+
 /// How many times tighter a run whose books do not close may become.
 constexpr double tightest = 100.0;
 
@@ -34,6 +40,7 @@ class Runner {
  private:
   struct PartHappening {
     int part, index;
+    bool armed = false;
   };
 
   System system();
@@ -44,6 +51,7 @@ class Runner {
   bool conditions_hold(const Step& step, double now, const double* y);
   double next_break(double now) const;
   void note_happenings(const Integrator& integrator);
+  void arm_happenings(const Integrator& integrator);
   void stop_stuck(const Integrator& integrator);
   void stop_burst(const Integrator& integrator);
   void open_books(const Integrator& integrator);
@@ -83,7 +91,8 @@ System Runner::system() {
           .crossings = [this](double t, const double* y, double* values) { return crossings(t, y, values); }};
 }
 
-/// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the happenings.
+/// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the happenings. One that
+/// has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to the last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
   double highest = 0.0;
@@ -102,7 +111,9 @@ bool Runner::crossings(double time, const double* y, double* values) {
     std::array<double, max_happenings> passing{};
     const int part = happenings_[at].part;
     equations_.passing(part, passing);
-    for (; at < happenings_.size() && happenings_[at].part == part; ++at) values[2 + at] = passing[happenings_[at].index];
+    for (; at < happenings_.size() && happenings_[at].part == part; ++at) {
+      values[2 + at] = happenings_[at].armed ? passing[happenings_[at].index] : -1.0;
+    }
   }
   return true;
 }
@@ -131,9 +142,20 @@ double Runner::next_break(double now) const {
   return next;
 }
 
+void Runner::arm_happenings(const Integrator& integrator) {
+  equations_.observe(integrator.time(), integrator.y().data());
+  for (PartHappening& h : happenings_) {
+    if (h.armed) continue;
+    std::array<double, max_happenings> passing{};
+    equations_.passing(h.part, passing);
+    h.armed = passing[h.index] < -well_past;
+  }
+}
+
 void Runner::note_happenings(const Integrator& integrator) {
   for (std::size_t i = 0; i < happenings_.size(); ++i) {
     if (integrator.crossed()[2 + i] <= 0) continue;
+    happenings_[i].armed = false;
     const auto& part = equations_.circuit().parts[happenings_[i].part];
     trace_.events.push_back({integrator.time(), happenings_[i].part,
                              part.tag + " " + std::string(part.kind->happenings[happenings_[i].index].sentence)});
@@ -225,16 +247,24 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   };
   if (waiting_ && conditions_hold(step, begin, integrator.y().data())) return close(true);
   const int crossing_count = 2 + static_cast<int>(happenings_.size());
+  double mark = begin;
+  int since_mark = 0;
   while (trace_.time.back() < deadline) {
+    arm_happenings(integrator);
     const double stop = std::min(deadline, next_break(trace_.time.back()));
     integrator.restart(trace_.time.back(), crossing_count);
     while (true) {
       const End end = integrator.step(stop);
-      if (end == End::stuck) {
+      if (integrator.time() > mark + standstill) {
+        mark = integrator.time();
+        since_mark = 0;
+      }
+      if (end == End::stuck || ++since_mark > futile_steps) {
         stop_stuck(integrator);
         return close(false);
       }
       recorder.step(integrator);
+      arm_happenings(integrator);
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
         trace_.halt = {Halt::Why::stopped, integrator.time(), fmt::format("stopped by hand at {:.3g} s", integrator.time())};
         return close(false);
