@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// The drilling stand with every number of every part changed at random: how many steps does the worst of 200 take,
-// against the nominal one? A solver that is robust takes at most ten times as many.
+// The drilling stand with every number of every part changed at random: how many steps does the worst of 200
+// take, against the nominal one? A solver that is robust takes at most ten times as many.
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
@@ -25,7 +25,8 @@ Job stand() {
   return std::get<Job>(std::move(read));
 }
 
-/// Every given number times 1 ± up to 30 %, kept within its range; words stay. Draws again where values do not go together.
+/// Every given number times 1 ± up to 30 %, kept within its range; words stay. Draws again where values do
+/// not go together.
 void perturb(Plan& plan, std::mt19937& bits) {
   std::uniform_real_distribution<double> factor(1.0 - largest_change, 1.0 + largest_change);
   for (PlannedPart& part : plan.parts) {
@@ -69,7 +70,8 @@ void stand_perturbed(benchmark::State& state) {
         ++halted;
         fmt::print("draw {}: {}\n", draw, trace.halt->sentence);
       }
-      open_books += trace.books.mass_share() > Books::mass_closes || trace.books.energy_share() > Books::energy_closes;
+      open_books +=
+          trace.books.mass_share() > Books::mass_closes || trace.books.energy_share() > Books::energy_closes;
       const double ratio = static_cast<double>(trace.solver_steps) / nominal;
       if (ratio > worst) {
         worst = ratio;
@@ -86,4 +88,3 @@ BENCHMARK(stand_perturbed)->Unit(benchmark::kSecond)->Iterations(1);
 
 }  // namespace
 }  // namespace poise
-

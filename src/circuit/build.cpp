@@ -14,7 +14,8 @@ std::string name_of(const Plan& plan, const std::vector<PortOf>& ports) {
   return ports.size() > shown ? name + ", …" : name;
 }
 
-OilNode make_oil_node(const Plan& plan, const std::vector<PortOf>& ports, const std::vector<PlacedPart>& parts) {
+OilNode make_oil_node(const Plan& plan, const std::vector<PortOf>& ports,
+                      const std::vector<PlacedPart>& parts) {
   OilNode node{.name = name_of(plan, ports), .ports = ports};
   for (const PortOf& at : ports) {
     const PlacedPart& part = parts[at.part];
@@ -69,7 +70,8 @@ Circuit build(const Plan& plan) {
   }
   for (std::size_t p = 0; p < plan.parts.size(); ++p) {
     const PlannedPart& planned = plan.parts[p];
-    PlacedPart part{planned.tag, planned.kind, planned.values, planned.kind->make(planned.values, circuit.oil), {}, {}};
+    PlacedPart part{
+        planned.tag, planned.kind, planned.values, planned.kind->make(planned.values, circuit.oil), {}, {}};
     for (std::size_t k = 0; k < planned.kind->ports.size(); ++k) {
       const int index = index_of_group[groups.group_of[p][k]];
       (planned.kind->ports[k].domain == Domain::oil ? part.oil : part.body).push_back(index);

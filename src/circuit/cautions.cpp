@@ -48,10 +48,12 @@ bool has_free_surface(const PlannedPart& part, const OilData& oil) {
 }
 
 /// A pressure limit whose inlet is among the groups and whose outlet has an open way to a reservoir.
-bool is_limited(const Plan& plan, const Graph& graph, const std::set<int>& groups, const std::set<int>& reservoirs) {
+bool is_limited(const Plan& plan, const Graph& graph, const std::set<int>& groups,
+                const std::set<int>& reservoirs) {
   const auto is_line = [](const PlannedPart& p) { return p.kind->about.role == Role::line; };
   for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p) {
-    if (plan.parts[p].kind->about.role != Role::pressure_limit || !groups.contains(graph.group(p, 0))) continue;
+    if (plan.parts[p].kind->about.role != Role::pressure_limit || !groups.contains(graph.group(p, 0)))
+      continue;
     for (int back : graph.reach(graph.group(p, 1), is_line)) {
       if (reservoirs.contains(back)) return true;
     }
@@ -66,11 +68,13 @@ void find_unlimited_sources(const Plan& plan, const Graph& graph, const std::set
     const PlannedPart& part = plan.parts[p];
     if (part.kind->about.role != Role::source) continue;
     if (is_limited(plan, graph, graph.reach(graph.group(p, 1), is_line), reservoirs)) continue;
-    found.push_back({part.place,
-                     fmt::format("{} has no relief valve with an open way to it and from it to the reservoir: dead-headed, "
-                                 "it raises the pressure until something bursts. Put one at its outlet, with no check, "
-                                 "shut-off or other valve between",
-                                 part.tag)});
+    found.push_back(
+        {part.place,
+         fmt::format(
+             "{} has no relief valve with an open way to it and from it to the reservoir: dead-headed, "
+             "it raises the pressure until something bursts. Put one at its outlet, with no check, "
+             "shut-off or other valve between",
+             part.tag)});
   }
 }
 
@@ -99,10 +103,12 @@ void find_rings(const Plan& plan, const Graph& graph, std::vector<Remark>& found
     if (plan.parts[p].kind->about.role != Role::one_way || !find_ring(plan, graph, p, way, done)) continue;
     std::string ring;
     for (int q : way) ring += plan.parts[q].tag + " → ";
-    found.push_back({plan.parts[way.front()].place,
-                     fmt::format("{}{} is a ring of checks that all point the same way: oil can run round it, and no side "
-                                 "of it is held. Is one of them the wrong way round?",
-                                 ring, plan.parts[way.front()].tag)});
+    found.push_back(
+        {plan.parts[way.front()].place,
+         fmt::format(
+             "{}{} is a ring of checks that all point the same way: oil can run round it, and no side "
+             "of it is held. Is one of them the wrong way round?",
+             ring, plan.parts[way.front()].tag)});
   }
 }
 
@@ -111,14 +117,16 @@ void find_reservoirs_apart(const Plan& plan, const Graph& graph, const std::vect
   for (std::size_t i = 1; i < reservoirs.size(); ++i) {
     const int a = reservoirs[0], b = reservoirs[i];
     if (graph.group(a, 0) == graph.group(b, 0)) continue;
-    const bool shared = graph.reach(graph.group(a, 0), [](const PlannedPart&) { return true; })
-                            .contains(graph.group(b, 0));
-    found.push_back({plan.parts[b].place,
-                     shared ? fmt::format("{} and {} are two reservoirs apart in one circuit: oil drawn from one may come "
-                                          "back to the other until one is empty. Join their ports, or use one",
-                                          plan.parts[a].tag, plan.parts[b].tag)
-                            : fmt::format("{} and {} belong to two circuits that share no oil; is a line missing?",
-                                          plan.parts[a].tag, plan.parts[b].tag)});
+    const bool shared =
+        graph.reach(graph.group(a, 0), [](const PlannedPart&) { return true; }).contains(graph.group(b, 0));
+    found.push_back(
+        {plan.parts[b].place,
+         shared
+             ? fmt::format("{} and {} are two reservoirs apart in one circuit: oil drawn from one may come "
+                           "back to the other until one is empty. Join their ports, or use one",
+                           plan.parts[a].tag, plan.parts[b].tag)
+             : fmt::format("{} and {} belong to two circuits that share no oil; is a line missing?",
+                           plan.parts[a].tag, plan.parts[b].tag)});
   }
 }
 

@@ -11,13 +11,13 @@ namespace poise {
 
 /// Ports that share one pressure: a volume of oil.
 struct OilNode {
-  std::string name;                              ///< its first ports, "P1.P, V1.P"
+  std::string name;  ///< its first ports, "P1.P, V1.P"
   std::vector<PortOf> ports;
-  double volume = 0.0;                           ///< with every body at 0, m3
-  double wall = 0.0;                             ///< give of the walls, m3/Pa
-  std::vector<std::pair<int, double>> swept;     ///< body, m3 per metre
+  double volume = 0.0;                        ///< with every body at 0, m3
+  double wall = 0.0;                          ///< give of the walls, m3/Pa
+  std::vector<std::pair<int, double>> swept;  ///< body, m3 per metre
   bool free_surface = false;
-  double band = 0.0;                             ///< m3; see FreeSurface
+  double band = 0.0;  ///< m3; see FreeSurface
 };
 
 /// What moves together: a rod and all that is fixed to it.
@@ -48,14 +48,15 @@ struct Circuit {
   int find_part(std::string_view tag) const;  ///< index, or −1
 };
 
-/// What keeps a plan from being a circuit: ports left open, ports that do not exist, oil joined to a rod. All of them.
+/// What keeps a plan from being a circuit: ports left open, ports that do not exist, oil joined to a rod. All
+/// of them.
 std::vector<Remark> faults_of(const Plan& plan);
 
 /// Joins the plan's parts into volumes and bodies. The plan must have no faults.
 Circuit build(const Plan& plan);
 
-/// What is buildable but most likely a mistake: no relief on a pump, rings of checks, reservoirs that do not share
-/// their oil, parts without a rating. Static: from the graph alone.
+/// What is buildable but most likely a mistake: no relief on a pump, rings of checks, reservoirs that do not
+/// share their oil, parts without a rating. Static: from the graph alone.
 std::vector<Remark> cautions_of(const Plan& plan);
 
 }  // namespace poise

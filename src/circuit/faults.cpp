@@ -19,14 +19,16 @@ void check_joint(const Plan& plan, const Joint& joint, std::vector<Remark>& foun
     const Values& values = plan.parts[end.part].values;
     if (port_exists(port, values)) continue;
     const int index = *find_parameter(values.table(), port.needed_if_parameter);
-    found.push_back({joint.place,
-                     fmt::format("{} does not exist on this part: it has that port only with {} = \"{}\"", plan.name(end),
-                                 port.needed_if_parameter, values.table()[index].words[port.needed_if_word])});
+    found.push_back(
+        {joint.place,
+         fmt::format("{} does not exist on this part: it has that port only with {} = \"{}\"", plan.name(end),
+                     port.needed_if_parameter, values.table()[index].words[port.needed_if_word])});
   }
   if (plan.port(joint.a).domain != plan.port(joint.b).domain) {
-    found.push_back({joint.place, fmt::format("{} carries oil and {} carries motion: they cannot be joined",
-                                              plan.name(plan.port(joint.a).domain == Domain::oil ? joint.a : joint.b),
-                                              plan.name(plan.port(joint.a).domain == Domain::oil ? joint.b : joint.a))});
+    found.push_back(
+        {joint.place, fmt::format("{} carries oil and {} carries motion: they cannot be joined",
+                                  plan.name(plan.port(joint.a).domain == Domain::oil ? joint.a : joint.b),
+                                  plan.name(plan.port(joint.a).domain == Domain::oil ? joint.b : joint.a))});
   }
   if (joint.a == joint.b) {
     found.push_back({joint.place, fmt::format("{} is joined to itself", plan.name(joint.a))});
@@ -37,14 +39,16 @@ void check_port(const Plan& plan, PortOf at, bool joined, std::vector<Remark>& f
   const PlannedPart& part = plan.parts[at.part];
   const Port& port = plan.port(at);
   if (joined && is_plugged(plan, at)) {
-    found.push_back({part.place, fmt::format("{} is plugged and joined to something as well", plan.name(at))});
+    found.push_back(
+        {part.place, fmt::format("{} is plugged and joined to something as well", plan.name(at))});
   }
   if (joined || port.may_stay_free || is_plugged(plan, at) || !port_exists(port, part.values)) return;
   found.push_back(
-      {part.place, fmt::format("{} ({}) is connected to nothing; join it to something in [[lines]]{}", plan.name(at),
-                               port.meaning,
+      {part.place, fmt::format("{} ({}) is connected to nothing; join it to something in [[lines]]{}",
+                               plan.name(at), port.meaning,
                                port.domain == Domain::oil
-                                   ? fmt::format(", or, if it is closed on purpose, write plugged = [\"{}\"]", plan.name(at))
+                                   ? fmt::format(", or, if it is closed on purpose, write plugged = [\"{}\"]",
+                                                 plan.name(at))
                                    : std::string())});
 }
 

@@ -23,7 +23,8 @@ Groups join(const Plan& plan) {
   std::vector<int> parent(count);
   std::iota(parent.begin(), parent.end(), 0);
   for (const Joint& joint : plan.joints) {
-    parent[root_of(parent, first[joint.a.part] + joint.a.port)] = root_of(parent, first[joint.b.part] + joint.b.port);
+    parent[root_of(parent, first[joint.a.part] + joint.a.port)] =
+        root_of(parent, first[joint.b.part] + joint.b.port);
   }
 
   Groups groups;

@@ -7,8 +7,8 @@
 
 namespace poise {
 
-/// Groups of ports that are joined, directly or through others; every port of the plan is in exactly one group.
-/// `group_of[part][port]` counts from 0 in the order of the parts.
+/// Groups of ports that are joined, directly or through others; every port of the plan is in exactly one
+/// group. `group_of[part][port]` counts from 0 in the order of the parts.
 struct Groups {
   std::vector<std::vector<int>> group_of;
   std::vector<std::vector<PortOf>> members;

@@ -8,7 +8,8 @@
 
 namespace poise {
 
-/// A change that the operator or the machine makes: an input of a part goes to `target` within `ramp` seconds.
+/// A change that the operator or the machine makes: an input of a part goes to `target` within `ramp`
+/// seconds.
 struct Command {
   int part = 0;
   int input = 0;  ///< index into the kind's inputs
@@ -26,7 +27,8 @@ struct Condition {
   double room(double value) const { return above ? value - threshold : threshold - value; }
 };
 
-/// One step of the cycle: commands at its start, then a time, or until all conditions hold (but not for ever).
+/// One step of the cycle: commands at its start, then a time, or until all conditions hold (but not for
+/// ever).
 struct Step {
   std::string name;
   std::vector<Command> commands;

@@ -21,10 +21,12 @@ std::vector<Signal> signals_of(const Plan& plan, int p) {
     all.push_back({What::speed, p, i, Quantity::speed, body + ".speed"});
   }
   for (int i = 0; i < static_cast<int>(kind.states.size()); ++i) {
-    all.push_back({What::state, p, i, kind.states[i].quantity, part.tag + "." + std::string(kind.states[i].name)});
+    all.push_back(
+        {What::state, p, i, kind.states[i].quantity, part.tag + "." + std::string(kind.states[i].name)});
   }
   for (int i = 0; i < static_cast<int>(kind.outputs.size()); ++i) {
-    all.push_back({What::output, p, i, kind.outputs[i].quantity, part.tag + "." + std::string(kind.outputs[i].name)});
+    all.push_back(
+        {What::output, p, i, kind.outputs[i].quantity, part.tag + "." + std::string(kind.outputs[i].name)});
   }
   return all;
 }

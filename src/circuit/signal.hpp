@@ -11,9 +11,9 @@
 namespace poise {
 
 /// Something that can be watched while a circuit runs.
-/// Names: "C1.A.pressure", "C1.A.flow" (volume flow into the part), "C1.position", "C1.speed" ("S1.plunger.speed" where a
-/// part has several motions), "V1.opening" (a state), "K1.clamp_force" (an output). A part with one oil port also
-/// answers to "G1.pressure".
+/// Names: "C1.A.pressure", "C1.A.flow" (volume flow into the part), "C1.position", "C1.speed"
+/// ("S1.plunger.speed" where a part has several motions), "V1.opening" (a state), "K1.clamp_force" (an
+/// output). A part with one oil port also answers to "G1.pressure".
 struct Signal {
   enum class What { pressure, flow, position, speed, state, output };
   What what = What::pressure;

@@ -18,7 +18,8 @@ int main(int argc, char** argv) {
   } catch (const CLI::ParseError& e) {
     return program.exit(e) == 0 ? poise::cli::all_held : poise::cli::cannot;
   } catch (const std::exception& e) {
-    fmt::print(stderr, "poise: this is a fault in Poise itself, please report it with your job file: {}\n", e.what());
+    fmt::print(stderr, "poise: this is a fault in Poise itself, please report it with your job file: {}\n",
+               e.what());
     return poise::cli::cannot;
   }
   return exit_code;

@@ -72,7 +72,8 @@ void print_kind(const Kind& kind, const units::World& world) {
   }
   if (!kind.states.empty() || !kind.outputs.empty()) fmt::print("\nSignals beside ports and motion\n");
   for (const State& s : kind.states) fmt::print("  {:<24}{}\n", s.name, s.meaning);
-  for (const Output& o : kind.outputs) fmt::print("  {:<24}{}, {}\n", o.name, units::name(o.quantity), o.meaning);
+  for (const Output& o : kind.outputs)
+    fmt::print("  {:<24}{}, {}\n", o.name, units::name(o.quantity), o.meaning);
   fmt::print("\nLaw\n{}Source\n{}", wrapped(kind.about.law, 2), wrapped(kind.about.source, 2));
 }
 

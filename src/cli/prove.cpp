@@ -25,7 +25,8 @@ struct ProveWish {
 
 std::vector<Signal> all_signals(const Plan& plan) {
   std::vector<Signal> all;
-  for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p) std::ranges::move(signals_of(plan, p), std::back_inserter(all));
+  for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p)
+    std::ranges::move(signals_of(plan, p), std::back_inserter(all));
   return all;
 }
 
@@ -33,7 +34,8 @@ std::vector<Signal> all_signals(const Plan& plan) {
 std::vector<Signal> signals_to_record(const Job& job, bool all) {
   std::vector<Signal> wanted = all ? all_signals(job.plan) : std::vector<Signal>{};
   for (Signal& signal : signals_needed(job)) {
-    if (std::ranges::find(wanted, signal.name, &Signal::name) == wanted.end()) wanted.push_back(std::move(signal));
+    if (std::ranges::find(wanted, signal.name, &Signal::name) == wanted.end())
+      wanted.push_back(std::move(signal));
   }
   return wanted;
 }
@@ -50,7 +52,8 @@ int prove(const ProveWish& wish) {
   if (!wish.trace.empty()) {
     csv.open(wish.trace);
     if (!csv) {
-      fmt::print(stderr, "{} cannot be written; name a file in a folder that exists and is yours\n", wish.trace);
+      fmt::print(stderr, "{} cannot be written; name a file in a folder that exists and is yours\n",
+                 wish.trace);
       return cannot;
     }
   }
@@ -84,7 +87,8 @@ void add_prove(CLI::App& program, int& exit_code) {
   command->add_option("job", wish->job, "the job file")->required();
   command->add_flag("--json", wish->json, "the verdict as JSON (docs/schema/verdict.schema.json)");
   command->add_option("--trace", wish->trace, "write all signals over time to this CSV file");
-  command->footer("Ends with 0 when all held, 1 when something is broken, 2 when the job cannot be read or run.");
+  command->footer(
+      "Ends with 0 when all held, 1 when something is broken, 2 when the job cannot be read or run.");
   command->callback([wish, &exit_code] { exit_code = prove(*wish); });
 }
 

@@ -123,7 +123,8 @@ std::string Page::finding(const Finding& finding, std::size_t name_width) const 
   const auto [first, rest] = first_line(finding.name, name_width);
   const std::string line = left(first, name_width) + margin(finding);
   const std::string told = account(finding);
-  const bool fits = finding.held && rest.empty() && text_from + columns(line) + 3 + columns(told) <= page_width;
+  const bool fits =
+      finding.held && rest.empty() && text_from + columns(line) + 3 + columns(told) <= page_width;
   if (fits) return marked(mark(finding, verdict_)) + line + ink_.quiet("   " + told) + '\n';
   return marked(mark(finding, verdict_)) + (finding.held ? line : ink_.strong(line)) + rest + '\n' +
          (finding.held ? ink_.quiet(indented(told)) : indented(told));

@@ -14,23 +14,24 @@ namespace poise {
 struct Finding {
   std::string name;
   bool held = false;
-  std::string promised;            ///< "C1.A.pressure never above 250 bar", in the job's units
-  std::string found;               ///< "highest 231 bar"; why it could not be judged where it could not
-  std::optional<double> margin;    ///< room left in `quantity`, SI; negative when broken; none where there is no number
+  std::string promised;  ///< "C1.A.pressure never above 250 bar", in the job's units
+  std::string found;     ///< "highest 231 bar"; why it could not be judged where it could not
+  std::optional<double>
+      margin;  ///< room left in `quantity`, SI; negative when broken; none where there is no number
   Quantity quantity = Quantity::none;
-  std::optional<double> share;     ///< margin as a share of what was promised
-  std::optional<double> time;      ///< the deciding moment, s
-  std::string step;                ///< the step of that moment
-  std::string part;                ///< tag of the deciding part
+  std::optional<double> share;  ///< margin as a share of what was promised
+  std::optional<double> time;   ///< the deciding moment, s
+  std::string step;             ///< the step of that moment
+  std::string part;             ///< tag of the deciding part
 };
 
 /// The answer to a run.
 struct Verdict {
-  std::vector<Finding> findings;       ///< worst first: broken before held, then by smallest share
-  std::vector<std::string> cautions;   ///< what is worth a word, in sentences
-  std::optional<Halt> halt;            ///< the run ended early
+  std::vector<Finding> findings;      ///< worst first: broken before held, then by smallest share
+  std::vector<std::string> cautions;  ///< what is worth a word, in sentences
+  std::optional<Halt> halt;           ///< the run ended early
   Books books;
-  bool books_close = false;            ///< mass ≤ 1e-6 and energy ≤ 1e-3; if not, nothing here is proven
+  bool books_close = false;  ///< mass ≤ 1e-6 and energy ≤ 1e-3; if not, nothing here is proven
   std::vector<StepSpan> steps;
 
   /// Everything held, the run came to its end, and the books close.
@@ -40,9 +41,9 @@ struct Verdict {
 /// The signals that judging this job needs, each once. These must be in the trace.
 std::vector<Signal> signals_needed(const Job& job);
 
-/// Judges a trace by the job's requirements, and by two that every job has: every step comes to its end, and no part
-/// sees more than its rating (700 bar and 10,000 psi are one class: the 1.5 % between them raise no alarm and count as
-/// no margin; likewise 70, 210 and 350 bar with 1,000, 3,000 and 5,000 psi).
+/// Judges a trace by the job's requirements, and by two that every job has: every step comes to its end, and
+/// no part sees more than its rating (700 bar and 10,000 psi are one class: the 1.5 % between them raise no
+/// alarm and count as no margin; likewise 70, 210 and 350 bar with 1,000, 3,000 and 5,000 psi).
 Verdict judge(const Job& job, const Trace& trace, const std::vector<Remark>& cautions);
 
 }  // namespace poise

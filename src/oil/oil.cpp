@@ -14,9 +14,7 @@ constexpr double air_floor = 1e-5;
 // Below this share of an atmosphere (absolute) a starved volume is empty for every purpose.
 constexpr double vacuum = 1e-12;
 
-double walther(double viscosity) {
-  return std::log10(std::log10(viscosity / si::mm2_per_s + 0.7));
-}
+double walther(double viscosity) { return std::log10(std::log10(viscosity / si::mm2_per_s + 0.7)); }
 
 }  // namespace
 
@@ -37,8 +35,8 @@ Oil::Oil(const OilData& data)
       exponent_(data.air_exponent) {}
 
 Oil::Ratio Oil::volume_ratio(double pressure) const {
-  const double liquid =
-      slope_ > 0.0 ? std::exp(-std::log1p(slope_ * pressure / modulus_) / slope_) : std::exp(-pressure / modulus_);
+  const double liquid = slope_ > 0.0 ? std::exp(-std::log1p(slope_ * pressure / modulus_) / slope_)
+                                     : std::exp(-pressure / modulus_);
   const double absolute = pressure + atmosphere;
   const double air = air_ * std::exp(std::log(atmosphere / absolute) / exponent_);
   return {(1.0 - air_) * liquid + air,
@@ -63,7 +61,8 @@ double Oil::enthalpy(double pressure) const {
   } else if (slope_ == 1.0) {
     liquid = modulus_ * std::log1p(pressure / modulus_);
   } else {
-    liquid = modulus_ / (slope_ - 1.0) * std::expm1((1.0 - 1.0 / slope_) * std::log1p(slope_ * pressure / modulus_));
+    liquid = modulus_ / (slope_ - 1.0) *
+             std::expm1((1.0 - 1.0 / slope_) * std::log1p(slope_ * pressure / modulus_));
   }
   const double power = 1.0 - 1.0 / exponent_;
   const double air = power == 0.0 ? std::log(absolute) : std::expm1(power * std::log(absolute)) / power;
@@ -79,9 +78,11 @@ bool Oil::pressure_of(double mass, double volume, double wall, double guess, dou
   return state_of(mass, volume, wall, guess, pressure, density);
 }
 
-bool Oil::state_of(double mass, double volume, double wall, double guess, double& pressure, Density& density) const {
+bool Oil::state_of(double mass, double volume, double wall, double guess, double& pressure,
+                   Density& density) const {
   if (!(mass > 0.0) || !(volume > 0.0)) return false;
-  const double target = density_0_ * volume / mass;  // v(p)/v(0) − target − give·p is convex and falling: one root
+  const double target =
+      density_0_ * volume / mass;  // v(p)/v(0) − target − give·p is convex and falling: one root
   const double give = density_0_ * wall / mass;
   const double floor = -atmosphere * (1.0 - vacuum);
   double p = std::max(guess, floor);
@@ -92,7 +93,8 @@ bool Oil::state_of(double mass, double volume, double wall, double guess, double
     const double next = std::max(p - step, floor + 0.1 * (p - floor));
     const double moved = std::abs(next - p);
     p = next;
-    if (moved <= 1e-7 * (p + atmosphere)) {  // quadratic convergence: the error left is about the square of this
+    if (moved <=
+        1e-7 * (p + atmosphere)) {  // quadratic convergence: the error left is about the square of this
       pressure = p;
       density.value = mass / (volume + wall * p);
       density.slope = -v.slope * density.value * density.value / density_0_;

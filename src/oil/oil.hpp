@@ -5,20 +5,21 @@ namespace poise {
 
 /// What the oil is made of, as its datasheet gives it.
 struct OilData {
-  double viscosity_40 = 46e-6;       ///< kinematic viscosity at 40 °C, m2/s
-  double viscosity_100 = 6.8e-6;     ///< kinematic viscosity at 100 °C, m2/s; below viscosity_40
-  double density_15 = 870.0;         ///< kg/m3 at 15 °C and p = 0
-  double expansivity = 6.5e-4;       ///< fall of density with temperature, 1/K (common practice for mineral oil)
-  double modulus = 1.6e9;            ///< tangent modulus K0 at p = 0, Pa
-  double modulus_slope = 9.0;        ///< m in K(p) = K0 + m·p (Murnaghan)
-  double air = 0.005;                ///< entrained air by volume at p = 0; never below 1e-5
-  double air_exponent = 1.4;         ///< polytropic exponent of that air, 1 (slow) to 1.4 (fast)
-  double temperature = 313.15;       ///< K, the same everywhere in the circuit
+  double viscosity_40 = 46e-6;    ///< kinematic viscosity at 40 °C, m2/s
+  double viscosity_100 = 6.8e-6;  ///< kinematic viscosity at 100 °C, m2/s; below viscosity_40
+  double density_15 = 870.0;      ///< kg/m3 at 15 °C and p = 0
+  double expansivity = 6.5e-4;    ///< fall of density with temperature, 1/K (common practice for mineral oil)
+  double modulus = 1.6e9;         ///< tangent modulus K0 at p = 0, Pa
+  double modulus_slope = 9.0;     ///< m in K(p) = K0 + m·p (Murnaghan)
+  double air = 0.005;             ///< entrained air by volume at p = 0; never below 1e-5
+  double air_exponent = 1.4;      ///< polytropic exponent of that air, 1 (slow) to 1.4 (fast)
+  double temperature = 313.15;    ///< K, the same everywhere in the circuit
 };
 
-/// Oil at one temperature: a mixture of liquid and a little entrained air that conserves mass at any pressure above
-/// absolute zero. Pressures are gauge, Pa. Laws: Walther (ASTM D341) for viscosity; Murnaghan for the liquid; polytropic
-/// air (Merritt; Wylie & Streeter). v(p)/v(0) = (1−α)·(1 + m·p/K0)^(−1/m) + α·(p_atm/(p + p_atm))^(1/n).
+/// Oil at one temperature: a mixture of liquid and a little entrained air that conserves mass at any pressure
+/// above absolute zero. Pressures are gauge, Pa. Laws: Walther (ASTM D341) for viscosity; Murnaghan for the
+/// liquid; polytropic air (Merritt; Wylie & Streeter). v(p)/v(0) = (1−α)·(1 + m·p/K0)^(−1/m) + α·(p_atm/(p +
+/// p_atm))^(1/n).
 class Oil {
  public:
   explicit Oil(const OilData& data);
@@ -39,11 +40,12 @@ class Oil {
   /// Kinematic viscosity, m2/s; the same at every pressure.
   double viscosity() const { return viscosity_; }
 
-  /// Pressure of `mass` kg in a space of `volume` + `wall`·p m3, solved to the last digits from any start `guess`.
-  /// Returns false, pressure untouched, if there is no such pressure (mass or volume not positive).
+  /// Pressure of `mass` kg in a space of `volume` + `wall`·p m3, solved to the last digits from any start
+  /// `guess`. Returns false, pressure untouched, if there is no such pressure (mass or volume not positive).
   bool pressure_of(double mass, double volume, double wall, double guess, double& pressure) const;
   /// The same with the density there, which comes with it for nothing.
-  bool state_of(double mass, double volume, double wall, double guess, double& pressure, Density& density) const;
+  bool state_of(double mass, double volume, double wall, double guess, double& pressure,
+                Density& density) const;
 
  private:
   struct Ratio {  // v(p)/v(0) and its slope

@@ -10,8 +10,9 @@ struct Check : RoomDefaults {
   static constexpr About about{
       .kind = "check",
       .sentence = "Check valve: lets oil pass from A to B and shuts against flow from B to A.",
-      .law = "x = clamp((p_A − p_B − cracking_pressure)/band, 0, 1), band = max(cracking_pressure, 0.2 bar); "
-             "drop = (a·Q² + b·Q)/x²; shut it passes leakage·(p_A − p_B)/rated_pressure",
+      .law =
+          "x = clamp((p_A − p_B − cracking_pressure)/band, 0, 1), band = max(cracking_pressure, 0.2 bar); "
+          "drop = (a·Q² + b·Q)/x²; shut it passes leakage·(p_A − p_B)/rated_pressure",
       .source = "one law of opening; no lag",
       .role = Role::one_way};
   static constexpr std::array parameters{
@@ -45,7 +46,8 @@ struct Check : RoomDefaults {
   Answer<Check, T> law(const Here<Check, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;
     Answer<Check, T> a;
-    a.inflow[0] = mass_flow(T(open.flow(drop, opening.share(drop)) + leak.flow(drop)), here.oil[0], here.oil[1]);
+    a.inflow[0] =
+        mass_flow(T(open.flow(drop, opening.share(drop)) + leak.flow(drop)), here.oil[0], here.oil[1]);
     a.inflow[1] = -a.inflow[0];
     return a;
   }

@@ -9,53 +9,84 @@ namespace poise::common {
 /// Datasheet lines that many parts share, so that they read the same everywhere.
 
 constexpr Parameter rated_pressure() {
-  return {.name = "rated_pressure", .quantity = Quantity::pressure, .low = 1 * si::bar, .high = 1500 * si::bar,
+  return {.name = "rated_pressure",
+          .quantity = Quantity::pressure,
+          .low = 1 * si::bar,
+          .high = 1500 * si::bar,
           .meaning = "highest pressure the part may ever see; left out, its rating cannot be checked",
-          .source = "the part's datasheet", .optional = true};
+          .source = "the part's datasheet",
+          .optional = true};
 }
 
 constexpr Parameter rated_flow() {
-  return {.name = "rated_flow", .quantity = Quantity::flow, .low = 1 * si::cm3_per_minute,
-          .high = 1000 * si::litre_per_minute, .meaning = "flow at which the pressure drop is stated",
+  return {.name = "rated_flow",
+          .quantity = Quantity::flow,
+          .low = 1 * si::cm3_per_minute,
+          .high = 1000 * si::litre_per_minute,
+          .meaning = "flow at which the pressure drop is stated",
           .source = "the part's datasheet"};
 }
 
 constexpr Parameter pressure_drop(double fallback = 5 * si::bar) {
-  return {.name = "pressure_drop", .quantity = Quantity::pressure, .fallback = fallback, .low = 0.05 * si::bar,
-          .high = 200 * si::bar, .meaning = "pressure drop at the rated flow, fully open",
+  return {.name = "pressure_drop",
+          .quantity = Quantity::pressure,
+          .fallback = fallback,
+          .low = 0.05 * si::bar,
+          .high = 200 * si::bar,
+          .meaning = "pressure drop at the rated flow, fully open",
           .source = "the part's datasheet; default common practice"};
 }
 
 constexpr Parameter port_volume(double fallback = 2 * si::cm3) {
-  return {.name = "port_volume", .quantity = Quantity::volume, .fallback = fallback, .low = 0.05 * si::cm3,
-          .high = 1 * si::litre, .meaning = "oil in the part at each of its ports"};
+  return {.name = "port_volume",
+          .quantity = Quantity::volume,
+          .fallback = fallback,
+          .low = 0.05 * si::cm3,
+          .high = 1 * si::litre,
+          .meaning = "oil in the part at each of its ports"};
 }
 
 constexpr Parameter response_time() {
-  return {.name = "response_time", .quantity = Quantity::time, .fallback = 10 * si::ms, .low = 0.1 * si::ms,
-          .high = 2.0, .meaning = "time constant with which the valve's opening follows the pressure",
+  return {.name = "response_time",
+          .quantity = Quantity::time,
+          .fallback = 10 * si::ms,
+          .low = 0.1 * si::ms,
+          .high = 2.0,
+          .meaning = "time constant with which the valve's opening follows the pressure",
           .source = "default common practice"};
 }
 
 constexpr Parameter cracking_pressure(double fallback) {
-  return {.name = "cracking_pressure", .quantity = Quantity::pressure, .fallback = fallback, .low = 0.0,
-          .high = 20 * si::bar, .meaning = "pressure difference at which the check opens",
+  return {.name = "cracking_pressure",
+          .quantity = Quantity::pressure,
+          .fallback = fallback,
+          .low = 0.0,
+          .high = 20 * si::bar,
+          .meaning = "pressure difference at which the check opens",
           .source = "the part's datasheet"};
 }
 
 constexpr Parameter leakage(std::string_view meaning, double fallback = 0.0) {
-  return {.name = "leakage", .quantity = Quantity::flow, .fallback = fallback, .low = 0.0,
-          .high = 1 * si::litre_per_minute, .meaning = meaning, .source = "the part's datasheet"};
+  return {.name = "leakage",
+          .quantity = Quantity::flow,
+          .fallback = fallback,
+          .low = 0.0,
+          .high = 1 * si::litre_per_minute,
+          .meaning = meaning,
+          .source = "the part's datasheet"};
 }
 
-/// The opening of a check: p_in − p_out − p_crack over a band of max(p_crack, 0.2 bar), at once (physics: no lag).
+/// The opening of a check: p_in − p_out − p_crack over a band of max(p_crack, 0.2 bar), at once (physics: no
+/// lag).
 struct CheckOpening {
   double cracking;
   double band;
   explicit CheckOpening(double cracking_pressure)
       : cracking(cracking_pressure), band(std::max(cracking_pressure, 0.2 * si::bar)) {}
   template <class T>
-  T share(const T& pushing) const { return share_of_band(T(pushing - cracking), band); }
+  T share(const T& pushing) const {
+    return share_of_band(T(pushing - cracking), band);
+  }
 };
 
 /// Whether the stated pressure drop of a check lies above the pressure at which it is fully open.

@@ -6,12 +6,20 @@
 namespace poise {
 
 constexpr Parameter cylinder_bore() {
-  return {.name = "bore", .quantity = Quantity::length, .low = 3 * si::mm, .high = 2.0, .meaning = "piston diameter",
+  return {.name = "bore",
+          .quantity = Quantity::length,
+          .low = 3 * si::mm,
+          .high = 2.0,
+          .meaning = "piston diameter",
           .source = "the cylinder's datasheet"};
 }
 constexpr Parameter cylinder_dead_volume() {
-  return {.name = "dead_volume", .quantity = Quantity::volume, .fallback = 5 * si::cm3, .low = 0.1 * si::cm3,
-          .high = 50 * si::litre, .meaning = "oil behind the piston at the end of its stroke, on each side with oil"};
+  return {.name = "dead_volume",
+          .quantity = Quantity::volume,
+          .fallback = 5 * si::cm3,
+          .low = 0.1 * si::cm3,
+          .high = 50 * si::litre,
+          .meaning = "oil behind the piston at the end of its stroke, on each side with oil"};
 }
 
 /// Single-acting cylinder: pushes out by oil, comes back by its spring or its load.
@@ -19,13 +27,24 @@ struct SingleActingCylinder : RoomDefaults {
   static constexpr About about{
       .kind = "single_acting_cylinder",
       .sentence = "Cylinder that oil pushes out; a spring or the load brings it back.",
-      .law = "force = p_A·A − (spring_preload + spring_rate·x) − friction − stops; "
-             "friction = (friction + seal_friction·p_A·A)·tanh(v/creep_speed) + damping·v",
+      .law =
+          "force = p_A·A − (spring_preload + spring_rate·x) − friction − stops; "
+          "friction = (friction + seal_friction·p_A·A)·tanh(v/creep_speed) + damping·v",
       .source = "force balance of the piston"};
   static constexpr std::array parameters{
-      cylinder_bore(), Piston::stroke_line(), Piston::spring_preload(), Piston::spring_rate(), Piston::friction(),
-      Piston::seal_friction(), Piston::damping_line(), Piston::moving_mass(), Piston::start_position(),
-      cylinder_dead_volume(), common::rated_pressure(), Piston::creep_speed_line(), Piston::stop_stiffness_line(),
+      cylinder_bore(),
+      Piston::stroke_line(),
+      Piston::spring_preload(),
+      Piston::spring_rate(),
+      Piston::friction(),
+      Piston::seal_friction(),
+      Piston::damping_line(),
+      Piston::moving_mass(),
+      Piston::start_position(),
+      cylinder_dead_volume(),
+      common::rated_pressure(),
+      Piston::creep_speed_line(),
+      Piston::stop_stiffness_line(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "oil behind the piston"},
@@ -33,7 +52,8 @@ struct SingleActingCylinder : RoomDefaults {
   };
   static constexpr std::array outputs{
       Output{"force", Quantity::force, "push on what it moves: pressure force less spring and friction"}};
-  static constexpr std::array happenings{Happening{"reaches the end of its stroke"}, Happening{"is fully in"}};
+  static constexpr std::array happenings{Happening{"reaches the end of its stroke"},
+                                         Happening{"is fully in"}};
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   double area, mass, start_at, dead;
@@ -67,9 +87,13 @@ struct SingleActingCylinder : RoomDefaults {
     return {here.oil[0].pressure * area - spring - rub(here)};
   }
   template <class H>
-  std::array<double, 2> passing(const H& here) const { return piston.at_ends(here.body[0].position); }
+  std::array<double, 2> passing(const H& here) const {
+    return piston.at_ends(here.body[0].position);
+  }
   template <class H>
-  double stored(const H& here) const { return piston.stored(here.body[0].position); }
+  double stored(const H& here) const {
+    return piston.stored(here.body[0].position);
+  }
   Space space(int) const { return {.volume = dead, .swept = {area, 0.0}}; }
   Body body(int) const { return {.mass = mass, .start = start_at}; }
 };
@@ -79,27 +103,40 @@ struct DoubleActingCylinder : RoomDefaults {
   static constexpr About about{
       .kind = "double_acting_cylinder",
       .sentence = "Cylinder that oil pushes both ways.",
-      .law = "force = p_A·A_A − p_B·A_B − friction − stops, A_B = π/4·(bore² − rod²); "
-             "friction = (friction + seal_friction·(p_A·A_A + p_B·A_B))·tanh(v/creep_speed) + damping·v; "
-             "the piston seal leaks leakage·(p_A − p_B)/rated_pressure",
+      .law =
+          "force = p_A·A_A − p_B·A_B − friction − stops, A_B = π/4·(bore² − rod²); "
+          "friction = (friction + seal_friction·(p_A·A_A + p_B·A_B))·tanh(v/creep_speed) + damping·v; "
+          "the piston seal leaks leakage·(p_A − p_B)/rated_pressure",
       .source = "force balance of the piston"};
   static constexpr std::array parameters{
       cylinder_bore(),
-      Parameter{.name = "rod", .quantity = Quantity::length, .low = 1 * si::mm, .high = 1.9, .meaning = "rod diameter",
+      Parameter{.name = "rod",
+                .quantity = Quantity::length,
+                .low = 1 * si::mm,
+                .high = 1.9,
+                .meaning = "rod diameter",
                 .source = "the cylinder's datasheet"},
-      Piston::stroke_line(), Piston::friction(), Piston::seal_friction(), Piston::damping_line(),
-      Piston::moving_mass(), Piston::start_position(), cylinder_dead_volume(), common::rated_pressure(),
+      Piston::stroke_line(),
+      Piston::friction(),
+      Piston::seal_friction(),
+      Piston::damping_line(),
+      Piston::moving_mass(),
+      Piston::start_position(),
+      cylinder_dead_volume(),
+      common::rated_pressure(),
       common::leakage("flow past the piston seal at the rated pressure (350 bar if none is given)"),
-      Piston::creep_speed_line(), Piston::stop_stiffness_line(),
+      Piston::creep_speed_line(),
+      Piston::stop_stiffness_line(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "oil behind the piston"},
       Port{.name = "B", .meaning = "oil around the rod"},
       Port{.name = "rod", .domain = Domain::motion, .meaning = "what it moves", .may_stay_free = true},
   };
-  static constexpr std::array outputs{
-      Output{"force", Quantity::force, "push on what it moves: pressure forces less friction; negative pulls"}};
-  static constexpr std::array happenings{Happening{"reaches the end of its stroke"}, Happening{"is fully in"}};
+  static constexpr std::array outputs{Output{
+      "force", Quantity::force, "push on what it moves: pressure forces less friction; negative pulls"}};
+  static constexpr std::array happenings{Happening{"reaches the end of its stroke"},
+                                         Happening{"is fully in"}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double area_a, area_b, mass, start_at, dead;
@@ -133,7 +170,8 @@ struct DoubleActingCylinder : RoomDefaults {
     Answer<DoubleActingCylinder, T> a;
     a.inflow[0] = mass_flow(leak.flow(drop), here.oil[0], here.oil[1]);
     a.inflow[1] = -a.inflow[0];
-    a.force[0] = here.oil[0].pressure * area_a - here.oil[1].pressure * area_b - friction + piston.ends(here.body[0]);
+    a.force[0] =
+        here.oil[0].pressure * area_a - here.oil[1].pressure * area_b - friction + piston.ends(here.body[0]);
     const auto body = values_of(here.body[0]);
     a.friction = value_of(friction) * body.speed + piston.stop_heat(body);
     return a;
@@ -143,9 +181,13 @@ struct DoubleActingCylinder : RoomDefaults {
     return {here.oil[0].pressure * area_a - here.oil[1].pressure * area_b - rub(here)};
   }
   template <class H>
-  std::array<double, 2> passing(const H& here) const { return piston.at_ends(here.body[0].position); }
+  std::array<double, 2> passing(const H& here) const {
+    return piston.at_ends(here.body[0].position);
+  }
   template <class H>
-  double stored(const H& here) const { return piston.stored(here.body[0].position); }
+  double stored(const H& here) const {
+    return piston.stored(here.body[0].position);
+  }
   Space space(int port) const {
     if (port == 0) return {.volume = dead, .swept = {area_a, 0.0}};
     return {.volume = dead + area_b * piston.stroke, .swept = {-area_b, 0.0}};

@@ -14,7 +14,8 @@ double opening(bool in_old, bool in_new, double s, double overlap) {
 bool has_path(const Position& position, Path path) {
   for (int i = 0; i < position.count; ++i) {
     const Path& open = position.paths[i];
-    if ((open.from == path.from && open.to == path.to) || (open.from == path.to && open.to == path.from)) return true;
+    if ((open.from == path.from && open.to == path.to) || (open.from == path.to && open.to == path.from))
+      return true;
   }
   return false;
 }

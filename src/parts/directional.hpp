@@ -24,9 +24,9 @@ constexpr Position joins(const Path (&paths)[N]) {
 }
 inline constexpr Position all_shut{};
 
-/// Opening of one path while the spool runs from one position to another, s = 0…1, with overlap o: paths of the old
-/// position alone close by 1 − s/s1, those of the new alone open by (s − s2)/(1 − s2), s1 = (1−o)/2, s2 = (1+o)/2;
-/// a path in both stays open.
+/// Opening of one path while the spool runs from one position to another, s = 0…1, with overlap o: paths of
+/// the old position alone close by 1 − s/s1, those of the new alone open by (s − s2)/(1 − s2), s1 = (1−o)/2,
+/// s2 = (1+o)/2; a path in both stays open.
 double opening(bool in_old, bool in_new, double s, double overlap);
 
 /// How wide each path of the valve stands for a command on its way.
@@ -35,19 +35,23 @@ bool has_path(const Position& position, Path path);
 }  // namespace directional
 
 /// Directional valve with any layout of ports and positions: each open path is a restriction.
-/// A Layout gives `kind`, `sentence`, `ports`, `words` (names of the positions), `paths` (all that ever open),
-/// and `positions(values)`.
+/// A Layout gives `kind`, `sentence`, `ports`, `words` (names of the positions), `paths` (all that ever
+/// open), and `positions(values)`.
 template <class Layout>
 struct Directional : RoomDefaults {
-  static constexpr About about{
-      .kind = Layout::kind,
-      .sentence = Layout::sentence,
-      .law = "each open path: drop = (a·Q² + b·Q)/x²; on a command the spool runs s = 0…1 in shift_time, old paths "
-             "close by 1 − s/s1, new ones open by (s − s2)/(1 − s2), s1 = (1 − overlap)/2, s2 = (1 + overlap)/2; "
-             "every path also leaks leakage·drop/rated_pressure",
-      .source = "a restriction per path; leakage of a spool grows with the pressure difference (e.g. Fox and McDonald, "
-                "Introduction to Fluid Mechanics, spool clearance example)",
-      .ramp = "shift_time"};
+  static constexpr About about{.kind = Layout::kind,
+                               .sentence = Layout::sentence,
+                               .law =
+                                   "each open path: drop = (a·Q² + b·Q)/x²; on a command the spool runs s = "
+                                   "0…1 in shift_time, old paths "
+                                   "close by 1 − s/s1, new ones open by (s − s2)/(1 − s2), s1 = (1 − "
+                                   "overlap)/2, s2 = (1 + overlap)/2; "
+                                   "every path also leaks leakage·drop/rated_pressure",
+                               .source =
+                                   "a restriction per path; leakage of a spool grows with the pressure "
+                                   "difference (e.g. Fox and McDonald, "
+                                   "Introduction to Fluid Mechanics, spool clearance example)",
+                               .ramp = "shift_time"};
   static constexpr auto parameters = Layout::parameters;
   static constexpr auto ports = Layout::ports;
   static constexpr int oil_ports = static_cast<int>(Layout::ports.size()), inputs = 1;
@@ -72,8 +76,8 @@ struct Directional : RoomDefaults {
     const Position& new_one = positions[static_cast<int>(spool.to)];
     Answer<Directional, T> a;
     for (const Path& path : Layout::paths) {
-      const double x = directional::opening(directional::has_path(old_one, path), directional::has_path(new_one, path),
-                                            spool.s, overlap);
+      const double x = directional::opening(directional::has_path(old_one, path),
+                                            directional::has_path(new_one, path), spool.s, overlap);
       const auto &from = here.oil[path.from], &to = here.oil[path.to];
       const T drop = from.pressure - to.pressure;
       const T flow = x > 0.0 ? T(open.flow(drop, x) + leak.flow(drop)) : leak.flow(drop);
@@ -91,13 +95,27 @@ namespace directional {
 /// The datasheet lines that all directional valves share, around their `position`.
 constexpr auto table(std::span<const std::string_view> words) {
   return std::array{
-      Parameter{.name = "position", .fallback = 0.0, .low = 0.0, .high = static_cast<double>(words.size() - 1),
-                .meaning = "the position it stands in; the first is the rest position unless the job says otherwise",
-                .words = words, .set_by_steps = true},
-      Parameter{.name = "shift_time", .quantity = Quantity::time, .fallback = 0.05, .low = 0.0, .high = 10.0,
+      Parameter{.name = "position",
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = static_cast<double>(words.size() - 1),
+                .meaning =
+                    "the position it stands in; the first is the rest position unless the job says otherwise",
+                .words = words,
+                .set_by_steps = true},
+      Parameter{.name = "shift_time",
+                .quantity = Quantity::time,
+                .fallback = 0.05,
+                .low = 0.0,
+                .high = 10.0,
                 .meaning = "time that the spool takes from one position to another"},
-      Parameter{.name = "overlap", .quantity = Quantity::share, .fallback = 0.0, .low = -0.9, .high = 0.9,
-                .meaning = "share of the shift in which old and new paths are both shut; negative: both open"},
+      Parameter{
+          .name = "overlap",
+          .quantity = Quantity::share,
+          .fallback = 0.0,
+          .low = -0.9,
+          .high = 0.9,
+          .meaning = "share of the shift in which old and new paths are both shut; negative: both open"},
       common::rated_flow(),
       common::pressure_drop(),
       common::leakage("flow that every shut path leaks at the rated pressure (350 bar if none is given)"),
@@ -108,10 +126,12 @@ constexpr auto table(std::span<const std::string_view> words) {
 
 struct TwoTwo {
   static constexpr std::string_view kind = "directional_2_2";
-  static constexpr std::string_view sentence = "Directional valve, two ports and two positions: joins P and A, or not.";
+  static constexpr std::string_view sentence =
+      "Directional valve, two ports and two positions: joins P and A, or not.";
   static constexpr std::array<std::string_view, 2> words{"shut", "open"};
   static constexpr auto parameters = table(words);
-  static constexpr std::array ports{Port{.name = "P", .meaning = "inlet"}, Port{.name = "A", .meaning = "outlet"}};
+  static constexpr std::array ports{Port{.name = "P", .meaning = "inlet"},
+                                    Port{.name = "A", .meaning = "outlet"}};
   static constexpr std::array paths{Path{0, 1}};
   static std::vector<Position> positions(const Values&) { return {all_shut, joins({{0, 1}})}; }
 };
@@ -122,7 +142,8 @@ struct ThreeTwo {
       "Directional valve, three ports and two positions: A to tank at rest, P to A when shifted.";
   static constexpr std::array<std::string_view, 2> words{"rest", "shifted"};
   static constexpr auto parameters = table(words);
-  static constexpr std::array ports{Port{.name = "P", .meaning = "pressure"}, Port{.name = "T", .meaning = "tank"},
+  static constexpr std::array ports{Port{.name = "P", .meaning = "pressure"},
+                                    Port{.name = "T", .meaning = "tank"},
                                     Port{.name = "A", .meaning = "work"}};
   static constexpr std::array paths{Path{0, 2}, Path{2, 1}};
   static std::vector<Position> positions(const Values&) { return {joins({{2, 1}}), joins({{0, 2}})}; }
@@ -137,7 +158,8 @@ inline constexpr Position crossed = joins({{0, 3}, {2, 1}});   // P→B, A→T
 struct FourTwo {
   static constexpr std::string_view kind = "directional_4_2";
   static constexpr std::string_view sentence =
-      "Directional valve, four ports and two positions: P to B and A to T at rest (a crossed), the other way shifted.";
+      "Directional valve, four ports and two positions: P to B and A to T at rest (a crossed), the other way "
+      "shifted.";
   static constexpr std::array<std::string_view, 2> words{"b", "a"};
   static constexpr auto parameters = table(words);
   static constexpr auto ports = four_ports;
@@ -148,18 +170,26 @@ struct FourTwo {
 struct FourThree {
   static constexpr std::string_view kind = "directional_4_3";
   static constexpr std::string_view sentence =
-      "Directional valve, four ports and three positions: a joins P to A and B to T, b joins P to B and A to T, the "
+      "Directional valve, four ports and three positions: a joins P to A and B to T, b joins P to B and A to "
+      "T, the "
       "centre as stated.";
   static constexpr std::array<std::string_view, 3> words{"centre", "a", "b"};
-  static constexpr std::array<std::string_view, 5> centres{"closed", "open", "tandem", "float", "regenerative"};
+  static constexpr std::array<std::string_view, 5> centres{"closed", "open", "tandem", "float",
+                                                           "regenerative"};
   static constexpr auto parameters = [] {
     constexpr auto shared = table(words);
     std::array<Parameter, shared.size() + 1> all{};
     std::copy(shared.begin(), shared.end(), all.begin());
-    all[shared.size()] = {.name = "centre", .fallback = std::nullopt, .low = 0.0, .high = 4.0,
-                          .meaning = "what the centre joins: closed nothing; open all four; tandem P to T; float A and "
-                                     "B to T; regenerative P, A and B",
-                          .source = "the valve's datasheet", .words = centres};
+    all[shared.size()] = {
+        .name = "centre",
+        .fallback = std::nullopt,
+        .low = 0.0,
+        .high = 4.0,
+        .meaning =
+            "what the centre joins: closed nothing; open all four; tandem P to T; float A and "
+            "B to T; regenerative P, A and B",
+        .source = "the valve's datasheet",
+        .words = centres};
     return all;
   }();
   static constexpr auto ports = four_ports;

@@ -6,17 +6,19 @@
 
 namespace poise {
 
-/// A number that carries its slopes along N lanes: value + Σ slope[i]·ε_i with ε_i·ε_j = 0 (forward differentiation).
-/// A law written for any scalar gives flows with `double` and, with Dual, the exact local Jacobian.
-/// Awkward points, decided once: comparisons look at the value only, so a branch has the slope of the side taken;
-/// `sqrt` at 0 has no slope, so laws keep a laminar term under it; at a tie `larger` takes the first argument.
+/// A number that carries its slopes along N lanes: value + Σ slope[i]·ε_i with ε_i·ε_j = 0 (forward
+/// differentiation). A law written for any scalar gives flows with `double` and, with Dual, the exact local
+/// Jacobian. Awkward points, decided once: comparisons look at the value only, so a branch has the slope of
+/// the side taken; `sqrt` at 0 has no slope, so laws keep a laminar term under it; at a tie `larger` takes
+/// the first argument.
 template <int N>
 struct Dual {
   double value = 0.0;
   std::array<double, N> slope{};
 
   Dual() = default;
-  Dual(double constant) : value(constant) {}  // NOLINT(google-explicit-constructor): constants mix freely with duals
+  Dual(double constant)
+      : value(constant) {}  // NOLINT(google-explicit-constructor): constants mix freely with duals
   static Dual lane(double at, int index, double slope_there = 1.0) {
     Dual d(at);
     d.slope[index] = slope_there;
@@ -42,9 +44,18 @@ struct Dual {
   friend Dual operator-(const Dual& a) { return a.chained(-a.value, -1.0); }
   friend Dual operator+(Dual a, const Dual& b) { return a += b; }
   friend Dual operator-(Dual a, const Dual& b) { return a -= b; }
-  friend Dual operator+(Dual a, double b) { a.value += b; return a; }
-  friend Dual operator+(double a, Dual b) { b.value += a; return b; }
-  friend Dual operator-(Dual a, double b) { a.value -= b; return a; }
+  friend Dual operator+(Dual a, double b) {
+    a.value += b;
+    return a;
+  }
+  friend Dual operator+(double a, Dual b) {
+    b.value += a;
+    return b;
+  }
+  friend Dual operator-(Dual a, double b) {
+    a.value -= b;
+    return a;
+  }
   friend Dual operator-(double a, const Dual& b) { return b.chained(a - b.value, -1.0); }
   friend Dual operator*(const Dual& a, const Dual& b) {
     Dual d(a.value * b.value);
@@ -73,7 +84,9 @@ struct Dual {
 
 inline double value_of(double x) { return x; }
 template <int N>
-double value_of(const Dual<N>& x) { return x.value; }
+double value_of(const Dual<N>& x) {
+  return x.value;
+}
 
 template <int N>
 Dual<N> sqrt(const Dual<N>& x) {
@@ -87,13 +100,18 @@ Dual<N> tanh(const Dual<N>& x) {
   return x.chained(t, 1.0 - t * t);
 }
 
-/// f(x) where f and its derivative are known as plain numbers; lets a law call a tabulated or inverted function.
+/// f(x) where f and its derivative are known as plain numbers; lets a law call a tabulated or inverted
+/// function.
 inline double with_slope(double /*x*/, double f, double /*derivative*/) { return f; }
 template <int N>
-Dual<N> with_slope(const Dual<N>& x, double f, double derivative) { return x.chained(f, derivative); }
+Dual<N> with_slope(const Dual<N>& x, double f, double derivative) {
+  return x.chained(f, derivative);
+}
 
 /// max(x, 0): one-sided laws.
 template <class T>
-T positive(const T& x) { return x > 0.0 ? x : T(0.0); }
+T positive(const T& x) {
+  return x > 0.0 ? x : T(0.0);
+}
 
 }  // namespace poise

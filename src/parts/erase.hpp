@@ -79,8 +79,10 @@ Laws make(const Values& values, const Oil& oil) {
           [](const void* numbers, const Neighbourhood& n, std::span<double> passed) {
             std::ranges::copy(static_cast<const Room*>(numbers)->passing(plain<Room>(n)), passed.begin());
           },
-      .stored = [](const void* numbers,
-                   const Neighbourhood& n) { return static_cast<const Room*>(numbers)->stored(plain<Room>(n)); },
+      .stored =
+          [](const void* numbers, const Neighbourhood& n) {
+            return static_cast<const Room*>(numbers)->stored(plain<Room>(n));
+          },
       .space = [](const void* numbers, int port) { return static_cast<const Room*>(numbers)->space(port); },
       .body = [](const void* numbers, int port) { return static_cast<const Room*>(numbers)->body(port); },
       .start = [](const void* numbers, int state) { return static_cast<const Room*>(numbers)->start(state); },
@@ -95,8 +97,17 @@ template <class Room>
 Kind kind_of() {
   static_assert(Room::oil_ports <= max_oil_ports && Room::motion_ports <= max_motion_ports);
   static_assert(Room::states <= max_states && Room::inputs <= max_inputs);
-  Kind kind{Room::about,   Room::parameters, Room::ports,  Room::state_list, Room::outputs, Room::happenings, {}, Room::oil_ports,
-            Room::motion_ports, &Room::check, &erase::make<Room>};
+  Kind kind{Room::about,
+            Room::parameters,
+            Room::ports,
+            Room::state_list,
+            Room::outputs,
+            Room::happenings,
+            {},
+            Room::oil_ports,
+            Room::motion_ports,
+            &Room::check,
+            &erase::make<Room>};
   for (int i = 0; i < static_cast<int>(kind.parameters.size()); ++i) {
     if (kind.parameters[i].set_by_steps) kind.inputs.push_back(i);
   }

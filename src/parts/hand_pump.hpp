@@ -5,31 +5,63 @@
 
 namespace poise {
 
-/// Hand pump, one stage, as a mean flow: volume per stroke times stroke rate, less what slips back at each stroke. Its
-/// own suction and delivery balls let nothing run back.
+/// Hand pump, one stage, as a mean flow: volume per stroke times stroke rate, less what slips back at each
+/// stroke. Its own suction and delivery balls let nothing run back.
 struct HandPump : RoomDefaults {
   static constexpr About about{
       .kind = "hand_pump",
-      .sentence = "Pump worked by hand: volume per stroke times strokes per minute, with the effort at the handle.",
-      .law = "w_P = density_S · rate·stroke_volume·(1 − (1 − volumetric_efficiency)·(p_P − p_S)/rated_pressure); "
-             "handle force = (p_P − p_S)·stroke_volume/(handle_travel·handle_efficiency)",
+      .sentence =
+          "Pump worked by hand: volume per stroke times strokes per minute, with the effort at the handle.",
+      .law =
+          "w_P = density_S · rate·stroke_volume·(1 − (1 − volumetric_efficiency)·(p_P − "
+          "p_S)/rated_pressure); "
+          "handle force = (p_P − p_S)·stroke_volume/(handle_travel·handle_efficiency)",
       .source = "work balance over one stroke",
       .role = Role::source,
       .ramp = "hand_time"};
   static constexpr std::array parameters{
-      Parameter{.name = "stroke_volume", .quantity = Quantity::stroke_volume, .low = 0.05 * si::cm3,
-                .high = 200 * si::cm3, .meaning = "oil delivered per full stroke", .source = "the pump's datasheet"},
-      Parameter{.name = "rate", .quantity = Quantity::stroke_rate, .fallback = 0.0, .low = 0.0,
-                .high = 120 * si::per_minute, .meaning = "strokes per minute while pumping", .set_by_steps = true},
-      Parameter{.name = "volumetric_efficiency", .quantity = Quantity::share, .fallback = 0.95, .low = 0.3,
-                .high = 1.0, .meaning = "share of the stroke still delivered at the rated pressure"},
-      Parameter{.name = "rated_pressure", .quantity = Quantity::pressure, .low = 1 * si::bar, .high = 1500 * si::bar,
-                .meaning = "highest outlet pressure", .source = "the pump's datasheet"},
-      Parameter{.name = "handle_travel", .quantity = Quantity::length, .fallback = 0.45, .low = 0.05, .high = 1.5,
+      Parameter{.name = "stroke_volume",
+                .quantity = Quantity::stroke_volume,
+                .low = 0.05 * si::cm3,
+                .high = 200 * si::cm3,
+                .meaning = "oil delivered per full stroke",
+                .source = "the pump's datasheet"},
+      Parameter{.name = "rate",
+                .quantity = Quantity::stroke_rate,
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 120 * si::per_minute,
+                .meaning = "strokes per minute while pumping",
+                .set_by_steps = true},
+      Parameter{.name = "volumetric_efficiency",
+                .quantity = Quantity::share,
+                .fallback = 0.95,
+                .low = 0.3,
+                .high = 1.0,
+                .meaning = "share of the stroke still delivered at the rated pressure"},
+      Parameter{.name = "rated_pressure",
+                .quantity = Quantity::pressure,
+                .low = 1 * si::bar,
+                .high = 1500 * si::bar,
+                .meaning = "highest outlet pressure",
+                .source = "the pump's datasheet"},
+      Parameter{.name = "handle_travel",
+                .quantity = Quantity::length,
+                .fallback = 0.45,
+                .low = 0.05,
+                .high = 1.5,
                 .meaning = "path of the hand in the delivering half of a stroke"},
-      Parameter{.name = "handle_efficiency", .quantity = Quantity::share, .fallback = 0.85, .low = 0.3, .high = 1.0,
+      Parameter{.name = "handle_efficiency",
+                .quantity = Quantity::share,
+                .fallback = 0.85,
+                .low = 0.3,
+                .high = 1.0,
                 .meaning = "share of the hand's work that reaches the oil"},
-      Parameter{.name = "hand_time", .quantity = Quantity::time, .fallback = 0.5, .low = 0.0, .high = 10.0,
+      Parameter{.name = "hand_time",
+                .quantity = Quantity::time,
+                .fallback = 0.5,
+                .low = 0.0,
+                .high = 10.0,
                 .meaning = "time to get into and out of the rhythm"},
       common::port_volume(5 * si::cm3),
   };
@@ -53,7 +85,8 @@ struct HandPump : RoomDefaults {
 
   template <class T>
   T delivery(const Here<HandPump, T>& here) const {
-    return here.input[0].now() * stroke * positive(T(1.0 - slip * (here.oil[1].pressure - here.oil[0].pressure)));
+    return here.input[0].now() * stroke *
+           positive(T(1.0 - slip * (here.oil[1].pressure - here.oil[0].pressure)));
   }
   template <class T>
   Answer<HandPump, T> law(const Here<HandPump, T>& here) const {

@@ -8,8 +8,9 @@
 
 namespace poise {
 
-/// A part's neighbourhood as the assembly hands it over, scalars erased. Each oil port has one lane, the variable
-/// that its node's pressure and density hang on (the pressure itself, or the mass where the surface is free).
+/// A part's neighbourhood as the assembly hands it over, scalars erased. Each oil port has one lane, the
+/// variable that its node's pressure and density hang on (the pressure itself, or the mass where the surface
+/// is free).
 struct Neighbourhood {
   struct OilLane {
     double pressure, density;
@@ -45,7 +46,8 @@ struct Laws {
   FreeSurface (*free_surface)(const void*);
 };
 
-/// A kind of part: its tables, and how to make its laws from values. What every other room of the house knows of parts.
+/// A kind of part: its tables, and how to make its laws from values. What every other room of the house knows
+/// of parts.
 struct Kind {
   About about;
   std::span<const Parameter> parameters;

@@ -15,20 +15,24 @@ using std::sqrt;
 using std::tanh;
 
 template <class T>
-T magnitude(const T& x) { return x < 0.0 ? -x : x; }
+T magnitude(const T& x) {
+  return x < 0.0 ? -x : x;
+}
 
 /// Δp = b·Q + a·Q²: a restriction as a datasheet gives it. a and b hold for the oil they were measured in.
 struct Restriction {
   double a = 0.0;  ///< Pa/(m3/s)²
   double b = 0.0;  ///< Pa/(m3/s)
 
-  /// From one point of the pressure-drop curve; Q_t = share·Q_r is where the laminar and turbulent terms are equal.
+  /// From one point of the pressure-drop curve; Q_t = share·Q_r is where the laminar and turbulent terms are
+  /// equal.
   static Restriction through(double flow, double drop, double share = 0.1) {
     const double a = drop / (flow * flow * (1.0 + share));
     return {a, a * share * flow};
   }
 
-  /// Q for a pressure difference, at an opening x (0…1) that scales the area: a/x², b/x². Odd and smooth at Δp = 0.
+  /// Q for a pressure difference, at an opening x (0…1) that scales the area: a/x², b/x². Odd and smooth at
+  /// Δp = 0.
   template <class P, class X>
   auto flow(const P& drop, const X& opening) const {
     const auto x2 = opening * opening;
@@ -45,7 +49,7 @@ T mass_flow(const T& flow, const OilHere<T>& from, const OilHere<T>& to) {
 /// A sharp-edged opening: a = ρ/(2·Cd²·A²), Q_t = Re_t·ν·A/d_h with d_h of the round hole of the same area
 /// (Merritt's transition, laminar below). ρ is that of the upstream side.
 struct Orifice {
-  double area = 0.0;       ///< fully open, m2
+  double area = 0.0;  ///< fully open, m2
   double discharge = 0.62;
   double transition = 100.0;  ///< Re_t
   double viscosity = 0.0;
@@ -65,8 +69,9 @@ struct Orifice {
   }
 };
 
-/// Share of a band that a pressure error has run through: clamp(e/band, 0, 1) with its two corners rounded over one
-/// hundredth of the band, so that its slope has no jump; it is exactly 0 below −1 % and exactly 1 above 101 %.
+/// Share of a band that a pressure error has run through: clamp(e/band, 0, 1) with its two corners rounded
+/// over one hundredth of the band, so that its slope has no jump; it is exactly 0 below −1 % and exactly 1
+/// above 101 %.
 template <class T>
 T share_of_band(const T& error, double band) {
   constexpr double rounding = 0.01;
@@ -84,8 +89,8 @@ T rubbing(const F& dry_force, const T& speed, double creep_speed, double damping
   return dry_force * tanh(speed * (1.0 / creep_speed)) + damping * speed;
 }
 
-/// A stop or contact: pushes back by stiffness·depth + damping·speed of approach, never pulls; the damper comes in over
-/// the first micrometre so that the force has no jump. `depth` > 0 is contact. Returns N, ≥ 0.
+/// A stop or contact: pushes back by stiffness·depth + damping·speed of approach, never pulls; the damper
+/// comes in over the first micrometre so that the force has no jump. `depth` > 0 is contact. Returns N, ≥ 0.
 template <class T>
 T contact(const T& depth, const T& approach, double stiffness, double damping) {
   if (!(depth > 0.0)) return T(0.0);
@@ -107,7 +112,9 @@ struct Leak {
   double k = 0.0;  ///< m3/(s·Pa)
   static Leak at(double flow, double drop) { return {drop > 0.0 ? flow / drop : 0.0}; }
   template <class T>
-  T flow(const T& drop) const { return k * drop; }
+  T flow(const T& drop) const {
+    return k * drop;
+  }
 };
 
 /// Circle's area, m2.

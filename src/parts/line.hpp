@@ -6,14 +6,15 @@
 
 namespace poise {
 
-/// The oil's way through a round bore: Darcy–Weisbach with Churchill's friction factor and fittings; half of its
-/// volume and of its walls' give belongs to the node at each end. No inertia of the oil.
+/// The oil's way through a round bore: Darcy–Weisbach with Churchill's friction factor and fittings; half of
+/// its volume and of its walls' give belongs to the node at each end. No inertia of the oil.
 struct Bore {
   double bore, length, wall;  ///< m, m, m3/Pa of the whole line
   double viscosity;
   PipeCurve curve;
 
-  Bore(double bore_diameter, double line_length, double roughness, double fittings, double whole_wall, const Oil& oil)
+  Bore(double bore_diameter, double line_length, double roughness, double fittings, double whole_wall,
+       const Oil& oil)
       : bore(bore_diameter),
         length(line_length),
         wall(whole_wall),
@@ -35,11 +36,18 @@ struct Bore {
 };
 
 constexpr Parameter line_length() {
-  return {.name = "length", .quantity = Quantity::length, .low = 5 * si::mm, .high = 500.0,
+  return {.name = "length",
+          .quantity = Quantity::length,
+          .low = 5 * si::mm,
+          .high = 500.0,
           .meaning = "length of the line"};
 }
 constexpr Parameter line_fittings() {
-  return {.name = "fittings", .quantity = Quantity::none, .fallback = 0.0, .low = 0.0, .high = 1000.0,
+  return {.name = "fittings",
+          .quantity = Quantity::none,
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 1000.0,
           .meaning = "sum of the loss coefficients K of bends and fittings, on the line's bore"};
 }
 inline constexpr std::array line_ports{
@@ -49,22 +57,31 @@ inline constexpr std::array line_ports{
 
 /// Hose: a line whose walls give.
 struct Hose : RoomDefaults {
-  static constexpr About about{
-      .kind = "hose",
-      .sentence = "Hose: resists the flow and swells with pressure.",
-      .law = "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every Reynolds number; volume grows by "
-             "expansion·length·p",
-      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
-      .role = Role::line};
+  static constexpr About about{.kind = "hose",
+                               .sentence = "Hose: resists the flow and swells with pressure.",
+                               .law =
+                                   "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every "
+                                   "Reynolds number; volume grows by "
+                                   "expansion·length·p",
+                               .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
+                               .role = Role::line};
   static constexpr std::array parameters{
-      Parameter{.name = "bore", .quantity = Quantity::length, .low = 1 * si::mm, .high = 100 * si::mm,
-                .meaning = "inner diameter", .source = "the hose's datasheet"},
+      Parameter{.name = "bore",
+                .quantity = Quantity::length,
+                .low = 1 * si::mm,
+                .high = 100 * si::mm,
+                .meaning = "inner diameter",
+                .source = "the hose's datasheet"},
       line_length(),
-      Parameter{.name = "expansion", .quantity = Quantity::expansion, .fallback = 0.01 * si::cm3 / si::bar, .low = 0.0,
+      Parameter{.name = "expansion",
+                .quantity = Quantity::expansion,
+                .fallback = 0.01 * si::cm3 / si::bar,
+                .low = 0.0,
                 .high = 1 * si::cm3 / si::bar,
                 .meaning = "swelling: volume per metre and pressure (default: 3.5 cm3/m at 350 bar)",
                 .source = "the hose's datasheet; default common practice"},
-      line_fittings(), common::rated_pressure(),
+      line_fittings(),
+      common::rated_pressure(),
   };
   static constexpr auto ports = line_ports;
   static constexpr int oil_ports = 2;
@@ -89,20 +106,33 @@ struct Tube : RoomDefaults {
   static constexpr About about{
       .kind = "tube",
       .sentence = "Steel tube: resists the flow, hardly gives.",
-      .law = "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill with roughness; give of the walls "
-             "V·bore/(wall·E)",
+      .law =
+          "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill with roughness; give of the walls "
+          "V·bore/(wall·E)",
       .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa",
       .role = Role::line};
   static constexpr std::array parameters{
-      Parameter{.name = "bore", .quantity = Quantity::length, .low = 1 * si::mm, .high = 200 * si::mm,
+      Parameter{.name = "bore",
+                .quantity = Quantity::length,
+                .low = 1 * si::mm,
+                .high = 200 * si::mm,
                 .meaning = "inner diameter"},
-      Parameter{.name = "wall", .quantity = Quantity::length, .fallback = 2 * si::mm, .low = 0.3 * si::mm,
-                .high = 50 * si::mm, .meaning = "wall thickness"},
+      Parameter{.name = "wall",
+                .quantity = Quantity::length,
+                .fallback = 2 * si::mm,
+                .low = 0.3 * si::mm,
+                .high = 50 * si::mm,
+                .meaning = "wall thickness"},
       line_length(),
-      Parameter{.name = "roughness", .quantity = Quantity::length, .fallback = 1.5 * si::micrometre, .low = 0.0,
-                .high = 1 * si::mm, .meaning = "height of the roughness of the bore (default: drawn tube)",
+      Parameter{.name = "roughness",
+                .quantity = Quantity::length,
+                .fallback = 1.5 * si::micrometre,
+                .low = 0.0,
+                .high = 1 * si::mm,
+                .meaning = "height of the roughness of the bore (default: drawn tube)",
                 .source = "common practice"},
-      line_fittings(), common::rated_pressure(),
+      line_fittings(),
+      common::rated_pressure(),
   };
   static constexpr auto ports = line_ports;
   static constexpr int oil_ports = 2;

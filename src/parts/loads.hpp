@@ -18,8 +18,15 @@ struct MassLoad : RoomDefaults {
       .law = "adds its mass to the rod; force = −mass·g·sin(slope)",
       .source = "standard gravity 9.80665 m/s2 (ISO 80000-3)"};
   static constexpr std::array parameters{
-      Parameter{.name = "mass", .quantity = Quantity::mass, .low = 0.001, .high = 2e6, .meaning = "mass that moves"},
-      Parameter{.name = "slope", .quantity = Quantity::angle, .fallback = 90 * si::degree, .low = -90 * si::degree,
+      Parameter{.name = "mass",
+                .quantity = Quantity::mass,
+                .low = 0.001,
+                .high = 2e6,
+                .meaning = "mass that moves"},
+      Parameter{.name = "slope",
+                .quantity = Quantity::angle,
+                .fallback = 90 * si::degree,
+                .low = -90 * si::degree,
                 .high = 90 * si::degree,
                 .meaning = "way of extension: 90 deg lifts, 0 moves level, −90 deg lets down"},
   };
@@ -28,7 +35,8 @@ struct MassLoad : RoomDefaults {
 
   double mass, weight;
 
-  MassLoad(const Values& v, const Oil&) : mass(v["mass"]), weight(mass * si::gravity * std::sin(v["slope"])) {}
+  MassLoad(const Values& v, const Oil&)
+      : mass(v["mass"]), weight(mass * si::gravity * std::sin(v["slope"])) {}
 
   template <class T>
   Answer<MassLoad, T> law(const Here<MassLoad, T>&) const {
@@ -37,7 +45,9 @@ struct MassLoad : RoomDefaults {
     return a;
   }
   template <class H>
-  double stored(const H& here) const { return weight * here.body[0].position; }
+  double stored(const H& here) const {
+    return weight * here.body[0].position;
+  }
   Space space(int) const { return {}; }
   Body body(int) const { return {.mass = mass}; }
 };
@@ -51,9 +61,17 @@ struct ForceLoad : RoomDefaults {
       .source = "definition",
       .ramp = "change_time"};
   static constexpr std::array parameters{
-      Parameter{.name = "force", .quantity = Quantity::force, .low = -1e8, .high = 1e8,
-                .meaning = "force against extension; negative pulls the rod out", .set_by_steps = true},
-      Parameter{.name = "change_time", .quantity = Quantity::time, .fallback = 0.05, .low = 0.0, .high = 1000.0,
+      Parameter{.name = "force",
+                .quantity = Quantity::force,
+                .low = -1e8,
+                .high = 1e8,
+                .meaning = "force against extension; negative pulls the rod out",
+                .set_by_steps = true},
+      Parameter{.name = "change_time",
+                .quantity = Quantity::time,
+                .fallback = 0.05,
+                .low = 0.0,
+                .high = 1000.0,
                 .meaning = "time that a change of the force takes"},
   };
   static constexpr auto ports = load_ports;
@@ -70,7 +88,9 @@ struct ForceLoad : RoomDefaults {
     return a;
   }
   template <class H>
-  std::array<double, 1> report(const H& here) const { return {here.input[0].now()}; }
+  std::array<double, 1> report(const H& here) const {
+    return {here.input[0].now()};
+  }
   Space space(int) const { return {}; }
 };
 
@@ -79,17 +99,34 @@ struct SpringLoad : RoomDefaults {
   static constexpr About about{
       .kind = "spring",
       .sentence = "A spring or stiff stop that the rod meets after some free travel; it only pushes back.",
-      .law = "force = −max(0, rate·depth + damping·v), depth = x − free_travel; preload acts from the first touch over "
-             "0.01 mm",
+      .law =
+          "force = −max(0, rate·depth + damping·v), depth = x − free_travel; preload acts from the first "
+          "touch over "
+          "0.01 mm",
       .source = "one-sided spring"};
   static constexpr std::array parameters{
-      Parameter{.name = "rate", .quantity = Quantity::spring_rate, .low = 1.0, .high = 1e11,
+      Parameter{.name = "rate",
+                .quantity = Quantity::spring_rate,
+                .low = 1.0,
+                .high = 1e11,
                 .meaning = "stiffness"},
-      Parameter{.name = "free_travel", .quantity = Quantity::length, .fallback = 0.0, .low = 0.0, .high = 20.0,
+      Parameter{.name = "free_travel",
+                .quantity = Quantity::length,
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 20.0,
                 .meaning = "extension before the rod meets it"},
-      Parameter{.name = "preload", .quantity = Quantity::force, .fallback = 0.0, .low = 0.0, .high = 1e8,
+      Parameter{.name = "preload",
+                .quantity = Quantity::force,
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 1e8,
                 .meaning = "force at the first touch"},
-      Parameter{.name = "damping", .quantity = Quantity::damping, .fallback = 1000.0, .low = 0.0, .high = 1e9,
+      Parameter{.name = "damping",
+                .quantity = Quantity::damping,
+                .fallback = 1000.0,
+                .low = 0.0,
+                .high = 1e9,
                 .meaning = "force per speed while it is being pressed"},
   };
   static constexpr auto ports = load_ports;
@@ -114,14 +151,19 @@ struct SpringLoad : RoomDefaults {
     a.force[0] = -push(here.body[0]);
     const auto rod = values_of(here.body[0]);
     a.friction = contact_heat(rod.position - free_travel, rod.speed, rate, damping);
-    // The seating of the preload is a spring too; over its hundredth of a millimetre its work counts as delivered.
+    // The seating of the preload is a spring too; over its hundredth of a millimetre its work counts as
+    // delivered.
     a.delivered = preload * share_of_band(rod.position - free_travel, seating) * rod.speed;
     return a;
   }
   template <class H>
-  std::array<double, 1> report(const H& here) const { return {push(here.body[0])}; }
+  std::array<double, 1> report(const H& here) const {
+    return {push(here.body[0])};
+  }
   template <class H>
-  std::array<double, 1> passing(const H& here) const { return {here.body[0].position - free_travel}; }
+  std::array<double, 1> passing(const H& here) const {
+    return {here.body[0].position - free_travel};
+  }
   template <class H>
   double stored(const H& here) const {
     const double depth = std::max(here.body[0].position - free_travel, 0.0);

@@ -5,19 +5,31 @@
 
 namespace poise {
 
-/// The adjustable part of a needle valve: area grows evenly with the turns from shut, to that of `bore` at full_turns.
+/// The adjustable part of a needle valve: area grows evenly with the turns from shut, to that of `bore` at
+/// full_turns.
 struct NeedleArea {
   static constexpr Parameter bore() {
-    return {.name = "bore", .quantity = Quantity::length, .low = 0.05 * si::mm, .high = 25 * si::mm,
+    return {.name = "bore",
+            .quantity = Quantity::length,
+            .low = 0.05 * si::mm,
+            .high = 25 * si::mm,
             .meaning = "diameter of the round hole with the needle's area when fully open",
             .source = "the valve's datasheet"};
   }
   static constexpr Parameter turns() {
-    return {.name = "turns", .quantity = Quantity::turns, .low = 0.0, .high = 20.0,
-            .meaning = "turns open from shut, as set", .set_by_steps = true};
+    return {.name = "turns",
+            .quantity = Quantity::turns,
+            .low = 0.0,
+            .high = 20.0,
+            .meaning = "turns open from shut, as set",
+            .set_by_steps = true};
   }
   static constexpr Parameter full_turns() {
-    return {.name = "full_turns", .quantity = Quantity::turns, .fallback = 8.0, .low = 0.25, .high = 20.0,
+    return {.name = "full_turns",
+            .quantity = Quantity::turns,
+            .fallback = 8.0,
+            .low = 0.25,
+            .high = 20.0,
             .meaning = "turns from shut to fully open"};
   }
   static std::vector<Mismatch> check(const Values& v) {
@@ -42,14 +54,23 @@ struct Needle : RoomDefaults {
   static constexpr About about{
       .kind = "needle",
       .sentence = "Needle valve: a restriction set by turning a screw, the same in both directions.",
-      .law = "drop = a·Q² + a·Q_t·Q, a = density/(2·0.62²·A²), A = turns/full_turns · π/4·bore², Q_t at Re = 100",
+      .law =
+          "drop = a·Q² + a·Q_t·Q, a = density/(2·0.62²·A²), A = turns/full_turns · π/4·bore², Q_t at Re = "
+          "100",
       .source = "sharp-edged orifice, Merritt, Hydraulic Control Systems (from memory)",
       .ramp = "turning_time"};
   static constexpr std::array parameters{
-      NeedleArea::bore(), NeedleArea::turns(), NeedleArea::full_turns(),
-      Parameter{.name = "turning_time", .quantity = Quantity::time, .fallback = 0.5, .low = 0.0, .high = 60.0,
+      NeedleArea::bore(),
+      NeedleArea::turns(),
+      NeedleArea::full_turns(),
+      Parameter{.name = "turning_time",
+                .quantity = Quantity::time,
+                .fallback = 0.5,
+                .low = 0.0,
+                .high = 60.0,
                 .meaning = "time that a hand takes to change the setting"},
-      common::rated_pressure(), common::port_volume(1 * si::cm3),
+      common::rated_pressure(),
+      common::port_volume(1 * si::cm3),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "one side"},

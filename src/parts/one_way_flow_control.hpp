@@ -14,8 +14,14 @@ struct OneWayFlowControl : RoomDefaults {
       .source = "the two parts it is made of",
       .ramp = "turning_time"};
   static constexpr std::array parameters{
-      NeedleArea::bore(), NeedleArea::turns(), NeedleArea::full_turns(),
-      Parameter{.name = "turning_time", .quantity = Quantity::time, .fallback = 0.5, .low = 0.0, .high = 60.0,
+      NeedleArea::bore(),
+      NeedleArea::turns(),
+      NeedleArea::full_turns(),
+      Parameter{.name = "turning_time",
+                .quantity = Quantity::time,
+                .fallback = 0.5,
+                .low = 0.0,
+                .high = 60.0,
                 .meaning = "time that a hand takes to change the setting"},
       common::cracking_pressure(0.5 * si::bar),
       common::rated_flow(),

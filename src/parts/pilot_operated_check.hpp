@@ -5,22 +5,31 @@
 
 namespace poise {
 
-/// Pilot-operated check, free A→B, held shut by B; the pilot piston at X, `ratio` times the seat, pushes it open and
-/// never pulls it shut. Against A (drained inside) or against Y (drained outside).
+/// Pilot-operated check, free A→B, held shut by B; the pilot piston at X, `ratio` times the seat, pushes it
+/// open and never pulls it shut. Against A (drained inside) or against Y (drained outside).
 struct PilotOperatedCheck : RoomDefaults {
   static constexpr std::array<std::string_view, 2> drains{"internal", "external"};
   static constexpr About about{
       .kind = "pilot_operated_check",
       .sentence = "Check valve that a pilot pressure opens: holds a load until it is told to let go.",
-      .law = "x = clamp(((p_A − p_B) + ratio·max(0, p_X − p_A) − cracking_pressure)/band, 0, 1); with an external "
-             "drain the pilot acts as ratio·max(0, p_X − p_Y)",
-      .source = "force balance on poppet and pilot piston; pilot ratio in print: 4:1 opens 3,000 psi with 750 psi "
-                "(training article, check value PC-01)",
+      .law =
+          "x = clamp(((p_A − p_B) + ratio·max(0, p_X − p_A) − cracking_pressure)/band, 0, 1); with an "
+          "external "
+          "drain the pilot acts as ratio·max(0, p_X − p_Y)",
+      .source =
+          "force balance on poppet and pilot piston; pilot ratio in print: 4:1 opens 3,000 psi with 750 psi "
+          "(training article, check value PC-01)",
       .role = Role::one_way};
   static constexpr std::array parameters{
-      Parameter{.name = "ratio", .low = 1.1, .high = 50.0, .meaning = "pilot piston area over seat area",
+      Parameter{.name = "ratio",
+                .low = 1.1,
+                .high = 50.0,
+                .meaning = "pilot piston area over seat area",
                 .source = "the valve's datasheet"},
-      Parameter{.name = "drain", .fallback = 0.0, .low = 0.0, .high = 1.0,
+      Parameter{.name = "drain",
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 1.0,
                 .meaning = "what the back of the pilot piston sees: port A, or a drain line of its own at Y",
                 .words = drains},
       common::cracking_pressure(1 * si::bar),
@@ -34,7 +43,10 @@ struct PilotOperatedCheck : RoomDefaults {
       Port{.name = "A", .meaning = "valve side"},
       Port{.name = "B", .meaning = "load side, held"},
       Port{.name = "X", .meaning = "pilot"},
-      Port{.name = "Y", .meaning = "drain of the pilot piston", .needed_if_parameter = "drain", .needed_if_word = 1},
+      Port{.name = "Y",
+           .meaning = "drain of the pilot piston",
+           .needed_if_parameter = "drain",
+           .needed_if_word = 1},
   };
   static constexpr int oil_ports = 4;
 

@@ -7,7 +7,8 @@
 namespace poise {
 namespace {
 
-// Below this Reynolds number the flow is laminar to the last digit and S = 64·Re + fittings·Re² has a closed form.
+// Below this Reynolds number the flow is laminar to the last digit and S = 64·Re + fittings·Re² has a closed
+// form.
 constexpr double laminar_to = 100.0;
 constexpr double grid_to = 1e8;
 // About 200 to a decade: the jump of the friction factor between Re = 2000 and 4000 needs them.
@@ -16,7 +17,8 @@ constexpr int grid_points = 1201;
 }  // namespace
 
 double churchill(double reynolds, double relative_roughness) {
-  const double a = std::pow(-2.457 * std::log(std::pow(7.0 / reynolds, 0.9) + 0.27 * relative_roughness), 16.0);
+  const double a =
+      std::pow(-2.457 * std::log(std::pow(7.0 / reynolds, 0.9) + 0.27 * relative_roughness), 16.0);
   const double b = std::pow(37530.0 / reynolds, 16.0);
   return 8.0 * std::pow(std::pow(8.0 / reynolds, 12.0) + std::pow(a + b, -1.5), 1.0 / 12.0);
 }

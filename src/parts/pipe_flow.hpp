@@ -5,12 +5,14 @@
 
 namespace poise {
 
-/// Darcy friction factor by Churchill (1977), valid at every Reynolds number. Re > 0; roughness relative to the bore.
+/// Darcy friction factor by Churchill (1977), valid at every Reynolds number. Re > 0; roughness relative to
+/// the bore.
 double churchill(double reynolds, double relative_roughness);
 
-/// Flow through a round pipe with fittings, inverted: the Reynolds number for a given dimensionless pressure drop
-/// S = Δp·2·D³/(L·ρ·ν²) = f(Re)·Re² + ΣK·(D/L)·Re². S(Re) is monotone, so each pipe has one curve; it is worked out
-/// once on a grid even in log Re and read by cubic pieces with the law's slopes at their ends (within 1e-6 of the law).
+/// Flow through a round pipe with fittings, inverted: the Reynolds number for a given dimensionless pressure
+/// drop S = Δp·2·D³/(L·ρ·ν²) = f(Re)·Re² + ΣK·(D/L)·Re². S(Re) is monotone, so each pipe has one curve; it is
+/// worked out once on a grid even in log Re and read by cubic pieces with the law's slopes at their ends
+/// (within 1e-6 of the law).
 class PipeCurve {
  public:
   PipeCurve() = default;

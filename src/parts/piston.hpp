@@ -8,51 +8,92 @@ namespace poise {
 /// The mechanics that cylinders, clamps and supports share: rubbing, a return spring, and a stop at each end.
 struct Piston {
   double stroke;
-  double dry, dry_share;    ///< friction: fixed part, N, and share of the pressing force
-  double creep_speed;       ///< v0 of the rubbing law, m/s
-  double damping;           ///< N/(m/s)
-  double preload, rate;     ///< return spring, pushes back: N at position 0, N/m
-  double stop_stiffness;    ///< N/m
+  double dry, dry_share;  ///< friction: fixed part, N, and share of the pressing force
+  double creep_speed;     ///< v0 of the rubbing law, m/s
+  double damping;         ///< N/(m/s)
+  double preload, rate;   ///< return spring, pushes back: N at position 0, N/m
+  double stop_stiffness;  ///< N/m
 
   static constexpr Parameter friction() {
-    return {.name = "friction", .quantity = Quantity::force, .fallback = 50.0, .low = 0.0, .high = 1e6,
-            .meaning = "dry friction that is always there", .source = "default common practice"};
+    return {.name = "friction",
+            .quantity = Quantity::force,
+            .fallback = 50.0,
+            .low = 0.0,
+            .high = 1e6,
+            .meaning = "dry friction that is always there",
+            .source = "default common practice"};
   }
   static constexpr Parameter seal_friction() {
-    return {.name = "seal_friction", .quantity = Quantity::share, .fallback = 0.02, .low = 0.0, .high = 0.3,
+    return {.name = "seal_friction",
+            .quantity = Quantity::share,
+            .fallback = 0.02,
+            .low = 0.0,
+            .high = 0.3,
             .meaning = "friction that grows with pressure, as a share of the pressing force",
             .source = "2 to 5 % common practice"};
   }
   static constexpr Parameter creep_speed_line() {
-    return {.name = "creep_speed", .quantity = Quantity::speed, .fallback = 1e-6, .low = 1e-8, .high = 1e-3,
-            .meaning = "speed scale of the friction law: a part held by friction may creep a fraction of this"};
+    return {
+        .name = "creep_speed",
+        .quantity = Quantity::speed,
+        .fallback = 1e-6,
+        .low = 1e-8,
+        .high = 1e-3,
+        .meaning = "speed scale of the friction law: a part held by friction may creep a fraction of this"};
   }
   static constexpr Parameter damping_line() {
-    return {.name = "damping", .quantity = Quantity::damping, .fallback = 500.0, .low = 0.0, .high = 1e7,
+    return {.name = "damping",
+            .quantity = Quantity::damping,
+            .fallback = 500.0,
+            .low = 0.0,
+            .high = 1e7,
             .meaning = "friction that grows with speed"};
   }
   static constexpr Parameter moving_mass(double fallback = 5.0) {
-    return {.name = "moving_mass", .quantity = Quantity::mass, .fallback = fallback, .low = 0.01, .high = 1e5,
+    return {.name = "moving_mass",
+            .quantity = Quantity::mass,
+            .fallback = fallback,
+            .low = 0.01,
+            .high = 1e5,
             .meaning = "mass of piston and rod"};
   }
   static constexpr Parameter stop_stiffness_line() {
-    return {.name = "stop_stiffness", .quantity = Quantity::spring_rate, .fallback = 2e8, .low = 1e5, .high = 1e11,
+    return {.name = "stop_stiffness",
+            .quantity = Quantity::spring_rate,
+            .fallback = 2e8,
+            .low = 1e5,
+            .high = 1e11,
             .meaning = "stiffness of the metal stops at both ends of the stroke"};
   }
   static constexpr Parameter spring_preload(double fallback = 0.0) {
-    return {.name = "spring_preload", .quantity = Quantity::force, .fallback = fallback, .low = 0.0, .high = 1e6,
+    return {.name = "spring_preload",
+            .quantity = Quantity::force,
+            .fallback = fallback,
+            .low = 0.0,
+            .high = 1e6,
             .meaning = "force of the return spring when fully in"};
   }
   static constexpr Parameter spring_rate(double fallback = 0.0) {
-    return {.name = "spring_rate", .quantity = Quantity::spring_rate, .fallback = fallback, .low = 0.0, .high = 1e8,
+    return {.name = "spring_rate",
+            .quantity = Quantity::spring_rate,
+            .fallback = fallback,
+            .low = 0.0,
+            .high = 1e8,
             .meaning = "stiffness of the return spring"};
   }
   static constexpr Parameter stroke_line() {
-    return {.name = "stroke", .quantity = Quantity::length, .low = 0.5 * si::mm, .high = 20.0,
+    return {.name = "stroke",
+            .quantity = Quantity::length,
+            .low = 0.5 * si::mm,
+            .high = 20.0,
             .meaning = "from fully in to fully out"};
   }
   static constexpr Parameter start_position() {
-    return {.name = "start_position", .quantity = Quantity::length, .fallback = 0.0, .low = 0.0, .high = 20.0,
+    return {.name = "start_position",
+            .quantity = Quantity::length,
+            .fallback = 0.0,
+            .low = 0.0,
+            .high = 20.0,
             .meaning = "how far it is out when the job begins"};
   }
 

@@ -5,24 +5,42 @@
 
 namespace poise {
 
-/// Pressure-reducing valve, relieving: open at rest, it shuts as its outlet nears the setting, and above the setting
-/// plus a dead band lets the outlet off to tank. One spool y in [−1, 1], one lag; y > 0 opens P→A, y < 0 opens A→T.
+/// Pressure-reducing valve, relieving: open at rest, it shuts as its outlet nears the setting, and above the
+/// setting plus a dead band lets the outlet off to tank. One spool y in [−1, 1], one lag; y > 0 opens P→A, y
+/// < 0 opens A→T.
 struct Reducing : RoomDefaults {
   static constexpr About about{
       .kind = "reducing",
       .sentence = "Pressure-reducing valve, relieving: holds a branch below the main pressure.",
-      .law = "e = p_A − p_T; y goes to clamp((setting − e)/band, 0, 1) or, above setting + dead_band, to "
-             "−clamp((e − setting − dead_band)/band, 0, 1), with response_time; drop = (a·Q² + b·Q)/y²",
-      .source = "one law of opening for pressure valves; the setting is read with nothing flowing (common practice)"};
+      .law =
+          "e = p_A − p_T; y goes to clamp((setting − e)/band, 0, 1) or, above setting + dead_band, to "
+          "−clamp((e − setting − dead_band)/band, 0, 1), with response_time; drop = (a·Q² + b·Q)/y²",
+      .source =
+          "one law of opening for pressure valves; the setting is read with nothing flowing (common "
+          "practice)"};
   static constexpr std::array parameters{
-      Parameter{.name = "setting", .quantity = Quantity::pressure, .low = 1 * si::bar, .high = 1000 * si::bar,
+      Parameter{.name = "setting",
+                .quantity = Quantity::pressure,
+                .low = 1 * si::bar,
+                .high = 1000 * si::bar,
                 .meaning = "outlet pressure at which it is shut, above the drain"},
-      Parameter{.name = "override", .quantity = Quantity::share, .fallback = 0.05, .low = 0.005, .high = 1.0,
+      Parameter{.name = "override",
+                .quantity = Quantity::share,
+                .fallback = 0.05,
+                .low = 0.005,
+                .high = 1.0,
                 .meaning = "fall of the outlet from shut to fully open, as a share of the setting",
                 .source = "the valve's datasheet; default common practice"},
-      Parameter{.name = "dead_band", .quantity = Quantity::share, .fallback = 0.03, .low = 0.0, .high = 0.5,
+      Parameter{.name = "dead_band",
+                .quantity = Quantity::share,
+                .fallback = 0.03,
+                .low = 0.0,
+                .high = 0.5,
                 .meaning = "from shut to the beginning of relieving, as a share of the setting"},
-      common::rated_flow(), common::pressure_drop(8 * si::bar), common::rated_pressure(), common::response_time(),
+      common::rated_flow(),
+      common::pressure_drop(8 * si::bar),
+      common::rated_pressure(),
+      common::response_time(),
       common::port_volume(),
   };
   static constexpr std::array ports{

@@ -28,10 +28,12 @@ double Relief::cracking_of(const Values& v) {
 
 std::vector<Mismatch> Relief::check(const Values& v) {
   if (v.given("setting_flow") && v["setting_flow"] > v["rated_flow"]) {
-    return {{"setting_flow",
-             fmt::format("the valve was set at more than its rated flow ({:.3g} L/min); it cannot be relied on to limit "
-                         "the pressure there",
-                         v["rated_flow"] / si::litre_per_minute)}};
+    return {
+        {"setting_flow",
+         fmt::format(
+             "the valve was set at more than its rated flow ({:.3g} L/min); it cannot be relied on to limit "
+             "the pressure there",
+             v["rated_flow"] / si::litre_per_minute)}};
   }
   return {};
 }

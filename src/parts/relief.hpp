@@ -5,28 +5,46 @@
 
 namespace poise {
 
-/// Direct-acting relief valve. Its spring chamber sees the outlet, so back pressure in the tank line adds to the
-/// setting: τ·dx/dt = clamp((p_P − p_T − p_crack)/band, 0, 1) − x; fully open it passes the rated flow at p_crack + band.
+/// Direct-acting relief valve. Its spring chamber sees the outlet, so back pressure in the tank line adds to
+/// the setting: τ·dx/dt = clamp((p_P − p_T − p_crack)/band, 0, 1) − x; fully open it passes the rated flow at
+/// p_crack + band.
 struct Relief : RoomDefaults {
   static constexpr About about{
       .kind = "relief",
-      .sentence = "Direct-acting pressure-relief valve: opens to tank above its setting and limits the pressure.",
-      .law = "response_time · dx/dt = clamp((p_P − p_T − p_crack)/band, 0, 1) − x, band = override · p_crack; "
-             "drop = (a·Q² + b·Q)/x², rated flow at p_crack + band",
-      .source = "one law of opening for pressure valves; override of a spring-loaded poppet: Esposito, Fluid Power "
-                "with Applications, 6th ed. (poppet spring example)",
+      .sentence =
+          "Direct-acting pressure-relief valve: opens to tank above its setting and limits the pressure.",
+      .law =
+          "response_time · dx/dt = clamp((p_P − p_T − p_crack)/band, 0, 1) − x, band = override · p_crack; "
+          "drop = (a·Q² + b·Q)/x², rated flow at p_crack + band",
+      .source =
+          "one law of opening for pressure valves; override of a spring-loaded poppet: Esposito, Fluid Power "
+          "with Applications, 6th ed. (poppet spring example)",
       .role = Role::pressure_limit};
   static constexpr std::array parameters{
-      Parameter{.name = "setting", .quantity = Quantity::pressure, .low = 0.5 * si::bar, .high = 1200 * si::bar,
+      Parameter{.name = "setting",
+                .quantity = Quantity::pressure,
+                .low = 0.5 * si::bar,
+                .high = 1200 * si::bar,
                 .meaning = "cracking pressure, or the pressure read at setting_flow if that is given",
                 .set_by_steps = false},
-      Parameter{.name = "setting_flow", .quantity = Quantity::flow, .low = 0.0, .high = 1000 * si::litre_per_minute,
-                .meaning = "flow over the valve while it was set; left out, the setting is the cracking pressure",
-                .optional = true},
-      Parameter{.name = "override", .quantity = Quantity::share, .fallback = 0.10, .low = 0.005, .high = 1.0,
+      Parameter{
+          .name = "setting_flow",
+          .quantity = Quantity::flow,
+          .low = 0.0,
+          .high = 1000 * si::litre_per_minute,
+          .meaning = "flow over the valve while it was set; left out, the setting is the cracking pressure",
+          .optional = true},
+      Parameter{.name = "override",
+                .quantity = Quantity::share,
+                .fallback = 0.10,
+                .low = 0.005,
+                .high = 1.0,
                 .meaning = "rise from cracking to rated flow, as a share of the cracking pressure",
                 .source = "the valve's datasheet; default common practice"},
-      common::rated_flow(), common::rated_pressure(), common::response_time(), common::port_volume(),
+      common::rated_flow(),
+      common::rated_pressure(),
+      common::response_time(),
+      common::port_volume(),
   };
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "the line it guards"},
@@ -61,7 +79,9 @@ struct Relief : RoomDefaults {
     return a;
   }
   template <class H>
-  std::array<double, 1> report(const H&) const { return {cracking}; }
+  std::array<double, 1> report(const H&) const {
+    return {cracking};
+  }
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -49,16 +49,16 @@ struct Answer {
   std::array<T, Room::oil_ports> inflow{};    ///< mass flow from the node into the part, kg/s
   std::array<T, Room::motion_ports> force{};  ///< on the body, N, positive extends
   std::array<T, Room::states> rate{};         ///< of the states, 1/s
-  double shaft = 0.0;      ///< mechanical power put in
-  double friction = 0.0;   ///< heat of rubbing and of stops
-  double delivered = 0.0;  ///< power given to the outside world by forces
+  double shaft = 0.0;                         ///< mechanical power put in
+  double friction = 0.0;                      ///< heat of rubbing and of stops
+  double delivered = 0.0;                     ///< power given to the outside world by forces
 };
 
 /// The spaces of a part: what it adds to the volume and give of the nodes at its oil ports.
 struct Space {
-  double volume = 0.0;                ///< at position 0, m3
-  double wall = 0.0;                  ///< give of the walls, m3/Pa
-  std::array<double, 2> swept{};      ///< m3 per metre of each motion port
+  double volume = 0.0;            ///< at position 0, m3
+  double wall = 0.0;              ///< give of the walls, m3/Pa
+  std::array<double, 2> swept{};  ///< m3 per metre of each motion port
 };
 
 /// What starts where, and how heavy the part's own bodies are.
@@ -98,11 +98,17 @@ struct RoomDefaults {
   static constexpr std::array<Happening, 0> happenings{};
   static std::vector<Mismatch> check(const Values&) { return {}; }
   template <class H>
-  std::array<double, 0> report(const H&) const { return {}; }
+  std::array<double, 0> report(const H&) const {
+    return {};
+  }
   template <class H>
-  std::array<double, 0> passing(const H&) const { return {}; }  ///< one per happening: it happens as this turns positive
+  std::array<double, 0> passing(const H&) const {
+    return {};
+  }  ///< one per happening: it happens as this turns positive
   template <class H>
-  double stored(const H&) const { return 0.0; }  ///< springs and height, J
+  double stored(const H&) const {
+    return 0.0;
+  }  ///< springs and height, J
   Body body(int) const { return {}; }
   double start(int) const { return 0.0; }
   FreeSurface free_surface() const { return {}; }

@@ -5,27 +5,45 @@
 
 namespace poise {
 
-/// Sequence valve, drained outside: lets oil on from A to B when A has its pressure; back from B to A runs its check.
+/// Sequence valve, drained outside: lets oil on from A to B when A has its pressure; back from B to A runs
+/// its check.
 struct Sequence : RoomDefaults {
   static constexpr std::array<std::string_view, 2> fitted{"none", "fitted"};
   static constexpr About about{
       .kind = "sequence",
       .sentence = "Sequence valve: the second group gets oil only when the first has its pressure.",
-      .law = "response_time · dx/dt = clamp((p_A − p_Y − setting)/band, 0, 1) − x, band = override · setting; "
-             "drop = (a·Q² + b·Q)/x²; the reverse check as a check valve from B to A",
-      .source = "one law of opening for pressure valves; drained outside so that the outlet pressure does not add to "
-                "the setting: NAVEDTRA 14105 Fluid Power, ch. 6"};
+      .law =
+          "response_time · dx/dt = clamp((p_A − p_Y − setting)/band, 0, 1) − x, band = override · setting; "
+          "drop = (a·Q² + b·Q)/x²; the reverse check as a check valve from B to A",
+      .source =
+          "one law of opening for pressure valves; drained outside so that the outlet pressure does not add "
+          "to "
+          "the setting: NAVEDTRA 14105 Fluid Power, ch. 6"};
   static constexpr std::array parameters{
-      Parameter{.name = "setting", .quantity = Quantity::pressure, .low = 1 * si::bar, .high = 1000 * si::bar,
+      Parameter{.name = "setting",
+                .quantity = Quantity::pressure,
+                .low = 1 * si::bar,
+                .high = 1000 * si::bar,
                 .meaning = "inlet pressure above the drain at which it begins to open, as read when the next "
                            "actuator just starts"},
-      Parameter{.name = "override", .quantity = Quantity::share, .fallback = 0.05, .low = 0.005, .high = 1.0,
+      Parameter{.name = "override",
+                .quantity = Quantity::share,
+                .fallback = 0.05,
+                .low = 0.005,
+                .high = 1.0,
                 .meaning = "rise from cracking to fully open, as a share of the setting",
                 .source = "the valve's datasheet; default common practice"},
-      Parameter{.name = "reverse_check", .fallback = 1.0, .low = 0.0, .high = 1.0,
-                .meaning = "free return from B to A past the valve", .words = fitted},
+      Parameter{.name = "reverse_check",
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "free return from B to A past the valve",
+                .words = fitted},
       common::cracking_pressure(0.5 * si::bar),
-      common::rated_flow(), common::pressure_drop(), common::rated_pressure(), common::response_time(),
+      common::rated_flow(),
+      common::pressure_drop(),
+      common::rated_pressure(),
+      common::response_time(),
       common::leakage("flow past the shut valve at the rated pressure (350 bar if none is given)"),
       common::port_volume(),
   };
@@ -64,7 +82,8 @@ struct Sequence : RoomDefaults {
     Answer<Sequence, T> out;
     out.inflow[0] = mass_flow(flow, a, b);
     out.inflow[1] = -out.inflow[0];
-    out.rate[0] = (share_of_band(T(a.pressure - y.pressure - setting), band) - here.state[0]) * (1.0 / response);
+    out.rate[0] =
+        (share_of_band(T(a.pressure - y.pressure - setting), band) - here.state[0]) * (1.0 / response);
     return out;
   }
   Space space(int) const { return {.volume = volume}; }

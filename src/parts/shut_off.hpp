@@ -11,17 +11,29 @@ struct ShutOff : RoomDefaults {
   static constexpr About about{
       .kind = "shut_off",
       .sentence = "Shut-off valve: a way that a hand opens or shuts.",
-      .law = "drop = (a·Q² + b·Q)/x², x from 0 (shut) to 1 (open) over turning_time; shut it passes its leakage",
+      .law =
+          "drop = (a·Q² + b·Q)/x², x from 0 (shut) to 1 (open) over turning_time; shut it passes its leakage",
       .source = "a restriction",
       .ramp = "turning_time"};
   static constexpr std::array parameters{
-      Parameter{.name = "position", .fallback = 1.0, .low = 0.0, .high = 1.0, .meaning = "shut or open",
-                .words = shut_open, .set_by_steps = true},
-      Parameter{.name = "turning_time", .quantity = Quantity::time, .fallback = 0.5, .low = 0.0, .high = 60.0,
+      Parameter{.name = "position",
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "shut or open",
+                .words = shut_open,
+                .set_by_steps = true},
+      Parameter{.name = "turning_time",
+                .quantity = Quantity::time,
+                .fallback = 0.5,
+                .low = 0.0,
+                .high = 60.0,
                 .meaning = "time that a hand takes to turn it"},
-      common::rated_flow(), common::pressure_drop(1 * si::bar),
+      common::rated_flow(),
+      common::pressure_drop(1 * si::bar),
       common::leakage("flow past the shut valve at the rated pressure (350 bar if none is given)"),
-      common::rated_pressure(), common::port_volume(),
+      common::rated_pressure(),
+      common::port_volume(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "one side"},

@@ -5,42 +5,84 @@
 
 namespace poise {
 
-/// Swing clamp: oil at A pulls the rod in; over the first part of the stroke the arm swings over the workpiece, over the
-/// rest it comes down until it meets the workpiece. Back by oil at B, or by a spring.
+/// Swing clamp: oil at A pulls the rod in; over the first part of the stroke the arm swings over the
+/// workpiece, over the rest it comes down until it meets the workpiece. Back by oil at B, or by a spring.
 /// Position runs from 0 (up, swung away) to swing_stroke + clamp_stroke.
 struct SwingClamp : RoomDefaults {
   static constexpr std::array<std::string_view, 2> returns{"spring", "oil"};
   static constexpr About about{
       .kind = "swing_clamp",
       .sentence = "Clamp whose arm swings over the workpiece and then presses down on it.",
-      .law = "force on the piston = p_A·clamp_area − p_B·unclamp_area − spring − friction − stops − workpiece; the "
-             "workpiece pushes back by part_stiffness·(x − part_at); clamp force = that push · arm_factor",
-      .source = "force balance of the piston; force falls with the length of the arm by the maker's table "
-                "(common practice)"};
+      .law =
+          "force on the piston = p_A·clamp_area − p_B·unclamp_area − spring − friction − stops − workpiece; "
+          "the "
+          "workpiece pushes back by part_stiffness·(x − part_at); clamp force = that push · arm_factor",
+      .source =
+          "force balance of the piston; force falls with the length of the arm by the maker's table "
+          "(common practice)"};
   static constexpr std::array parameters{
-      Parameter{.name = "clamp_area", .quantity = Quantity::area, .low = 0.1 * si::cm2, .high = 500 * si::cm2,
+      Parameter{.name = "clamp_area",
+                .quantity = Quantity::area,
+                .low = 0.1 * si::cm2,
+                .high = 500 * si::cm2,
                 .meaning = "piston area that pulls the arm down (around the rod)",
                 .source = "the clamp's datasheet"},
-      Parameter{.name = "return", .fallback = 0.0, .low = 0.0, .high = 1.0,
-                .meaning = "what brings the arm back: a spring, or oil at B", .words = returns},
-      Parameter{.name = "unclamp_area", .quantity = Quantity::area, .low = 0.1 * si::cm2, .high = 600 * si::cm2,
+      Parameter{.name = "return",
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "what brings the arm back: a spring, or oil at B",
+                .words = returns},
+      Parameter{.name = "unclamp_area",
+                .quantity = Quantity::area,
+                .low = 0.1 * si::cm2,
+                .high = 600 * si::cm2,
                 .meaning = "piston area that lifts the arm, with oil return (the whole bore)",
-                .source = "the clamp's datasheet", .optional = true},
-      Parameter{.name = "swing_stroke", .quantity = Quantity::length, .low = 1 * si::mm, .high = 100 * si::mm,
-                .meaning = "first part of the stroke, while the arm swings", .source = "the clamp's datasheet"},
-      Parameter{.name = "clamp_stroke", .quantity = Quantity::length, .low = 1 * si::mm, .high = 200 * si::mm,
-                .meaning = "rest of the stroke, straight down", .source = "the clamp's datasheet"},
-      Parameter{.name = "gap", .quantity = Quantity::length, .low = 0.0, .high = 200 * si::mm,
-                .meaning = "way down after the swing before the arm meets the workpiece; default: half the clamp stroke",
+                .source = "the clamp's datasheet",
                 .optional = true},
-      Parameter{.name = "part_stiffness", .quantity = Quantity::spring_rate, .fallback = 5e7, .low = 1e5,
-                .high = 1e11, .meaning = "stiffness of workpiece and arm under the clamp"},
-      Parameter{.name = "arm_factor", .quantity = Quantity::share, .fallback = 1.0, .low = 0.1, .high = 1.0,
+      Parameter{.name = "swing_stroke",
+                .quantity = Quantity::length,
+                .low = 1 * si::mm,
+                .high = 100 * si::mm,
+                .meaning = "first part of the stroke, while the arm swings",
+                .source = "the clamp's datasheet"},
+      Parameter{.name = "clamp_stroke",
+                .quantity = Quantity::length,
+                .low = 1 * si::mm,
+                .high = 200 * si::mm,
+                .meaning = "rest of the stroke, straight down",
+                .source = "the clamp's datasheet"},
+      Parameter{
+          .name = "gap",
+          .quantity = Quantity::length,
+          .low = 0.0,
+          .high = 200 * si::mm,
+          .meaning =
+              "way down after the swing before the arm meets the workpiece; default: half the clamp stroke",
+          .optional = true},
+      Parameter{.name = "part_stiffness",
+                .quantity = Quantity::spring_rate,
+                .fallback = 5e7,
+                .low = 1e5,
+                .high = 1e11,
+                .meaning = "stiffness of workpiece and arm under the clamp"},
+      Parameter{.name = "arm_factor",
+                .quantity = Quantity::share,
+                .fallback = 1.0,
+                .low = 0.1,
+                .high = 1.0,
                 .meaning = "force at the arm's tip over the force of the piston, for this arm's length",
                 .source = "the clamp's table of force against arm length"},
-      Piston::spring_preload(60.0), Piston::spring_rate(1000.0), Piston::friction(), Piston::seal_friction(),
-      Piston::damping_line(), Piston::moving_mass(1.0), cylinder_dead_volume(), common::rated_pressure(),
-      Piston::creep_speed_line(), Piston::stop_stiffness_line(),
+      Piston::spring_preload(60.0),
+      Piston::spring_rate(1000.0),
+      Piston::friction(),
+      Piston::seal_friction(),
+      Piston::damping_line(),
+      Piston::moving_mass(1.0),
+      cylinder_dead_volume(),
+      common::rated_pressure(),
+      Piston::creep_speed_line(),
+      Piston::stop_stiffness_line(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "clamp"},
@@ -52,7 +94,8 @@ struct SwingClamp : RoomDefaults {
       Output{"swung", Quantity::share, "share of the swing that is done"},
   };
   static constexpr std::array happenings{Happening{"has swung"}, Happening{"touches the workpiece"},
-                                         Happening{"reaches the end of its stroke"}, Happening{"is fully up"}};
+                                         Happening{"reaches the end of its stroke"},
+                                         Happening{"is fully up"}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   bool by_oil;

@@ -13,17 +13,19 @@
 
 namespace poise {
 
-/// One line of a part's datasheet: declared once in its room, read by the parser, the reference and the forms.
+/// One line of a part's datasheet: declared once in its room, read by the parser, the reference and the
+/// forms.
 struct Parameter {
   std::string_view name;
   Quantity quantity = Quantity::none;
-  std::optional<double> fallback;       ///< SI; none: the job may leave it out only where `optional` says so
-  double low = 0.0, high = 0.0;         ///< closed range, SI; outside it the value is refused
+  std::optional<double> fallback;  ///< SI; none: the job may leave it out only where `optional` says so
+  double low = 0.0, high = 0.0;    ///< closed range, SI; outside it the value is refused
   std::string_view meaning;
   std::string_view source = "common practice";
-  std::span<const std::string_view> words{};  ///< if not empty the value is one of these words (stored as its index)
-  bool set_by_steps = false;            ///< a step of the job may change it while the machine runs
-  bool optional = false;                ///< may be left out although it has no fallback
+  std::span<const std::string_view>
+      words{};                ///< if not empty the value is one of these words (stored as its index)
+  bool set_by_steps = false;  ///< a step of the job may change it while the machine runs
+  bool optional = false;      ///< may be left out although it has no fallback
 };
 
 enum class Domain { oil, motion };
@@ -71,17 +73,19 @@ enum class Role {
 struct About {
   std::string_view kind;
   std::string_view sentence;
-  std::string_view law;      ///< the equation with signs, in the words of the parameters
-  std::string_view source;   ///< of the law
+  std::string_view law;     ///< the equation with signs, in the words of the parameters
+  std::string_view source;  ///< of the law
   Role role = Role::none;
-  std::string_view ramp{};   ///< name of the parameter that says how long a commanded change takes; empty: at once
+  std::string_view
+      ramp{};  ///< name of the parameter that says how long a commanded change takes; empty: at once
 };
 
-/// The values of one part's parameters, SI, in the order of its table; words as indices; NaN where an optional
-/// one was left out.
+/// The values of one part's parameters, SI, in the order of its table; words as indices; NaN where an
+/// optional one was left out.
 class Values {
  public:
-  Values(std::span<const Parameter> table, std::vector<double> numbers) : table_(table), numbers_(std::move(numbers)) {}
+  Values(std::span<const Parameter> table, std::vector<double> numbers)
+      : table_(table), numbers_(std::move(numbers)) {}
   /// The value by name; the name must be in the table.
   double operator[](std::string_view name) const;
   bool given(std::string_view name) const;

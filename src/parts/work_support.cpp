@@ -6,7 +6,8 @@ namespace poise {
 std::vector<Mismatch> WorkSupport::check(const Values& v) {
   std::vector<Mismatch> found;
   if (v["capacity_pressure"] <= v["lock_pressure"]) {
-    found.push_back({"capacity_pressure", "the capacity is stated at a pressure at which the plunger is not yet held"});
+    found.push_back(
+        {"capacity_pressure", "the capacity is stated at a pressure at which the plunger is not yet held"});
   }
   if (v["gap"] >= v["stroke"]) {
     found.push_back({"gap", "the plunger does not reach the workpiece within its stroke"});

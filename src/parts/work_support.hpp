@@ -5,54 +5,114 @@
 
 namespace poise {
 
-/// Work support: a lift piston (or a spring alone) raises a plunger on a soft contact spring against the workpiece; then
-/// the oil locks the plunger, whose holding capacity grows with pressure and acts on it as friction of that size.
-/// Positions: `lift` of the piston 0…stroke; `plunger` 0…; contact with the workpiece at `gap`.
+/// Work support: a lift piston (or a spring alone) raises a plunger on a soft contact spring against the
+/// workpiece; then the oil locks the plunger, whose holding capacity grows with pressure and acts on it as
+/// friction of that size. Positions: `lift` of the piston 0…stroke; `plunger` 0…; contact with the workpiece
+/// at `gap`.
 struct WorkSupport : RoomDefaults {
   static constexpr std::array<std::string_view, 2> advances{"oil", "spring"};
   static constexpr About about{
       .kind = "work_support",
       .sentence = "Support that rises to the workpiece, touches it softly, and then is locked by oil.",
-      .law = "plunger: contact_spring·(x_lift − x) + contact_preload − workpiece − (own friction + "
-             "capacity(p_A))·tanh(v/creep_speed) − load; capacity = max(0, p_A − lock_pressure)·capacity_slope",
+      .law =
+          "plunger: contact_spring·(x_lift − x) + contact_preload − workpiece − (own friction + "
+          "capacity(p_A))·tanh(v/creep_speed) − load; capacity = max(0, p_A − lock_pressure)·capacity_slope",
       .source = "capacity from the maker's curve, zero at the locking pressure (common practice)"};
   static constexpr std::array parameters{
-      Parameter{.name = "advance", .fallback = 0.0, .low = 0.0, .high = 1.0,
-                .meaning = "what raises the plunger: oil, or a spring alone (then it stands up from the start)",
-                .words = advances},
-      Parameter{.name = "lift_area", .quantity = Quantity::area, .fallback = 0.8 * si::cm2, .low = 0.05 * si::cm2,
-                .high = 100 * si::cm2, .meaning = "area of the lift piston, with oil advance"},
-      Parameter{.name = "stroke", .quantity = Quantity::length, .fallback = 12 * si::mm, .low = 1 * si::mm,
-                .high = 100 * si::mm, .meaning = "full rise of the lift piston"},
-      Parameter{.name = "gap", .quantity = Quantity::length, .fallback = 8 * si::mm, .low = 0.0,
-                .high = 100 * si::mm, .meaning = "rise of the plunger before it touches the workpiece"},
-      Parameter{.name = "contact_preload", .quantity = Quantity::force, .fallback = 20.0, .low = 0.0, .high = 5000.0,
+      Parameter{
+          .name = "advance",
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 1.0,
+          .meaning = "what raises the plunger: oil, or a spring alone (then it stands up from the start)",
+          .words = advances},
+      Parameter{.name = "lift_area",
+                .quantity = Quantity::area,
+                .fallback = 0.8 * si::cm2,
+                .low = 0.05 * si::cm2,
+                .high = 100 * si::cm2,
+                .meaning = "area of the lift piston, with oil advance"},
+      Parameter{.name = "stroke",
+                .quantity = Quantity::length,
+                .fallback = 12 * si::mm,
+                .low = 1 * si::mm,
+                .high = 100 * si::mm,
+                .meaning = "full rise of the lift piston"},
+      Parameter{.name = "gap",
+                .quantity = Quantity::length,
+                .fallback = 8 * si::mm,
+                .low = 0.0,
+                .high = 100 * si::mm,
+                .meaning = "rise of the plunger before it touches the workpiece"},
+      Parameter{.name = "contact_preload",
+                .quantity = Quantity::force,
+                .fallback = 20.0,
+                .low = 0.0,
+                .high = 5000.0,
                 .meaning = "force of the contact spring that holds the plunger up on its piston"},
-      Parameter{.name = "contact_rate", .quantity = Quantity::spring_rate, .fallback = 8000.0, .low = 10.0,
-                .high = 1e6, .meaning = "stiffness of the contact spring"},
-      Parameter{.name = "lock_pressure", .quantity = Quantity::pressure, .fallback = 40 * si::bar, .low = 1 * si::bar,
-                .high = 400 * si::bar, .meaning = "pressure at which the plunger begins to be held",
+      Parameter{.name = "contact_rate",
+                .quantity = Quantity::spring_rate,
+                .fallback = 8000.0,
+                .low = 10.0,
+                .high = 1e6,
+                .meaning = "stiffness of the contact spring"},
+      Parameter{.name = "lock_pressure",
+                .quantity = Quantity::pressure,
+                .fallback = 40 * si::bar,
+                .low = 1 * si::bar,
+                .high = 400 * si::bar,
+                .meaning = "pressure at which the plunger begins to be held",
                 .source = "the support's capacity curve; default common practice"},
-      Parameter{.name = "capacity", .quantity = Quantity::force, .low = 100.0, .high = 1e6,
-                .meaning = "load it holds at capacity_pressure", .source = "the support's capacity curve"},
-      Parameter{.name = "capacity_pressure", .quantity = Quantity::pressure, .low = 2 * si::bar,
-                .high = 1000 * si::bar, .meaning = "pressure at which the capacity is stated",
+      Parameter{.name = "capacity",
+                .quantity = Quantity::force,
+                .low = 100.0,
+                .high = 1e6,
+                .meaning = "load it holds at capacity_pressure",
                 .source = "the support's capacity curve"},
-      Parameter{.name = "part_stiffness", .quantity = Quantity::spring_rate, .fallback = 5e7, .low = 1e5,
-                .high = 1e11, .meaning = "stiffness of the workpiece above the plunger"},
-      Parameter{.name = "plunger_friction", .quantity = Quantity::force, .fallback = 3.0, .low = 0.0, .high = 1000.0,
+      Parameter{.name = "capacity_pressure",
+                .quantity = Quantity::pressure,
+                .low = 2 * si::bar,
+                .high = 1000 * si::bar,
+                .meaning = "pressure at which the capacity is stated",
+                .source = "the support's capacity curve"},
+      Parameter{.name = "part_stiffness",
+                .quantity = Quantity::spring_rate,
+                .fallback = 5e7,
+                .low = 1e5,
+                .high = 1e11,
+                .meaning = "stiffness of the workpiece above the plunger"},
+      Parameter{.name = "plunger_friction",
+                .quantity = Quantity::force,
+                .fallback = 3.0,
+                .low = 0.0,
+                .high = 1000.0,
                 .meaning = "dry friction of the plunger while it is not locked"},
-      Piston::spring_preload(25.0), Piston::spring_rate(1000.0), Piston::friction(), Piston::seal_friction(),
-      Piston::damping_line(), Piston::moving_mass(0.3),
-      Parameter{.name = "dead_volume", .quantity = Quantity::volume, .fallback = 4 * si::cm3, .low = 0.1 * si::cm3,
-                .high = 1 * si::litre, .meaning = "oil in the support when the piston is down"},
-      common::rated_pressure(), Piston::creep_speed_line(), Piston::stop_stiffness_line(),
+      Piston::spring_preload(25.0),
+      Piston::spring_rate(1000.0),
+      Piston::friction(),
+      Piston::seal_friction(),
+      Piston::damping_line(),
+      Piston::moving_mass(0.3),
+      Parameter{.name = "dead_volume",
+                .quantity = Quantity::volume,
+                .fallback = 4 * si::cm3,
+                .low = 0.1 * si::cm3,
+                .high = 1 * si::litre,
+                .meaning = "oil in the support when the piston is down"},
+      common::rated_pressure(),
+      Piston::creep_speed_line(),
+      Piston::stop_stiffness_line(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "oil that raises and locks"},
-      Port{.name = "plunger", .domain = Domain::motion, .meaning = "what stands under the workpiece",
+      Port{.name = "plunger",
+           .domain = Domain::motion,
+           .meaning = "what stands under the workpiece",
            .may_stay_free = true},
-      Port{.name = "lift", .domain = Domain::motion, .meaning = "the lift piston inside", .may_stay_free = true},
+      Port{.name = "lift",
+           .domain = Domain::motion,
+           .meaning = "the lift piston inside",
+           .may_stay_free = true},
   };
   static constexpr std::array outputs{
       Output{"capacity", Quantity::force, "load that the locked plunger holds"},
@@ -62,7 +122,8 @@ struct WorkSupport : RoomDefaults {
   static constexpr int oil_ports = 1, motion_ports = 2;
 
   bool by_spring;
-  double area, gap, plunger_friction, contact_preload, contact_rate, lock_pressure, capacity_slope, part_stiffness, mass, dead;
+  double area, gap, plunger_friction, contact_preload, contact_rate, lock_pressure, capacity_slope,
+      part_stiffness, mass, dead;
   Piston piston;
 
   WorkSupport(const Values& v, const Oil&)
@@ -85,13 +146,15 @@ struct WorkSupport : RoomDefaults {
   static std::vector<Mismatch> check(const Values& v);
 
   template <class T>
-  T capacity(const T& pressure) const { return positive(T(pressure - lock_pressure)) * capacity_slope; }
+  T capacity(const T& pressure) const {
+    return positive(T(pressure - lock_pressure)) * capacity_slope;
+  }
   template <class T>
   T touch(const MotionHere<T>& plunger) const {
     return contact(T(plunger.position - gap), plunger.speed, part_stiffness, part_stiffness * si::ms);
   }
-  /// The contact spring between lift piston and plunger: pushes the plunger up to its seat on the piston, one-sided stop
-  /// there. Positive lifts the plunger.
+  /// The contact spring between lift piston and plunger: pushes the plunger up to its seat on the piston,
+  /// one-sided stop there. Positive lifts the plunger.
   template <class T>
   T spring_between(const MotionHere<T>& plunger, const MotionHere<T>& lift) const {
     const T squeezed = lift.position - plunger.position;
@@ -105,7 +168,8 @@ struct WorkSupport : RoomDefaults {
     const auto& [plunger, lift] = here.body;
     const T p = here.oil[0].pressure;
     const T lift_rub = piston.rub(lift, T(positive(p) * area));
-    const T hold = rubbing(T(plunger_friction + capacity(p)), plunger.speed, piston.creep_speed, piston.damping);
+    const T hold =
+        rubbing(T(plunger_friction + capacity(p)), plunger.speed, piston.creep_speed, piston.damping);
     const T between = spring_between(plunger, lift);
     Answer<WorkSupport, T> a;
     a.force[0] = between - touch(plunger) - hold;
@@ -122,7 +186,9 @@ struct WorkSupport : RoomDefaults {
     return {capacity(here.oil[0].pressure), touch(here.body[0])};
   }
   template <class H>
-  std::array<double, 1> passing(const H& here) const { return {here.body[0].position - gap}; }
+  std::array<double, 1> passing(const H& here) const {
+    return {here.body[0].position - gap};
+  }
   template <class H>
   double stored(const H& here) const {
     const double squeezed = here.body[1].position - here.body[0].position;

@@ -6,35 +6,36 @@
 namespace poise {
 
 /// What a number measures. Inside the house every number is SI (gauge pressures in Pa, angles in rad,
-/// speeds of shafts in rev/s, displacements in m3/rev, temperatures in K); a Quantity says how people read and write it.
+/// speeds of shafts in rev/s, displacements in m3/rev, temperatures in K); a Quantity says how people read
+/// and write it.
 enum class Quantity {
-  none,              ///< a bare number: counts, coefficients, exponents
-  share,             ///< a part of a whole, 1 = 100 %
-  pressure,          ///< Pa, gauge
-  modulus,           ///< Pa, a stiffness of oil or steel
-  flow,              ///< m3/s
-  force,             ///< N
-  mass,              ///< kg
-  length,            ///< m
-  area,              ///< m2
-  volume,            ///< m3
-  speed,             ///< m/s
-  time,              ///< s
-  temperature,       ///< K
-  viscosity,         ///< m2/s, kinematic
-  density,           ///< kg/m3
-  displacement,      ///< m3/rev
-  stroke_volume,     ///< m3 per stroke
-  rotation,          ///< rev/s
-  stroke_rate,       ///< strokes/s
-  turns,             ///< turns of an adjusting screw
-  angle,             ///< rad
-  spring_rate,       ///< N/m
-  damping,           ///< N/(m/s)
-  expansion,         ///< m3/Pa per metre of hose
-  expansivity,       ///< 1/K
-  power,             ///< W
-  energy,            ///< J
+  none,           ///< a bare number: counts, coefficients, exponents
+  share,          ///< a part of a whole, 1 = 100 %
+  pressure,       ///< Pa, gauge
+  modulus,        ///< Pa, a stiffness of oil or steel
+  flow,           ///< m3/s
+  force,          ///< N
+  mass,           ///< kg
+  length,         ///< m
+  area,           ///< m2
+  volume,         ///< m3
+  speed,          ///< m/s
+  time,           ///< s
+  temperature,    ///< K
+  viscosity,      ///< m2/s, kinematic
+  density,        ///< kg/m3
+  displacement,   ///< m3/rev
+  stroke_volume,  ///< m3 per stroke
+  rotation,       ///< rev/s
+  stroke_rate,    ///< strokes/s
+  turns,          ///< turns of an adjusting screw
+  angle,          ///< rad
+  spring_rate,    ///< N/m
+  damping,        ///< N/(m/s)
+  expansion,      ///< m3/Pa per metre of hose
+  expansivity,    ///< 1/K
+  power,          ///< W
+  energy,         ///< J
 };
 
 /// Unit constants for defaults and ranges in the parts' tables: `200 * si::bar` reads as a datasheet does.

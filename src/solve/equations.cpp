@@ -51,7 +51,8 @@ bool Equations::find_pressures(const double* y) {
     const double mass = y[layout_.mass(n)];
     double* chain = &chain_[pattern_.chain_of(n)];
     if (node.free_surface) {
-      // The lane of a free surface is its mass: the pressure stays 0, what is drawn thins out as the oil runs out.
+      // The lane of a free surface is its mass: the pressure stays 0, what is drawn thins out as the oil runs
+      // out.
       const double full = oil.density_at_zero() * node.band;
       const double left = std::clamp(mass / full, 0.0, 1.0);
       density_[n] = oil.density_at_zero() * left;

@@ -24,18 +24,19 @@ struct Drive {
 /// Which errors are small: relative, and below what size a change is noise.
 struct Tolerances {
   double relative = 3e-5;
-  double pressure = 200.0;    ///< Pa
-  double position = 1e-8;      ///< m
-  double speed = 1e-6;         ///< m/s
-  double share_of_mass = 1e-6; ///< of a node's oil, where it is so soft that a pressure says nothing of the mass
+  double pressure = 200.0;  ///< Pa
+  double position = 1e-8;   ///< m
+  double speed = 1e-6;      ///< m/s
+  double share_of_mass =
+      1e-6;  ///< of a node's oil, where it is so soft that a pressure says nothing of the mass
 
   Tolerances tighter(double factor) const {
     return {relative / factor, pressure / factor, position / factor, speed / factor, share_of_mass / factor};
   }
 };
 
-/// The whole circuit as y' = f(t, y), with its sparse Jacobian: parts are gathered, asked, scattered. It does not know
-/// what a valve is. Owns scratch space: one object per thread.
+/// The whole circuit as y' = f(t, y), with its sparse Jacobian: parts are gathered, asked, scattered. It does
+/// not know what a valve is. Owns scratch space: one object per thread.
 class Equations {
  public:
   explicit Equations(const Circuit& circuit);

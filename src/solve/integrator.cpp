@@ -41,7 +41,8 @@ struct Integrator::Handles {
   SUNLinearSolver solver = nullptr;
   void* cvode = nullptr;
   double time = 0.0;
-  double close_crossing = -std::numeric_limits<double>::infinity();  ///< where two crossings last fell together
+  double close_crossing =
+      -std::numeric_limits<double>::infinity();  ///< where two crossings last fell together
   std::vector<int> crossed;
   std::vector<double> start_values, noise;
   std::vector<sunindextype> starts, rows;
@@ -70,7 +71,8 @@ struct Integrator::Handles {
   static int rates(realtype t, N_Vector y, N_Vector rate, void* data) {
     return guarded([&] { return of(data).system.rates(t, NV_DATA_S(y), NV_DATA_S(rate)); });
   }
-  static int jacobian(realtype t, N_Vector y, N_Vector, SUNMatrix m, void* data, N_Vector, N_Vector, N_Vector) {
+  static int jacobian(realtype t, N_Vector y, N_Vector, SUNMatrix m, void* data, N_Vector, N_Vector,
+                      N_Vector) {
     Handles& h = of(data);
     std::ranges::copy(h.starts, SM_INDEXPTRS_S(m));
     std::ranges::copy(h.rows, SM_INDEXVALS_S(m));
@@ -92,7 +94,8 @@ struct Integrator::Handles {
   }
 };
 
-Integrator::Integrator(System system, double time, std::vector<double> start) : h_(std::make_unique<Handles>()) {
+Integrator::Integrator(System system, double time, std::vector<double> start)
+    : h_(std::make_unique<Handles>()) {
   Handles& h = *h_;
   h.system = std::move(system);
   h.time = time;
@@ -104,8 +107,8 @@ Integrator::Integrator(System system, double time, std::vector<double> start) : 
   h.integrals = check(N_VNew_Serial(std::max(1, h.system.integrals), h.context), "N_VNew_Serial");
   std::ranges::copy(start, NV_DATA_S(h.y));
   N_VConst(0.0, h.integrals);
-  h.matrix = check(SUNSparseMatrix(h.system.size, h.system.size, static_cast<sunindextype>(h.rows.size()), CSC_MAT,
-                                   h.context),
+  h.matrix = check(SUNSparseMatrix(h.system.size, h.system.size, static_cast<sunindextype>(h.rows.size()),
+                                   CSC_MAT, h.context),
                    "SUNSparseMatrix");
   h.solver = check(SUNLinSol_KLU(h.y, h.matrix, h.context), "SUNLinSol_KLU");
   check(SUNLinSol_KLUSetOrdering(h.solver, amd_ordering), "SUNLinSol_KLUSetOrdering");
@@ -117,18 +120,21 @@ Integrator::Integrator(System system, double time, std::vector<double> start) : 
   check(CVodeWFtolerances(h.cvode, &Handles::weights), "CVodeWFtolerances");
   check(CVodeSetLinearSolver(h.cvode, h.solver, h.matrix), "CVodeSetLinearSolver");
   check(CVodeSetJacFn(h.cvode, &Handles::jacobian), "CVodeSetJacFn");
-  // A valve's slope changes by decades within a step. With a Jacobian from before it opened or shut, the corrector's
-  // first move is tiny, passes for converged, and the pressure drifts on along the predictor: so each step has its own.
+  // A valve's slope changes by decades within a step. With a Jacobian from before it opened or shut, the
+  // corrector's first move is tiny, passes for converged, and the pressure drifts on along the predictor: so
+  // each step has its own.
   check(CVodeSetJacEvalFrequency(h.cvode, 1), "CVodeSetJacEvalFrequency");
   check(CVodeSetLSetupFrequency(h.cvode, 1), "CVodeSetLSetupFrequency");
   check(CVodeSetMaxNumSteps(h.cvode, -1), "CVodeSetMaxNumSteps");
-  // Loads on oil columns ring with little damping. BDF of order 3 and more is unstable near the imaginary axis and keeps
-  // such ringing alive; order 2 damps it and is no slower on the example jobs (docs/architecture.md has the figures).
+  // Loads on oil columns ring with little damping. BDF of order 3 and more is unstable near the imaginary
+  // axis and keeps such ringing alive; order 2 damps it and is no slower on the example jobs
+  // (docs/architecture.md has the figures).
   check(CVodeSetMaxOrd(h.cvode, highest_order), "CVodeSetMaxOrd");
   check(CVodeSetMaxConvFails(h.cvode, 30), "CVodeSetMaxConvFails");
   check(CVodeSetMaxErrTestFails(h.cvode, 20), "CVodeSetMaxErrTestFails");
   check(CVodeSetNoInactiveRootWarn(h.cvode), "CVodeSetNoInactiveRootWarn");
-  if (h.system.integrals > 0) check(CVodeQuadInit(h.cvode, &Handles::integrands, h.integrals), "CVodeQuadInit");
+  if (h.system.integrals > 0)
+    check(CVodeQuadInit(h.cvode, &Handles::integrands, h.integrals), "CVodeQuadInit");
 }
 
 Integrator::~Integrator() = default;
@@ -149,8 +155,8 @@ Integrator::End Integrator::step(double stop) {
   std::ranges::fill(h.crossed, 0);
   check(CVodeSetStopTime(h.cvode, stop), "CVodeSetStopTime");
   const int code = CVode(h.cvode, stop, h.y, &h.time, CV_ONE_STEP);
-  // After set-up this code has one meaning left: two crossings closer together than CVODES can tell apart. A fresh start
-  // from here tells them apart; if the time stands still all the same, the run is stuck.
+  // After set-up this code has one meaning left: two crossings closer together than CVODES can tell apart. A
+  // fresh start from here tells them apart; if the time stands still all the same, the run is stuck.
   if (code == CV_ILL_INPUT && h.time > h.close_crossing) {
     h.close_crossing = h.time;
     return End::crossing;
@@ -200,7 +206,8 @@ int Integrator::hardest_unknown() const {
   int hardest = 0;
   double worst = -1.0;
   std::vector<double> noise(static_cast<std::size_t>(h.system.size));
-  if (CVodeGetEstLocalErrors(h.cvode, h.work) < 0 || !h.system.noise(NV_DATA_S(h.y), noise.data())) return hardest;
+  if (CVodeGetEstLocalErrors(h.cvode, h.work) < 0 || !h.system.noise(NV_DATA_S(h.y), noise.data()))
+    return hardest;
   for (int i = 0; i < h.system.size; ++i) {
     const double error = std::abs(NV_Ith_S(h.work, i)) / noise[static_cast<std::size_t>(i)];
     if (std::isfinite(error) && error > worst) {

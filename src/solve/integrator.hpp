@@ -16,13 +16,15 @@ struct System {
   std::vector<int> column_starts, rows;  ///< sparsity of the Jacobian, by columns
   std::function<bool(double t, const double* y, double* rate)> rates;
   std::function<bool(double t, const double* y, double* values)> jacobian;
-  std::function<bool(const double* y, double* size)> noise;  ///< error below which each unknown is good enough
-  int integrals = 0;                                         ///< pure integrals that ride along, without error control
+  std::function<bool(const double* y, double* size)>
+      noise;          ///< error below which each unknown is good enough
+  int integrals = 0;  ///< pure integrals that ride along, without error control
   std::function<bool(double t, const double* y, double* rate)> integrands;
   std::function<bool(double t, const double* y, double* values)> crossings;  ///< located where they pass zero
 };
 
-/// CVODES: BDF of variable order with KLU. Owns every SUNDIALS handle of a run; every return code passes one check.
+/// CVODES: BDF of variable order with KLU. Owns every SUNDIALS handle of a run; every return code passes one
+/// check.
 class Integrator {
  public:
   Integrator(System system, double time, std::vector<double> y);
@@ -30,7 +32,8 @@ class Integrator {
   Integrator(const Integrator&) = delete;
   Integrator& operator=(const Integrator&) = delete;
 
-  /// Starts anew at a jump of the equations, from the present y. `crossings` may be of another number than before.
+  /// Starts anew at a jump of the equations, from the present y. `crossings` may be of another number than
+  /// before.
   void restart(double time, int crossings);
 
   enum class End { step, stop, crossing, stuck };

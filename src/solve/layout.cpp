@@ -20,7 +20,8 @@ std::vector<std::vector<LaneColumn>> lanes_of(const Circuit& circuit, const Layo
     auto& lane = lanes.emplace_back();
     int chain = chain_of[node];
     lane.push_back({layout.mass(node), chain++});
-    for (const auto& [body, area] : circuit.nodes[node].swept) lane.push_back({layout.position(body), chain++});
+    for (const auto& [body, area] : circuit.nodes[node].swept)
+      lane.push_back({layout.position(body), chain++});
   }
   for (int body : part.body) {
     lanes.push_back({{layout.position(body), 0}});

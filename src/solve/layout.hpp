@@ -7,8 +7,8 @@
 
 namespace poise::solve {
 
-/// Where everything stands in the vector of unknowns: the oil mass of every node, then position and speed of every
-/// body, then the parts' states.
+/// Where everything stands in the vector of unknowns: the oil mass of every node, then position and speed of
+/// every body, then the parts' states.
 struct Layout {
   int nodes = 0, bodies = 0, size = 0;
   std::vector<int> first_state;  ///< of each part
@@ -33,7 +33,8 @@ class Pattern {
   const std::vector<Scatter>& scatter(int part) const { return scatter_[part]; }
   /// Positions of ∂(position rate)/∂(speed) of each body.
   const std::vector<int>& kinematic() const { return kinematic_; }
-  /// Slots of the chain factors: slot 0 is 1; each node has one for its own mass, then one for each body it feels.
+  /// Slots of the chain factors: slot 0 is 1; each node has one for its own mass, then one for each body it
+  /// feels.
   int chain_of(int node) const { return chain_of_[node]; }
   int chains() const { return chains_; }
 

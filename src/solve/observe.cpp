@@ -49,10 +49,14 @@ double Equations::signal(const Signal& signal) {
   const PlacedPart& part = circuit_->parts[signal.part];
   const Neighbourhood& here = around_[signal.part];
   switch (signal.what) {
-    case Signal::What::pressure: return here.oil[signal.index].pressure;
-    case Signal::What::position: return here.body[signal.index].position;
-    case Signal::What::speed: return here.body[signal.index].speed;
-    case Signal::What::state: return here.state[signal.index];
+    case Signal::What::pressure:
+      return here.oil[signal.index].pressure;
+    case Signal::What::position:
+      return here.body[signal.index].position;
+    case Signal::What::speed:
+      return here.body[signal.index].speed;
+    case Signal::What::state:
+      return here.state[signal.index];
     case Signal::What::flow: {
       Answers answers;
       part.laws.answer(part.laws.numbers.get(), here, answers);
@@ -84,7 +88,8 @@ std::string Equations::name_of(int unknown) const {
   while (p + 1 < static_cast<int>(circuit_->parts.size()) && layout_.first_state[p + 1] <= unknown) ++p;
   const PlacedPart& part = circuit_->parts[p];
   const auto& state = part.kind->states[unknown - layout_.first_state[p]];
-  return "the " + std::string(state.name) + " of " + part.tag + " (" + std::string(part.kind->about.kind) + ")";
+  return "the " + std::string(state.name) + " of " + part.tag + " (" + std::string(part.kind->about.kind) +
+         ")";
 }
 
 }  // namespace poise::solve

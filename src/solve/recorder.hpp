@@ -9,8 +9,9 @@
 
 namespace poise::solve {
 
-/// Writes rows of signals into a trace. Between the ends of a step it adds rows from the method's own interpolation
-/// wherever a straight line would miss a signal by more than a five-thousandth of the range it has run through so far.
+/// Writes rows of signals into a trace. Between the ends of a step it adds rows from the method's own
+/// interpolation wherever a straight line would miss a signal by more than a five-thousandth of the range it
+/// has run through so far.
 class Recorder {
  public:
   Recorder(Equations& equations, Trace& trace);

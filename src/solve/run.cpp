@@ -75,7 +75,8 @@ System Runner::system() {
           .rows = e->pattern().rows(),
           .rates = [e](double t, const double* y, double* rate) { return e->rates(t, y, rate); },
           .jacobian = [e](double t, const double* y, double* values) { return e->jacobian(t, y, values); },
-          .noise = [this](const double* y, double* size) { return equations_.noise(y, options_.tolerances, size); },
+          .noise = [this](const double* y,
+                          double* size) { return equations_.noise(y, options_.tolerances, size); },
           .integrals = accounts,
           .integrands =
               [e](double t, const double* y, double* rate) {
@@ -91,8 +92,9 @@ System Runner::system() {
           .crossings = [this](double t, const double* y, double* values) { return crossings(t, y, values); }};
 }
 
-/// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the happenings. One that
-/// has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to the last digit.
+/// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
+/// happenings. One that has happened is not looked for again until it is well past: a rod at rest on its stop
+/// is at zero to the last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
   double highest = 0.0;
@@ -127,7 +129,8 @@ bool Runner::conditions_hold(const Step& step, double now, const double* y) {
 void Runner::command(const Step& step, double now) {
   for (const Command& c : step.commands) {
     Drive& drive = equations_.drives()[c.part][c.input];
-    // A command on top of an unfinished one starts from where that one was going: spools have no half-way words.
+    // A command on top of an unfinished one starts from where that one was going: spools have no half-way
+    // words.
     drive = {drive.to, c.target, now, c.ramp};
   }
 }
@@ -157,16 +160,18 @@ void Runner::note_happenings(const Integrator& integrator) {
     if (integrator.crossed()[2 + i] <= 0) continue;
     happenings_[i].armed = false;
     const auto& part = equations_.circuit().parts[happenings_[i].part];
-    trace_.events.push_back({integrator.time(), happenings_[i].part,
-                             part.tag + " " + std::string(part.kind->happenings[happenings_[i].index].sentence)});
+    trace_.events.push_back(
+        {integrator.time(), happenings_[i].part,
+         part.tag + " " + std::string(part.kind->happenings[happenings_[i].index].sentence)});
   }
 }
 
 void Runner::stop_stuck(const Integrator& integrator) {
-  trace_.halt = {Halt::Why::stuck, integrator.time(),
-                 fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
-                             "stiffnesses around it right?",
-                             integrator.time(), equations_.name_of(integrator.hardest_unknown()))};
+  trace_.halt = {
+      Halt::Why::stuck, integrator.time(),
+      fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
+                  "stiffnesses around it right?",
+                  integrator.time(), equations_.name_of(integrator.hardest_unknown()))};
 }
 
 void Runner::stop_burst(const Integrator& integrator) {
@@ -175,11 +180,12 @@ void Runner::stop_burst(const Integrator& integrator) {
   for (int n = 0; n < equations_.layout().nodes; ++n) {
     if (equations_.pressure(n) > equations_.pressure(highest)) highest = n;
   }
-  trace_.halt = {Halt::Why::burst, integrator.time(),
-                 fmt::format("at {:.4g} s the pressure at {} passes {:.0f} bar and nothing limits it: something would "
-                             "burst; is there a relief valve with an open way to it?",
-                             integrator.time(), equations_.circuit().nodes[highest].name,
-                             options_.burst_pressure / si::bar)};
+  trace_.halt = {
+      Halt::Why::burst, integrator.time(),
+      fmt::format("at {:.4g} s the pressure at {} passes {:.0f} bar and nothing limits it: something would "
+                  "burst; is there a relief valve with an open way to it?",
+                  integrator.time(), equations_.circuit().nodes[highest].name,
+                  options_.burst_pressure / si::bar)};
 }
 
 void Runner::settle(Integrator& integrator) {
@@ -266,7 +272,8 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
       recorder.step(integrator);
       arm_happenings(integrator);
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
-        trace_.halt = {Halt::Why::stopped, integrator.time(), fmt::format("stopped by hand at {:.3g} s", integrator.time())};
+        trace_.halt = {Halt::Why::stopped, integrator.time(),
+                       fmt::format("stopped by hand at {:.3g} s", integrator.time())};
         return close(false);
       }
       if (end == End::crossing) {
@@ -295,8 +302,9 @@ Trace Runner::run(const std::vector<Signal>& signals) {
     if (trace_.halt) break;
     do_step(integrator, recorder, step);
     if (!trace_.steps.back().finished && !trace_.halt) {
-      trace_.halt = {Halt::Why::waited, trace_.time.back(), fmt::format("step \"{}\" waited {:.3g} s and its condition did not come true",
-                                                     step.name, step.lasts)};
+      trace_.halt = {Halt::Why::waited, trace_.time.back(),
+                     fmt::format("step \"{}\" waited {:.3g} s and its condition did not come true", step.name,
+                                 step.lasts)};
     }
   }
   close_books(integrator);
@@ -305,11 +313,13 @@ Trace Runner::run(const std::vector<Signal>& signals) {
 
 }  // namespace
 
-Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signal>& signals, const RunOptions& options) {
+Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signal>& signals,
+          const RunOptions& options) {
   RunOptions now = options;
   while (true) {
     Trace trace = Runner(circuit, steps, now).run(signals);
-    // The method takes a little energy out of what rings undamped. Where that shows in the books, tighten and run again.
+    // The method takes a little energy out of what rings undamped. Where that shows in the books, tighten and
+    // run again.
     if (trace.books.energy_share() <= Books::energy_closes || trace.halt ||
         now.tolerances.relative * tightest < 1.01 * options.tolerances.relative) {
       return trace;

@@ -13,9 +13,10 @@ namespace poise::solve {
 /// How a run is done.
 struct RunOptions {
   Tolerances tolerances;
-  double settle_at_most = 20.0;      ///< s; the circuit comes to rest in its first positions before time 0
-  double burst_pressure = 3000e5;    ///< Pa; past this no part of the trade is whole and the run stops
-  /// Told the machine time and the work done so far (0…1) now and then; says false to stop the run. May be empty.
+  double settle_at_most = 20.0;    ///< s; the circuit comes to rest in its first positions before time 0
+  double burst_pressure = 3000e5;  ///< Pa; past this no part of the trade is whole and the run stops
+  /// Told the machine time and the work done so far (0…1) now and then; says false to stop the run. May be
+  /// empty.
   std::function<bool(double time, double share)> progress;
 };
 

@@ -25,14 +25,14 @@ struct Event {
 
 /// Oil and energy accounts of a run from its first moment to its last.
 struct Books {
-  double mass_at_start = 0.0;   ///< kg, in the circuit without the reservoir
-  double mass_drawn = 0.0;      ///< kg, out of the reservoir
-  double mass_residual = 0.0;   ///< kg appeared (+) or lost (−), all oil counted
-  double shaft = 0.0;           ///< J put in by pumps
-  double flow_heat = 0.0;       ///< J, restrictions and pumps
-  double friction_heat = 0.0;   ///< J, rubbing and stops
-  double delivered = 0.0;       ///< J given to outside forces
-  double stored_gain = 0.0;     ///< J, oil, walls, motion, springs, height
+  double mass_at_start = 0.0;  ///< kg, in the circuit without the reservoir
+  double mass_drawn = 0.0;     ///< kg, out of the reservoir
+  double mass_residual = 0.0;  ///< kg appeared (+) or lost (−), all oil counted
+  double shaft = 0.0;          ///< J put in by pumps
+  double flow_heat = 0.0;      ///< J, restrictions and pumps
+  double friction_heat = 0.0;  ///< J, rubbing and stops
+  double delivered = 0.0;      ///< J given to outside forces
+  double stored_gain = 0.0;    ///< J, oil, walls, motion, springs, height
 
   /// Shares up to which the books are closed.
   static constexpr double mass_closes = 1e-6;

@@ -40,7 +40,8 @@ void add_relief(Bench& b) {
 }
 
 TEST(cautions, a_pump_without_a_relief_is_named) {
-  EXPECT_THAT(cautions(pump_and_cylinder()), ElementsAre(HasSubstr("P1 has no relief valve with an open way to it")));
+  EXPECT_THAT(cautions(pump_and_cylinder()),
+              ElementsAre(HasSubstr("P1 has no relief valve with an open way to it")));
 }
 
 TEST(cautions, a_relief_at_the_outlet_or_behind_a_hose_is_enough) {
@@ -83,7 +84,8 @@ TEST(cautions, a_ring_of_checks_is_shown_part_by_part) {
   Bench b = pump_and_cylinder();
   add_relief(b);
   b.join({"P1.P", "V1.P"});
-  for (const char* tag : {"V2", "V3", "V4"}) b.part(tag, "check", {{"rated_flow", 10 * si::litre_per_minute}});
+  for (const char* tag : {"V2", "V3", "V4"})
+    b.part(tag, "check", {{"rated_flow", 10 * si::litre_per_minute}});
   b.join({"C1.A", "V2.A"});
   b.join({"V2.B", "V3.A"});
   b.join({"V3.B", "V4.A"});
@@ -123,8 +125,9 @@ TEST(cautions, two_reservoirs_apart_are_named) {
 TEST(faults, an_open_port_is_named_with_what_to_do) {
   Bench b = pump_and_cylinder();
   add_relief(b);
-  EXPECT_THAT(faults(b), ElementsAre(testing::AllOf(HasSubstr("V1.P (the line it guards) is connected to nothing"),
-                                                    HasSubstr("plugged = [\"V1.P\"]"))));
+  EXPECT_THAT(faults(b),
+              ElementsAre(testing::AllOf(HasSubstr("V1.P (the line it guards) is connected to nothing"),
+                                         HasSubstr("plugged = [\"V1.P\"]"))));
   b.plug("V1.P");
   EXPECT_THAT(faults(b), IsEmpty());
 }

@@ -92,8 +92,11 @@ TEST(prove, a_trace_that_cannot_be_written_is_named_before_the_run) {
 }
 
 TEST(prove, a_file_that_is_no_job_is_refused_in_words) {
-  const ScratchFile empty("empty.toml", ""), binary("binary.toml", std::string("\x7f" "ELF\0\0\x01", 7));
-  for (const std::string& path : {empty.path(), binary.path(), std::string("no-such-job.toml"), std::string("jobs")}) {
+  const ScratchFile empty("empty.toml", ""), binary("binary.toml", std::string("\x7f"
+                                                                               "ELF\0\0\x01",
+                                                                               7));
+  for (const std::string& path :
+       {empty.path(), binary.path(), std::string("no-such-job.toml"), std::string("jobs")}) {
     const Ran ran = run_program("prove '" + path + "'");
     EXPECT_EQ(ran.exit_code, cannot) << ran.text;
     EXPECT_THAT(ran.text, HasSubstr(path));
@@ -179,8 +182,9 @@ TEST(prove, a_condition_that_never_comes_true_ends_the_step_with_its_name) {
 }
 
 TEST(prove, a_second_reservoir_is_a_caution) {
-  const std::string two = with(with(dead_head, "[parts.G1]", "[parts.T2]\nkind = \"reservoir\"\nusable_oil = \"1 L\"\n[parts.G1]"),
-                               "to = \"G1.M\"", "to = [\"G1.M\", \"T2.T\"]");
+  const std::string two = with(
+      with(dead_head, "[parts.G1]", "[parts.T2]\nkind = \"reservoir\"\nusable_oil = \"1 L\"\n[parts.G1]"),
+      "to = \"G1.M\"", "to = [\"G1.M\", \"T2.T\"]");
   const Ran ran = prove_text(two);
   EXPECT_THAT(ran.text, HasSubstr("T1 and T2 are two reservoirs apart in one circuit"));
 }
@@ -207,11 +211,31 @@ to = "V2.A"
 TEST(parts, every_kind_is_listed_and_explained) {
   const Ran list = run_program("parts");
   EXPECT_EQ(list.exit_code, 0);
-  for (const char* kind : {"reservoir", "pump", "hand_pump", "relief", "check", "pilot_operated_check", "needle",
-                           "one_way_flow_control", "reducing", "sequence", "directional_2_2", "directional_3_2",
-                           "directional_4_2", "directional_4_3", "shut_off", "hose", "tube", "gauge",
-                           "single_acting_cylinder", "double_acting_cylinder", "swing_clamp", "work_support", "mass",
-                           "force", "spring"}) {
+  for (const char* kind : {"reservoir",
+                           "pump",
+                           "hand_pump",
+                           "relief",
+                           "check",
+                           "pilot_operated_check",
+                           "needle",
+                           "one_way_flow_control",
+                           "reducing",
+                           "sequence",
+                           "directional_2_2",
+                           "directional_3_2",
+                           "directional_4_2",
+                           "directional_4_3",
+                           "shut_off",
+                           "hose",
+                           "tube",
+                           "gauge",
+                           "single_acting_cylinder",
+                           "double_acting_cylinder",
+                           "swing_clamp",
+                           "work_support",
+                           "mass",
+                           "force",
+                           "spring"}) {
     EXPECT_THAT(list.text, HasSubstr(kind));
     const Ran one = run_program(std::string("parts ") + kind);
     EXPECT_EQ(one.exit_code, 0) << kind;

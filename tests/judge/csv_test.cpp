@@ -26,8 +26,9 @@ std::string csv(const Trace& trace, const units::World& world) {
 Signal signal(const std::string& name, Quantity quantity) { return {.quantity = quantity, .name = name}; }
 
 TEST(Csv, names_and_units_head_the_columns_and_numbers_stand_in_those_units) {
-  const Trace trace = trace_of({signal("C1.A.pressure", Quantity::pressure), signal("C1.position", Quantity::length)},
-                               {{0.0, 187e5, 1.5e5}, {0.0, 0.012, -0.001}});
+  const Trace trace =
+      trace_of({signal("C1.A.pressure", Quantity::pressure), signal("C1.position", Quantity::length)},
+               {{0.0, 187e5, 1.5e5}, {0.0, 0.012, -0.001}});
   EXPECT_EQ(csv(trace, units::metric()),
             "time [s],C1.A.pressure [bar],C1.position [mm]\n"
             "0,0,0\n"
@@ -47,7 +48,8 @@ TEST(Csv, a_comma_in_a_unit_or_name_is_quoted) {
 }
 
 TEST(Csv, read_back_it_gives_the_values_to_nine_figures_in_every_unit_world) {
-  const std::vector<double> pressures{123456789.123, -0.987654321e5, 3.0}, temperatures{273.15, 300.0, 313.15};
+  const std::vector<double> pressures{123456789.123, -0.987654321e5, 3.0},
+      temperatures{273.15, 300.0, 313.15};
   const Trace trace = trace_of({signal("p", Quantity::pressure), signal("T", Quantity::temperature)},
                                {pressures, temperatures});
   for (const units::World& world : {units::metric(), units::us()}) {

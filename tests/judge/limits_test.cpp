@@ -42,7 +42,8 @@ TEST(Never, a_lower_limit_is_kept_by_the_lowest_value_within_the_steps_that_are_
   f.require("", Never{f.signal("C1.A.pressure"), false, 80 * bar}, {"back"});
   const Finding found = f.finding("C1.A.pressure never below 80 bar, during \"back\"");
   EXPECT_FALSE(found.held);
-  EXPECT_DOUBLE_EQ(*found.margin, -30 * bar);  // 50 at the end of "back"; the 0 bar of "press" is not asked for
+  EXPECT_DOUBLE_EQ(*found.margin,
+                   -30 * bar);  // 50 at the end of "back"; the 0 bar of "press" is not asked for
   EXPECT_DOUBLE_EQ(*found.share, -30.0 / 80.0);
   EXPECT_EQ(found.time, 4.0);
   EXPECT_EQ(found.step, "back");
@@ -89,7 +90,8 @@ TEST(Never, a_stated_limit_is_repeated_as_it_was_stated) {
   Fixture f = pressing();
   f.job.world = units::us();
   f.require("", Never{f.signal("C1.A.pressure"), true, 1015 * 6894.757293168361});
-  EXPECT_EQ(f.finding("C1.A.pressure never above 1015 psi").found, "highest 3350 psi");  // 231e5 / 6894.757 = 3350.4
+  EXPECT_EQ(f.finding("C1.A.pressure never above 1015 psi").found,
+            "highest 3350 psi");  // 231e5 / 6894.757 = 3350.4
 }
 
 TEST(Never, a_jump_between_two_steps_belongs_to_the_second) {
@@ -152,7 +154,8 @@ TEST(Drift, the_change_counts_from_the_settled_value_to_the_furthest_later_one) 
   EXPECT_NEAR(*found.share, 1.0 / 6.0, 1e-9);
   EXPECT_EQ(found.time, 20.0);
   EXPECT_EQ(found.found, "fell by 0.500 mm, from 82.0 mm at 11.0 s");
-  EXPECT_EQ(found.promised, "C1.position changes by no more than 0.6 mm, after 1 s to settle, during \"hold\"");
+  EXPECT_EQ(found.promised,
+            "C1.position changes by no more than 0.6 mm, after 1 s to settle, during \"hold\"");
 }
 
 TEST(Drift, without_settling_the_first_moment_of_the_step_is_the_reference) {
@@ -182,7 +185,8 @@ TEST(Level, the_widest_moment_decides_and_the_part_furthest_from_the_mean_is_nam
   f.column("C1.position", {0, 50 * mm, 100 * mm});
   f.column("C2.position", {0, 49 * mm, 99 * mm});
   f.column("C3.position", {0, 47 * mm, 98.5 * mm});
-  f.require("level", Level{{f.signal("C1.position"), f.signal("C2.position"), f.signal("C3.position")}, 2 * mm});
+  f.require("level",
+            Level{{f.signal("C1.position"), f.signal("C2.position"), f.signal("C3.position")}, 2 * mm});
   const Finding found = f.finding("level");  // at 1 s 3 mm apart, mean 48.67 mm: C3 1.67, C1 1.33 mm off
   EXPECT_FALSE(found.held);
   EXPECT_NEAR(*found.margin, -1 * mm, 1e-12);

@@ -9,8 +9,8 @@ namespace {
 using scene::Fixture;
 constexpr double bar = si::bar, kN = si::kN;
 
-/// The clamp's force climbs by 1 kN/s from 2 s on, in "clamp", which begins at 1 s; the support's pressure by 50 bar/s
-/// from 0 s on.
+/// The clamp's force climbs by 1 kN/s from 2 s on, in "clamp", which begins at 1 s; the support's pressure by
+/// 50 bar/s from 0 s on.
 Fixture clamping() {
   Fixture f;
   f.times({0, 2, 6});
@@ -104,12 +104,14 @@ TEST(Order, first_not_yet_there_is_broken_by_what_it_lacks_at_that_moment) {
   EXPECT_EQ(found.quantity, Quantity::pressure);
   EXPECT_DOUBLE_EQ(*found.time, 2.2);
   EXPECT_EQ(found.part, "R1");
-  EXPECT_EQ(found.found, "at 2.20 s, when K1.clamp_force passes 0.2 kN, R1.pressure is 24.0 bar (needs 100 bar)");
+  EXPECT_EQ(found.found,
+            "at 2.20 s, when K1.clamp_force passes 0.2 kN, R1.pressure is 24.0 bar (needs 100 bar)");
 }
 
 TEST(Order, the_worst_of_several_first_conditions_decides_by_its_share) {
   Fixture f = clamping();
-  f.column("C1.position", {0, 0, 0.08});  // 20 mm/s from 2 s on: 20 mm at 3 s of the 50 needed; R1 has 150 of 200 bar
+  f.column("C1.position",
+           {0, 0, 0.08});  // 20 mm/s from 2 s on: 20 mm at 3 s of the 50 needed; R1 has 150 of 200 bar
   f.require("firm", Order{{f.above("R1.pressure", 200 * bar), f.above("C1.position", 0.05)},
                           {f.above("K1.clamp_force", 1 * kN)}});
   const Finding found = f.finding("firm");
@@ -136,6 +138,21 @@ TEST(Order, holding_counts_only_since_it_last_broke_off) {
   f.column("K1.clamp_force", {0, 0, 0, 0, 2 * kN});                          // 1 kN at 3.5 s
   f.require("firm", Order{{f.above("R1.pressure", 100 * bar)}, {f.above("K1.clamp_force", 1 * kN)}, 2.0});
   EXPECT_DOUBLE_EQ(*f.finding("firm").margin, -1.0);
+}
+
+TEST(Order, at_a_jump_it_counts_what_first_is_after_it) {
+  Fixture f;
+  f.times({0, 1, 1, 2});
+  f.step("support", 0, 1);
+  f.step("clamp", 1, 2);
+  f.column("K1.clamp_force", {0, 0, 2 * kN, 2 * kN});  // there at 1 s, at once
+  f.require("firm", Order{{f.above("R1.pressure", 100 * bar)}, {f.above("K1.clamp_force", 1 * kN)}});
+  f.column("R1.pressure", {150 * bar, 150 * bar, 60 * bar, 60 * bar});
+  EXPECT_FALSE(f.finding("firm").held);
+  EXPECT_DOUBLE_EQ(*f.finding("firm").margin, -40 * bar);
+  f.column("R1.pressure", {60 * bar, 60 * bar, 150 * bar, 150 * bar});
+  EXPECT_TRUE(f.finding("firm").held);
+  EXPECT_EQ(f.finding("firm").margin, 0.0);  // together, and no gap is asked for
 }
 
 TEST(Order, the_earliest_of_several_then_conditions_counts) {

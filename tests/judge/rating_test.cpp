@@ -50,11 +50,13 @@ TEST(Ratings, every_part_above_its_rating_is_named) {
   EXPECT_EQ(found.found, "C1.A 300 bar of 250 bar; also above theirs: C2");
 }
 
-// The table of the trade: 70/210/350/700 bar and 1,000/3,000/5,000/10,000 psi are the same classes (common practice).
+// The table of the trade: 70/210/350/700 bar and 1,000/3,000/5,000/10,000 psi are the same classes (common
+// practice).
 TEST(Ratings, between_the_two_members_of_a_class_there_is_no_alarm_and_no_margin) {
   const struct {
     double metric, us;
-  } classes[] = {{70 * bar, 1000 * psi}, {210 * bar, 3000 * psi}, {350 * bar, 5000 * psi}, {700 * bar, 10000 * psi}};
+  } classes[] = {
+      {70 * bar, 1000 * psi}, {210 * bar, 3000 * psi}, {350 * bar, 5000 * psi}, {700 * bar, 10000 * psi}};
   for (const auto& c : classes) {
     for (const double rated : {c.metric, c.us}) {
       const double between = 0.5 * (c.metric + c.us);

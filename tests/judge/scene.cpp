@@ -19,9 +19,12 @@ Fixture::Fixture() {
 
 void Fixture::times(std::vector<double> seconds) { trace.time = std::move(seconds); }
 
-void Fixture::column(const std::string& name, std::vector<double> values) { columns_[name] = std::move(values); }
+void Fixture::column(const std::string& name, std::vector<double> values) {
+  columns_[name] = std::move(values);
+}
 
-void Fixture::step(const std::string& name, double begin, double end, std::vector<Condition> until, double lasts) {
+void Fixture::step(const std::string& name, double begin, double end, std::vector<Condition> until,
+                   double lasts) {
   job.steps.push_back({.name = name, .lasts = lasts > 0.0 ? lasts : end - begin, .until = std::move(until)});
   trace.steps.push_back({name, begin, end, true});
 }
@@ -48,15 +51,20 @@ void Fixture::gauge(const std::string& tag, double range) {
 }
 
 Signal Fixture::signal(const std::string& name) const { return bench_.signal(name); }
-Condition Fixture::above(const std::string& name, double threshold) const { return {signal(name), true, threshold}; }
-Condition Fixture::below(const std::string& name, double threshold) const { return {signal(name), false, threshold}; }
+Condition Fixture::above(const std::string& name, double threshold) const {
+  return {signal(name), true, threshold};
+}
+Condition Fixture::below(const std::string& name, double threshold) const {
+  return {signal(name), false, threshold};
+}
 
 Verdict Fixture::verdict() {
   trace.signals = signals_needed(job);
   trace.values.clear();
   for (const Signal& each : trace.signals) {
     const auto given = columns_.find(each.name);
-    trace.values.push_back(given != columns_.end() ? given->second : std::vector<double>(trace.time.size(), 0.0));
+    trace.values.push_back(given != columns_.end() ? given->second
+                                                   : std::vector<double>(trace.time.size(), 0.0));
   }
   return judge(job, trace, {});
 }

@@ -10,8 +10,8 @@
 
 namespace poise::scene {
 
-/// A fixture that holds a wagon frame for boring: a work support R1, a swing clamp K1, three cylinders C1 to C3. Its
-/// traces are written by hand, so that every margin can be worked out by head. Invented data.
+/// A fixture that holds a wagon frame for boring: a work support R1, a swing clamp K1, three cylinders C1 to
+/// C3. Its traces are written by hand, so that every margin can be worked out by head. Invented data.
 class Fixture {
  public:
   Fixture();
@@ -23,7 +23,8 @@ class Fixture {
   void times(std::vector<double> seconds);
   void column(const std::string& signal, std::vector<double> values);
   /// A step of job and trace.
-  void step(const std::string& name, double begin, double end, std::vector<Condition> until = {}, double lasts = 0.0);
+  void step(const std::string& name, double begin, double end, std::vector<Condition> until = {},
+            double lasts = 0.0);
   /// A step of the job that the trace does not come to.
   void step_not_begun(const std::string& name);
   /// The last step was not finished; the trace says why.

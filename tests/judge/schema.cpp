@@ -23,17 +23,20 @@ class Check {
   }
 
  private:
-  void one(const std::string& word, const json& v, const json& said, const json& rule, const std::string& at) {
+  void one(const std::string& word, const json& v, const json& said, const json& rule,
+           const std::string& at) {
     if (word == "$ref") return value(v, root_.at(json::json_pointer(said.get<std::string>().substr(1))), at);
     if (word == "type") return type(v, said, at);
     if (word == "const") return need(v == said, at, "is not " + said.dump());
-    if (word == "enum") return need(std::ranges::find(said, v) != said.end(), at, "is none of " + said.dump());
+    if (word == "enum")
+      return need(std::ranges::find(said, v) != said.end(), at, "is none of " + said.dump());
     if (word == "anyOf") return any_of(v, said, at);
     if (word == "required") return required(v, said, at);
     if (word == "properties") return properties(v, said, at);
     if (word == "additionalProperties") return no_others(v, rule, at);
     if (word == "items") return items(v, said, at);
-    const bool only_for_people = word == "description" || word == "title" || word == "$schema" || word == "$defs";
+    const bool only_for_people =
+        word == "description" || word == "title" || word == "$schema" || word == "$defs";
     need(only_for_people, at, "the schema's word " + word + " is not checked");
   }
   void need(bool held, const std::string& at, const std::string& complaint) {
@@ -62,7 +65,8 @@ class Check {
   }
   void no_others(const json& v, const json& rule, const std::string& at) {
     if (!v.is_object()) return;
-    for (const auto& entry : v.items()) need(rule["properties"].contains(entry.key()), at, "has " + entry.key());
+    for (const auto& entry : v.items())
+      need(rule["properties"].contains(entry.key()), at, "has " + entry.key());
   }
   void items(const json& v, const json& rule, const std::string& at) {
     if (!v.is_array()) return;

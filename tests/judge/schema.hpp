@@ -7,8 +7,9 @@
 
 namespace poise::schema {
 
-/// Checks a document against a JSON Schema, for the words of it that docs/schema uses; another word is a complaint of
-/// its own, so that nothing in a schema goes unchecked. Each complaint starts with the place in the document.
+/// Checks a document against a JSON Schema, for the words of it that docs/schema uses; another word is a
+/// complaint of its own, so that nothing in a schema goes unchecked. Each complaint starts with the place in
+/// the document.
 std::vector<std::string> complaints(const nlohmann::json& document, const nlohmann::json& schema);
 
 }  // namespace poise::schema

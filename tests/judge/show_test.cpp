@@ -42,15 +42,17 @@ TEST(Shown, a_held_verdict_says_so_in_its_first_line) {
 
 TEST(Shown, a_broken_verdict_begins_with_what_broke_by_how_much_where_and_when) {
   Fixture f = clamping(61.2 * bar);
-  EXPECT_THAT(shown(f), StartsWith(
-      "Frame boring fixture: BROKEN, 1 of 4 does not hold\n"
-      "\n"
-      "                                                              margin\n"
-      "BROKEN   supports are firm before the clamp comes down     -38.8 bar   -38.8 %\n"
-      "         R1.pressure above 100 bar before K1.clamp_force above 0.2 kN · at 2.20 s, when\n"
-      "         K1.clamp_force passes 0.2 kN, R1.pressure is 61.2 bar (needs 100 bar) · R1 · 2.20 s in\n"
-      "         \"clamp\"\n"
-      "held     "));
+  EXPECT_THAT(
+      shown(f),
+      StartsWith(
+          "Frame boring fixture: BROKEN, 1 of 4 does not hold\n"
+          "\n"
+          "                                                              margin\n"
+          "BROKEN   supports are firm before the clamp comes down     -38.8 bar   -38.8 %\n"
+          "         R1.pressure above 100 bar before K1.clamp_force above 0.2 kN · at 2.20 s, when\n"
+          "         K1.clamp_force passes 0.2 kN, R1.pressure is 61.2 bar (needs 100 bar) · R1 · 2.20 s in\n"
+          "         \"clamp\"\n"
+          "held     "));
 }
 
 TEST(Shown, steps_cautions_books_and_the_notice_follow) {
@@ -60,8 +62,9 @@ TEST(Shown, steps_cautions_books_and_the_notice_follow) {
                               "         raise supports        0 s     2.00 s     2.00 s\n"
                               "         clamp              2.00 s     6.00 s     4.00 s\n"));
   EXPECT_THAT(text, HasSubstr("mind     No rating given, so not checked: K1, C1, C2, C3.\n"));
-  EXPECT_THAT(text, HasSubstr("books    oil 1.0e-09 of what was drawn and held, energy 1.0e-05 of what was put in: "
-                              "they close\n"));
+  EXPECT_THAT(text,
+              HasSubstr("books    oil 1.0e-09 of what was drawn and held, energy 1.0e-05 of what was put in: "
+                        "they close\n"));
   EXPECT_THAT(text, HasSubstr("Local codes and a licensed person decide."));
   EXPECT_THAT(text, HasSubstr("Keep clear of held loads."));
 }
@@ -69,7 +72,8 @@ TEST(Shown, steps_cautions_books_and_the_notice_follow) {
 TEST(Shown, open_books_are_said_before_anything_else) {
   Fixture f = clamping(61.2 * bar);
   f.trace.books.mass_residual = 0.01;
-  EXPECT_THAT(shown(f), StartsWith("Frame boring fixture: NOT PROVEN, the books of oil and energy do not close\n"));
+  EXPECT_THAT(shown(f),
+              StartsWith("Frame boring fixture: NOT PROVEN, the books of oil and energy do not close\n"));
 }
 
 TEST(Shown, an_early_end_is_told_and_what_was_not_seen_is_not_called_broken) {
@@ -109,10 +113,14 @@ TEST(Shown, without_colour_there_is_no_terminal_code_and_with_it_the_words_are_t
 
 TEST(Shown, no_line_is_wider_than_a_hundred_columns_however_long_the_names) {
   Fixture f = clamping(61.2 * bar);
-  f.job.title = "Frame boring fixture with three cylinders, a support and a clamp for the frames of bogies, second trial";
+  f.job.title =
+      "Frame boring fixture with three cylinders, a support and a clamp for the frames of bogies, second "
+      "trial";
   f.job.requirements[0].name =
-      "all of the supports under the frame are firm and locked – groß, größer – before any of the clamps comes down";
-  for (StepSpan& span : f.trace.steps) span.name += " while the operator stands clear of the frame and of its lifting gear, always";
+      "all of the supports under the frame are firm and locked – groß, größer – before any of the clamps "
+      "comes down";
+  for (StepSpan& span : f.trace.steps)
+    span.name += " while the operator stands clear of the frame and of its lifting gear, always";
   for (Step& step : f.job.steps) step.name = f.trace.steps[&step - f.job.steps.data()].name;
   std::istringstream lines(shown(f));
   for (std::string line; std::getline(lines, line);) EXPECT_LE(columns(line), 100U) << line;

@@ -118,7 +118,8 @@ TEST(Verdict, what_held_only_until_a_halt_is_not_proven_but_told) {
   const Finding found = f.finding("mild");
   EXPECT_FALSE(found.held);
   EXPECT_EQ(found.margin, std::nullopt);
-  EXPECT_EQ(found.found, "not reached: the run ended in step \"support\" at 4.00 s; until then highest 60.0 bar");
+  EXPECT_EQ(found.found,
+            "not reached: the run ended in step \"support\" at 4.00 s; until then highest 60.0 bar");
   EXPECT_EQ(mark(found, f.verdict()), Mark::unseen);
 }
 
@@ -178,7 +179,8 @@ TEST(Verdict, a_run_without_a_single_row_proves_nothing) {
 TEST(Verdict, a_job_without_requirements_says_so) {
   Fixture f = two_steps();
   f.job.requirements.clear();
-  EXPECT_EQ(f.verdict().cautions.back(), "The job states no requirement, so only its steps and ratings are judged.");
+  EXPECT_EQ(f.verdict().cautions.back(),
+            "The job states no requirement, so only its steps and ratings are judged.");
 }
 
 TEST(SignalsNeeded, each_once_from_requirements_steps_and_rated_ports) {
@@ -189,8 +191,8 @@ TEST(SignalsNeeded, each_once_from_requirements_steps_and_rated_ports) {
   f.rate("C1", 350 * bar);
   std::vector<std::string> needed;
   for (const Signal& signal : signals_needed(f.job)) needed.push_back(signal.name);
-  EXPECT_THAT(needed, ElementsAre("R1.pressure", "K1.clamp_force", "C1.position", "C2.position", "C1.A.pressure",
-                                  "C1.B.pressure"));
+  EXPECT_THAT(needed, ElementsAre("R1.pressure", "K1.clamp_force", "C1.position", "C2.position",
+                                  "C1.A.pressure", "C1.B.pressure"));
 }
 
 }  // namespace

@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Laws that hold for every part in the list, walked over many states. A new part is tested before its author writes
-// a test of its own.
+// Laws that hold for every part in the list, walked over many states. A new part is tested before its author
+// writes a test of its own.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -11,11 +11,13 @@
 namespace poise {
 namespace {
 
-/// Plausible values where a part has no default: the geometric middle of the range, so that every law is exercised.
+/// Plausible values where a part has no default: the geometric middle of the range, so that every law is
+/// exercised.
 Values plausible(const Kind& kind) {
   std::vector<double> numbers;
   for (const Parameter& p : kind.parameters) {
-    double v = p.fallback.value_or(p.low > 0.0 ? std::sqrt(p.low * std::min(p.high, 1e12)) : 0.5 * (p.low + p.high));
+    double v =
+        p.fallback.value_or(p.low > 0.0 ? std::sqrt(p.low * std::min(p.high, 1e12)) : 0.5 * (p.low + p.high));
     if (p.optional) v = std::nan("");
     numbers.push_back(v);
   }
@@ -48,7 +50,8 @@ struct Case {
 
   Neighbourhood random(std::mt19937& random_bits) const {
     // Away from the corners of the laws (equal pressures, exact band ends), on both sides of each.
-    std::uniform_real_distribution<double> pressure(1e5, 300e5), share(0.05, 0.95), place(1e-3, 11e-3), speed(-0.05, 0.05);
+    std::uniform_real_distribution<double> pressure(1e5, 300e5), share(0.05, 0.95), place(1e-3, 11e-3),
+        speed(-0.05, 0.05);
     Neighbourhood n{};
     for (auto& lane : n.oil) lane = at(pressure(random_bits));
     for (auto& body : n.body) body = {place(random_bits), speed(random_bits)};
@@ -56,7 +59,8 @@ struct Case {
     for (std::size_t i = 0; i < kind.inputs.size(); ++i) {
       const Parameter& p = kind.parameters[kind.inputs[i]];
       const bool word = !p.words.empty();
-      const double low = word ? 0.0 : std::max(p.low, -1e4), high = word ? double(p.words.size() - 1) : std::min(p.high, 5.0);
+      const double low = word ? 0.0 : std::max(p.low, -1e4),
+                   high = word ? double(p.words.size() - 1) : std::min(p.high, 5.0);
       std::uniform_real_distribution<double> value(low, high);
       n.input[i] = {word ? std::round(value(random_bits)) : value(random_bits),
                     word ? std::round(value(random_bits)) : value(random_bits), share(random_bits)};
@@ -101,10 +105,13 @@ TEST_P(every_kind, gives_the_slopes_that_differences_show) {
         }
         return part.answer(m);
       };
-      const double h = lane < kind.oil_ports ? 10.0 : lane < kind.oil_ports + 2 * kind.motion_ports ? 1e-8 : 1e-6;
+      const double h = lane < kind.oil_ports                           ? 10.0
+                       : lane < kind.oil_ports + 2 * kind.motion_ports ? 1e-8
+                                                                       : 1e-6;
       const Answers low = moved(-h), middle = moved(0.0), high = moved(h);
       for (int row = 0; row < kind.rows(); ++row) {
-        const double forward = (high.row[row] - middle.row[row]) / h, back = (middle.row[row] - low.row[row]) / h;
+        const double forward = (high.row[row] - middle.row[row]) / h,
+                     back = (middle.row[row] - low.row[row]) / h;
         // At a corner the two sides differ: there is no one slope to compare with.
         if (std::abs(forward - back) > 1e-2 * (std::abs(forward) + std::abs(back)) + 1e-16) continue;
         const double difference = 0.5 * (forward + back);
@@ -167,7 +174,8 @@ TEST_P(every_kind, answers_with_numbers_at_the_edges_of_the_possible) {
         part.laws.jacobian(part.laws.numbers.get(), n, slopes);
         for (int row = 0; row < kind.rows(); ++row) {
           EXPECT_TRUE(std::isfinite(a.row[row])) << kind.about.kind;
-          for (int lane = 0; lane < kind.lanes(); ++lane) EXPECT_TRUE(std::isfinite(slopes[row][lane])) << kind.about.kind;
+          for (int lane = 0; lane < kind.lanes(); ++lane)
+            EXPECT_TRUE(std::isfinite(slopes[row][lane])) << kind.about.kind;
         }
       }
     }

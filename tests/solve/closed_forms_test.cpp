@@ -15,16 +15,17 @@ using workshop::last;
 
 constexpr double closed_form = 1e-3;
 
-#define EXPECT_CLOSE(found, expected) EXPECT_NEAR(found, expected, closed_form * std::abs(expected))
+#define EXPECT_CLOSE(found, expected) EXPECT_NEAR(found, expected, closed_form* std::abs(expected))
 
 void add_power_unit(Bench& b, double flow, double efficiency = 1.0) {
   b.part("T1", "reservoir", {{"usable_oil", 20 * si::litre}});
-  b.part("P1", "pump", {{"flow", flow}, {"volumetric_efficiency", efficiency}, {"rated_pressure", 250 * si::bar}});
+  b.part("P1", "pump",
+         {{"flow", flow}, {"volumetric_efficiency", efficiency}, {"rated_pressure", 250 * si::bar}});
   b.join({"T1.T", "P1.S"});
 }
 
-// Pump with full flow into a closed volume: dp/dt = K_e·(ρ_suction/ρ)·Q/V. Source: conservation of mass, with the
-// definition of the effective modulus (Merritt, Hydraulic Control Systems, from memory).
+// Pump with full flow into a closed volume: dp/dt = K_e·(ρ_suction/ρ)·Q/V. Source: conservation of mass, with
+// the definition of the effective modulus (Merritt, Hydraulic Control Systems, from memory).
 TEST(closed_form, dead_headed_pump_raises_pressure_at_modulus_times_flow_over_volume) {
   const double flow = 2 * si::litre_per_minute, volume = 1 * si::litre;
   const auto pressure_after = [&](double time) {
@@ -39,7 +40,8 @@ TEST(closed_form, dead_headed_pump_raises_pressure_at_modulus_times_flow_over_vo
   const double h = 5e-3;
   const double slope = (pressure_after(0.3 + h) - pressure_after(0.3 - h)) / (2 * h);
   const double p = pressure_after(0.3);
-  EXPECT_CLOSE(slope, oil.effective_modulus(p) * oil.density_at_zero() / oil.density(p).value * flow / volume);
+  EXPECT_CLOSE(slope,
+               oil.effective_modulus(p) * oil.density_at_zero() / oil.density(p).value * flow / volume);
 }
 
 // A relief whose outlet stands under back pressure: p_inlet = p_T + p_crack + share of the band for the flow.
@@ -63,12 +65,13 @@ TEST(closed_form, back_pressure_adds_to_a_relief_valves_setting) {
   EXPECT_LT(back_small, 1 * si::bar);
   EXPECT_GT(back, 40 * si::bar);
   EXPECT_CLOSE(inlet, back + crack + 0.1 * crack * opening);
-  // The setting is raised by just the back pressure; the oil is a little denser, so the opening differs a little.
+  // The setting is raised by just the back pressure; the oil is a little denser, so the opening differs a
+  // little.
   EXPECT_NEAR(inlet - back, inlet_small - back_small, 0.005 * inlet_small);
 }
 
-// A load on a single-acting cylinder lowered through a needle: v = Q/A with Q = Cd·A_o·sqrt(2Δp/ρ), p = m·g/A.
-// Source: orifice equation, check values OR-02 and MI-01 use the same (Esposito; Sullivan).
+// A load on a single-acting cylinder lowered through a needle: v = Q/A with Q = Cd·A_o·sqrt(2Δp/ρ), p =
+// m·g/A. Source: orifice equation, check values OR-02 and MI-01 use the same (Esposito; Sullivan).
 TEST(closed_form, lowering_speed_through_a_needle_is_orifice_flow_over_area) {
   Bench b;
   const double bore = 60 * si::mm, mass = 2500.0, hole = 1 * si::mm;
@@ -77,8 +80,13 @@ TEST(closed_form, lowering_speed_through_a_needle_is_orifice_flow_over_area) {
   thin.viscosity_100 = 4.5e-7;
   b.plan.oil = thin;
   b.part("T1", "reservoir", {{"usable_oil", 5 * si::litre}});
-  b.part("C1", "single_acting_cylinder", {{"bore", bore}, {"stroke", 0.3}, {"start_position", 0.25}, {"friction", 0.0},
-                                          {"seal_friction", 0.0}, {"damping", 0.0}});
+  b.part("C1", "single_acting_cylinder",
+         {{"bore", bore},
+          {"stroke", 0.3},
+          {"start_position", 0.25},
+          {"friction", 0.0},
+          {"seal_friction", 0.0},
+          {"damping", 0.0}});
   b.part("M1", "mass", {{"mass", mass}});
   b.part("N1", "needle", {{"bore", hole}, {"turns", 0.0}});
   b.join({"C1.A", "N1.A"});
@@ -95,14 +103,21 @@ TEST(closed_form, lowering_speed_through_a_needle_is_orifice_flow_over_area) {
   EXPECT_CLOSE(-last(t, "C1.speed"), expected);
 }
 
-// Rod side blocked: p_B = p_A·A_A/A_B. Check value MI-05: 207 bar on a 2:1 cylinder makes 414 bar (general principle).
+// Rod side blocked: p_B = p_A·A_A/A_B. Check value MI-05: 207 bar on a 2:1 cylinder makes 414 bar (general
+// principle).
 TEST(closed_form, blocked_rod_side_is_intensified_by_the_area_ratio) {
   Bench b;
   const double bore = 50 * si::mm, rod = bore / std::sqrt(2.0);  // 2:1
   add_power_unit(b, 3 * si::litre_per_minute);
-  b.part("V1", "relief", {{"setting", 207 * si::bar}, {"override", 0.005}, {"rated_flow", 300 * si::litre_per_minute}});
-  b.part("C1", "double_acting_cylinder", {{"bore", bore}, {"rod", rod}, {"stroke", 0.2}, {"friction", 0.0},
-                                          {"seal_friction", 0.0}, {"damping", 0.0}});
+  b.part("V1", "relief",
+         {{"setting", 207 * si::bar}, {"override", 0.005}, {"rated_flow", 300 * si::litre_per_minute}});
+  b.part("C1", "double_acting_cylinder",
+         {{"bore", bore},
+          {"rod", rod},
+          {"stroke", 0.2},
+          {"friction", 0.0},
+          {"seal_friction", 0.0},
+          {"damping", 0.0}});
   b.join({"P1.P", "V1.P", "C1.A"});
   b.join({"V1.T", "T1.T"});
   b.plug("C1.B");
@@ -112,15 +127,20 @@ TEST(closed_form, blocked_rod_side_is_intensified_by_the_area_ratio) {
   EXPECT_CLOSE(last(t, "C1.B.pressure"), 2.0 * last(t, "C1.A.pressure"));
 }
 
-// Retracting by Q into the rod side returns Q·A_A/A_B. Check value CY-19: 20 gpm into a 2 in × 1 in cylinder returns
-// 26.67 gpm (arithmetic on Esposito's cylinder CY-01).
+// Retracting by Q into the rod side returns Q·A_A/A_B. Check value CY-19: 20 gpm into a 2 in × 1 in cylinder
+// returns 26.67 gpm (arithmetic on Esposito's cylinder CY-01).
 TEST(closed_form, return_flow_is_the_area_ratio_times_the_flow_in) {
   Bench b;
   const double gpm = 231 * 0.0254 * 0.0254 * 0.0254 / 60.0, inch = 0.0254;
   add_power_unit(b, 20 * gpm);
-  b.part("C1", "double_acting_cylinder", {{"bore", 2 * inch}, {"rod", 1 * inch}, {"stroke", 3.0},
-                                          {"start_position", 2.9}, {"friction", 0.0}, {"seal_friction", 0.0},
-                                          {"damping", 200.0}});
+  b.part("C1", "double_acting_cylinder",
+         {{"bore", 2 * inch},
+          {"rod", 1 * inch},
+          {"stroke", 3.0},
+          {"start_position", 2.9},
+          {"friction", 0.0},
+          {"seal_friction", 0.0},
+          {"damping", 200.0}});
   b.plan.oil.air = 1e-5;  // 1 bar of back pressure would squeeze the air by 0.2 %
   b.join({"P1.P", "C1.B"});
   b.join({"C1.A", "T1.T"});
@@ -130,15 +150,16 @@ TEST(closed_form, return_flow_is_the_area_ratio_times_the_flow_in) {
   EXPECT_CLOSE(-last(t, "C1.speed") * area / gpm, 26.6667);
 }
 
-// Pilot-operated check, ratio 4, 3,000 psi behind it, outlet to tank: opens at 750 psi pilot pressure. Check value PC-01
-// (training article on pilot ratio; cracking pressure ignored there, so it is added here: p_X = (p_B + p_crack)/R).
+// Pilot-operated check, ratio 4, 3,000 psi behind it, outlet to tank: opens at 750 psi pilot pressure. Check
+// value PC-01 (training article on pilot ratio; cracking pressure ignored there, so it is added here: p_X =
+// (p_B + p_crack)/R).
 TEST(closed_form, pilot_opens_a_check_at_load_pressure_over_ratio) {
   const double psi = 6894.757, load = 3000 * psi, crack = 1 * si::bar;
   const auto flows_at = [&](double pilot) {
     const Kind& kind = *find_kind("pilot_operated_check");
     Bench b;
-    b.part("V1", "pilot_operated_check", {{"ratio", 4.0}, {"rated_flow", 10 * si::litre_per_minute},
-                                          {"cracking_pressure", crack}});
+    b.part("V1", "pilot_operated_check",
+           {{"ratio", 4.0}, {"rated_flow", 10 * si::litre_per_minute}, {"cracking_pressure", crack}});
     const Oil oil{OilData{}};
     const Laws laws = kind.make(b.plan.parts[0].values, oil);
     Neighbourhood n{};

@@ -2,8 +2,8 @@
 // The same circuit computed another way gives the same answer.
 #include <gtest/gtest.h>
 
-#include <cmath>
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <random>
 
@@ -15,24 +15,39 @@ namespace {
 
 using workshop::Bench;
 
-/// Pump, relief, valve, hose, two cylinders with loads, a held one: a bit of everything; parts in one order or reversed.
+/// Pump, relief, valve, hose, two cylinders with loads, a held one: a bit of everything; parts in one order
+/// or reversed.
 Bench lift(bool reversed) {
   Bench b;
   std::vector<std::function<void()>> parts{
-      [&] { b.part("T1", "reservoir", {{"usable_oil", 8 * si::litre}}); },
-      [&] { b.part("P1", "pump", {{"flow", 6 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}}); },
-      [&] { b.part("V1", "relief", {{"setting", 150 * si::bar}, {"rated_flow", 15 * si::litre_per_minute}}); },
+      [&] {
+        b.part("T1", "reservoir", {{"usable_oil", 8 * si::litre}});
+      },
+      [&] {
+        b.part("P1", "pump", {{"flow", 6 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}});
+      },
+      [&] {
+        b.part("V1", "relief", {{"setting", 150 * si::bar}, {"rated_flow", 15 * si::litre_per_minute}});
+      },
       [&] {
         b.part("V2", "directional_4_3", {{"centre", 3.0}, {"rated_flow", 20 * si::litre_per_minute}});
       },
-      [&] { b.part("L1", "hose", {{"bore", 8 * si::mm}, {"length", 2.0}}); },
-      [&] { b.part("V3", "pilot_operated_check", {{"ratio", 4.0}, {"rated_flow", 15 * si::litre_per_minute}}); },
+      [&] {
+        b.part("L1", "hose", {{"bore", 8 * si::mm}, {"length", 2.0}});
+      },
+      [&] {
+        b.part("V3", "pilot_operated_check", {{"ratio", 4.0}, {"rated_flow", 15 * si::litre_per_minute}});
+      },
       [&] {
         b.part("V4", "one_way_flow_control",
                {{"bore", 2 * si::mm}, {"turns", 2.0}, {"rated_flow", 15 * si::litre_per_minute}});
       },
-      [&] { b.part("C1", "single_acting_cylinder", {{"bore", 50 * si::mm}, {"stroke", 0.1}}); },
-      [&] { b.part("M1", "mass", {{"mass", 1500.0}}); },
+      [&] {
+        b.part("C1", "single_acting_cylinder", {{"bore", 50 * si::mm}, {"stroke", 0.1}});
+      },
+      [&] {
+        b.part("M1", "mass", {{"mass", 1500.0}});
+      },
   };
   if (reversed) std::reverse(parts.begin(), parts.end());
   for (const auto& add : parts) add();
@@ -50,19 +65,22 @@ Bench lift(bool reversed) {
   return b;
 }
 
-const std::initializer_list<std::string_view> watched{"C1.position", "C1.A.pressure", "P1.P.pressure", "C1.speed"};
+const std::initializer_list<std::string_view> watched{"C1.position", "C1.A.pressure", "P1.P.pressure",
+                                                      "C1.speed"};
 
 double range_of(const Trace& t, int column) {
   const auto [low, high] = std::ranges::minmax(t.values[column]);
   return high - low;
 }
 
-/// Greatest difference of a signal as a share of its range, away from the 10 ms around jumps where both are steep.
+/// Greatest difference of a signal as a share of its range, away from the 10 ms around jumps where both are
+/// steep.
 void expect_same(const Trace& a, const Trace& b, double share) {
   for (const Signal& s : a.signals) {
     const double range = range_of(a, a.column(s.name));
     for (double t : {0.4, 0.7, 0.95, 1.3, 1.7, 1.95, 2.5, 3.0, 3.9}) {
-      EXPECT_NEAR(workshop::at(a, s.name, t), workshop::at(b, s.name, t), share * range) << s.name << " at " << t;
+      EXPECT_NEAR(workshop::at(a, s.name, t), workshop::at(b, s.name, t), share * range)
+          << s.name << " at " << t;
     }
   }
 }

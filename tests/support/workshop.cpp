@@ -44,7 +44,8 @@ void Bench::set(std::string_view tag, std::string_view parameter, double value) 
 }
 
 void Bench::join(std::initializer_list<std::string_view> ports) {
-  for (auto it = ports.begin() + 1; it != ports.end(); ++it) plan.joints.push_back({port(*ports.begin()), port(*it), {}});
+  for (auto it = ports.begin() + 1; it != ports.end(); ++it)
+    plan.joints.push_back({port(*ports.begin()), port(*it), {}});
 }
 
 void Bench::plug(std::string_view name) { plan.plugged.push_back(port(name)); }
@@ -56,7 +57,8 @@ void Bench::step(const std::string& name, double lasts, std::initializer_list<Tu
     const Kind& kind = *plan.parts[p].kind;
     const auto parameter = find_parameter(kind.parameters, turn.parameter);
     const auto input = std::ranges::find(kind.inputs, parameter.value());
-    if (input == kind.inputs.end()) throw std::runtime_error("steps cannot set " + std::string(turn.parameter));
+    if (input == kind.inputs.end())
+      throw std::runtime_error("steps cannot set " + std::string(turn.parameter));
     step.commands.push_back({p, static_cast<int>(input - kind.inputs.begin()), turn.target, turn.ramp});
   }
   steps.push_back(std::move(step));
@@ -88,8 +90,12 @@ const std::vector<double>& column(const Trace& trace, std::string_view signal) {
 }  // namespace
 
 double last(const Trace& trace, std::string_view signal) { return column(trace, signal).back(); }
-double highest(const Trace& trace, std::string_view signal) { return *std::ranges::max_element(column(trace, signal)); }
-double lowest(const Trace& trace, std::string_view signal) { return *std::ranges::min_element(column(trace, signal)); }
+double highest(const Trace& trace, std::string_view signal) {
+  return *std::ranges::max_element(column(trace, signal));
+}
+double lowest(const Trace& trace, std::string_view signal) {
+  return *std::ranges::min_element(column(trace, signal));
+}
 
 double at(const Trace& trace, std::string_view signal, double time) {
   const auto& v = column(trace, signal);
