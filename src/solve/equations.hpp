@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -47,7 +48,10 @@ class Equations {
 
   /// Every volume full at p = 0, every body where it starts.
   std::vector<double> start() const;
-  std::vector<std::vector<Drive>>& drives() { return drives_; }  ///< [part][input]
+  std::vector<std::vector<Drive>>& drives() {  ///< [part][input]
+    observed_time_ = never;
+    return drives_;
+  }
   const std::vector<std::vector<Drive>>& drives() const { return drives_; }
 
   /// y' into `rate`. False where no pressure belongs to a mass in y (the step was too long).
@@ -86,6 +90,10 @@ class Equations {
   std::vector<double> pressure_, density_, density_slope_, softness_;  // softness: dm/dp at constant volume
   std::vector<double> enthalpy_, chain_;
   std::vector<Neighbourhood> around_;
+  // One step asks for rates, slopes, powers, crossings and rows at the same y: what is known of it is not worked out twice.
+  static constexpr double never = std::numeric_limits<double>::quiet_NaN();
+  std::vector<double> known_y_;
+  double observed_time_ = never;
 };
 
 }  // namespace poise::solve
