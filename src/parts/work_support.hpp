@@ -168,8 +168,7 @@ struct WorkSupport : RoomDefaults {
     const auto& [plunger, lift] = here.body;
     const T p = here.oil[0].pressure;
     const T lift_rub = piston.rub(lift, T(positive(p) * area));
-    const T hold =
-        rubbing(T(plunger_friction + capacity(p)), plunger.speed, piston.creep_speed, piston.damping);
+    const T hold = rubbing(T(plunger_friction + capacity(p)), plunger.speed, piston.creep_speed, 0.0);
     const T between = spring_between(plunger, lift);
     Answer<WorkSupport, T> a;
     a.force[0] = between - touch(plunger) - hold;
