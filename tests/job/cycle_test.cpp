@@ -86,7 +86,8 @@ TEST(Conditions, a_condition_is_a_signal_a_sign_and_a_value_of_its_kind) {
       until("C1.position > 150 bar"),
       "44:9: until of step \"press\": \"150 bar\" is a pressure; expected a length, such as \"150 mm\"\n");
   EXPECT_EQ(until("D1.position > 1 mm").substr(0, 52),
-            "44:9: until of step \"press\": there is no part \"D1\"; ");
+            "44:9: until of step \"press\": there is no part \"D1\"; known are \"T1\", \"P1\", \"V1\", "
+            "\"V2\", \"C1\", \"F1\" and \"H1\"\n");
 }
 
 TEST(Requirements, each_shape_is_read_into_its_own_value) {
@@ -139,7 +140,9 @@ TEST(Requirements, a_requirement_asks_one_thing_completely) {
             "55:25: level of requirement 2: C1.speed is not length as C1.position is\n");
   EXPECT_EQ(complaints_of(with_requirement("drift = \"C1.position\"\nlimit = \"1 mm\"\nhigh = \"2 mm\"\n"))
                 .substr(0, 41),
-            "57:1: requirement 2 has no key \"high\"; kn");
+            "57:1: requirement 2 has no key \"high\"; known are \"name\", \"note\", \"during\", \"drift\", "
+            "\"settle\" "
+            "and \"limit\"\n");
 }
 
 TEST(Requirements, a_step_that_does_not_exist_is_met_with_the_nearest) {
