@@ -85,7 +85,7 @@ TEST(Conditions, a_condition_is_a_signal_a_sign_and_a_value_of_its_kind) {
   EXPECT_EQ(
       until("C1.position > 150 bar"),
       "44:9: until of step \"press\": \"150 bar\" is a pressure; expected a length, such as \"150 mm\"\n");
-  EXPECT_EQ(until("D1.position > 1 mm").substr(0, 52),
+  EXPECT_EQ(until("D1.position > 1 mm"),
             "44:9: until of step \"press\": there is no part \"D1\"; known are \"T1\", \"P1\", \"V1\", "
             "\"V2\", \"C1\", \"F1\" and \"H1\"\n");
 }
@@ -138,8 +138,7 @@ TEST(Requirements, a_requirement_asks_one_thing_completely) {
             "56:7: low of requirement 2: \"5 mm\" is not below high, \"0.3 cm\"\n");
   EXPECT_EQ(complaints_of(with_requirement("level = [\"C1.position\", \"C1.speed\"]\nlimit = \"5 mm\"\n")),
             "55:25: level of requirement 2: C1.speed is not length as C1.position is\n");
-  EXPECT_EQ(complaints_of(with_requirement("drift = \"C1.position\"\nlimit = \"1 mm\"\nhigh = \"2 mm\"\n"))
-                .substr(0, 41),
+  EXPECT_EQ(complaints_of(with_requirement("drift = \"C1.position\"\nlimit = \"1 mm\"\nhigh = \"2 mm\"\n")),
             "57:1: requirement 2 has no key \"high\"; known are \"name\", \"note\", \"during\", \"drift\", "
             "\"settle\" "
             "and \"limit\"\n");
