@@ -73,6 +73,13 @@ TEST(File, text_that_is_not_toml_is_reported_at_its_first_fault) {
             "table, and a tag once in the job\n");
 }
 
+TEST(File, a_header_with_a_bracket_too_many_is_reported_and_ends_nothing) {
+  EXPECT_EQ(
+      complaints_of("[[[steps]]]\n"),
+      "1:3: the text is not TOML: key: expected bare key starting character or string delimiter, saw '['\n");
+  EXPECT_THAT(complaints_of("[[=\n"), HasSubstr("the text is not TOML: "));
+}
+
 TEST(File, depth_without_end_is_refused_before_it_is_walked) {
   std::string dots;
   for (int i = 0; i < 100'000; ++i) dots += "a.";
