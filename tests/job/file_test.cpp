@@ -80,6 +80,16 @@ TEST(File, a_header_with_a_bracket_too_many_is_reported_and_ends_nothing) {
   EXPECT_THAT(complaints_of("[[=\n"), HasSubstr("the text is not TOML: "));
 }
 
+// Letters from the whole range, for the library's tables of letters answer by range.
+TEST(File, letters_outside_quotation_marks_are_reported) {
+  for (const std::string_view letter : {"ä", "µ", "°", "Ж", "—", "中", "😀"}) {
+    for (const std::string_view before : {"", "[parts.", "a = ", "a = 5 ", "[[lines]] "}) {
+      const std::string text = std::string(before) + std::string(letter) + " = 1\n";
+      EXPECT_THAT(complaints_of(text), HasSubstr("the text is not TOML: ")) << text;
+    }
+  }
+}
+
 TEST(File, depth_without_end_is_refused_before_it_is_walked) {
   std::string dots;
   for (int i = 0; i < 100'000; ++i) dots += "a.";
