@@ -39,6 +39,19 @@ RC_GTEST_PROP(AnyText, a_job_with_changed_letters_ends_in_an_answer, ()) {
   expect_an_answer(text);
 }
 
+RC_GTEST_PROP(AnyText, a_job_with_pieces_put_in_ends_in_an_answer, ()) {
+  const std::vector<std::string> pieces{
+      "ä",  "µm", "中", "😀",  "[[",   "[[[",      "]",  "\"\"\"", "'''",        "\\u", "\n",
+      ".",  "{",  "}",  "= ", "nan",  "-inf",     "0x", "true",   "1979-05-27", "#",   "1e999",
+      "\\", "\r", "\t", ",",  "\x7F", "\"V1.P\"", "'",  "\"",     " > 5 bar"};
+  std::string text(reading::good);
+  const int changes = *rc::gen::inRange(1, 6);
+  for (int i = 0; i < changes; ++i) {
+    text.insert(*rc::gen::inRange<std::size_t>(0, text.size()), *rc::gen::elementOf(pieces));
+  }
+  expect_an_answer(text);
+}
+
 RC_GTEST_PROP(AnyText, a_job_with_lines_taken_out_moved_and_doubled_ends_in_an_answer, ()) {
   std::vector<std::string> lines;
   for (std::string_view rest = reading::good; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1)) {
