@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/command.hpp"
+#include "job/oil_table.hpp"
 #include "parts/kind.hpp"
 #include "units/nearest.hpp"
 #include "units/units.hpp"
@@ -48,8 +49,23 @@ std::string range_of(const Parameter& p, const units::World& world) {
 }
 
 void print_list() {
-  fmt::print("Parts that a job can be made of; \"poise parts KIND\" explains one.\n\n");
+  fmt::print(
+      "Parts that a job can be made of; \"poise parts KIND\" explains one, \"poise parts oil\" the oil.\n\n");
   for (const Kind& kind : all_kinds()) fmt::print("  {:<24}{}\n", kind.about.kind, kind.about.sentence);
+}
+
+void print_parameters(std::span<const Parameter> parameters, const units::World& world) {
+  fmt::print("\nParameters\n");
+  for (const Parameter& p : parameters) {
+    fmt::print("  {:<24}{}; {}{}\n", p.name, default_of(p, world), range_of(p, world),
+               p.set_by_steps ? "; steps may set it" : "");
+    fmt::print("{}", wrapped(fmt::format("{} [{}]", p.meaning, p.source), 6));
+  }
+}
+
+void print_oil(const units::World& world) {
+  fmt::print("oil\n  What the [oil] table of a job may say.\n");
+  print_parameters(oil_parameters(), world);
 }
 
 void print_kind(const Kind& kind, const units::World& world) {
@@ -64,12 +80,7 @@ void print_kind(const Kind& kind, const units::World& world) {
     }
     fmt::print("  {:<10}{}{}\n", port.name, port.meaning, note);
   }
-  fmt::print("\nParameters\n");
-  for (const Parameter& p : kind.parameters) {
-    fmt::print("  {:<24}{}; {}{}\n", p.name, default_of(p, world), range_of(p, world),
-               p.set_by_steps ? "; steps may set it" : "");
-    fmt::print("{}", wrapped(fmt::format("{} [{}]", p.meaning, p.source), 6));
-  }
+  print_parameters(kind.parameters, world);
   if (!kind.states.empty() || !kind.outputs.empty()) fmt::print("\nSignals beside ports and motion\n");
   for (const State& s : kind.states) fmt::print("  {:<24}{}\n", s.name, s.meaning);
   for (const Output& o : kind.outputs)
@@ -80,6 +91,10 @@ void print_kind(const Kind& kind, const units::World& world) {
 int show_parts(const std::string& name, bool us) {
   if (name.empty()) {
     print_list();
+    return all_held;
+  }
+  if (name == "oil") {
+    print_oil(us ? units::us() : units::metric());
     return all_held;
   }
   if (const Kind* kind = find_kind(name)) {

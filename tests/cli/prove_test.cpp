@@ -244,6 +244,12 @@ TEST(parts, every_kind_is_listed_and_explained) {
   }
 }
 
+TEST(parts, the_oil_is_explained_too) {
+  const Ran ran = run_program("parts oil");
+  EXPECT_EQ(ran.exit_code, 0);
+  EXPECT_THAT(ran.text, HasSubstr("viscosity_40"));
+}
+
 TEST(parts, an_unknown_kind_gets_the_nearest_word) {
   const Ran ran = run_program("parts relif");
   EXPECT_EQ(ran.exit_code, cannot);
