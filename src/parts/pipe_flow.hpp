@@ -26,7 +26,6 @@ class PipeCurve {
   double drop(double reynolds) const;    ///< S of a Reynolds number
 
  private:
-  double drop_slope(double reynolds) const;
   double roughness_ = 0.0, fittings_ = 0.0;
   std::vector<double> log_drop_, log_reynolds_, slope_;  // slope d ln Re / d ln S
 };
