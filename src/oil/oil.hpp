@@ -43,17 +43,21 @@ class Oil {
   /// Pressure of `mass` kg in a space of `volume` + `wall`·p m3, solved to the last digits from any start
   /// `guess`. Returns false, pressure untouched, if there is no such pressure (mass or volume not positive).
   bool pressure_of(double mass, double volume, double wall, double guess, double& pressure) const;
-  /// The same with the density there, which comes with it for nothing.
-  bool state_of(double mass, double volume, double wall, double guess, double& pressure,
+  /// v(p)/v(0) at one pressure with its first three derivatives: the oil near that pressure.
+  struct Ratio {
+    double pressure;
+    double value, slope, bend, twist;
+    double work;  ///< ∫v(p)/v(0)·dp from 0
+  };
+  Ratio volume_ratio(double pressure) const;
+  /// Enthalpy at a pressure close to one that is known.
+  double enthalpy(const Ratio& near, double pressure) const;
+  /// The same with the density there. `near` is where the oil was last known, kept from one call to the next:
+  /// only a pressure further off costs logarithms.
+  bool state_of(double mass, double volume, double wall, Ratio& near, double& pressure,
                 Density& density) const;
 
  private:
-  struct Ratio {  // v(p)/v(0) and its slope
-    double value;
-    double slope;
-  };
-  Ratio volume_ratio(double pressure) const;
-
   double density_0_;
   double viscosity_;
   double modulus_, slope_, air_, exponent_;

@@ -12,8 +12,9 @@ Equations::Equations(const Circuit& circuit)
       pattern_(circuit, layout_),
       pressure_(circuit.nodes.size(), 0.0),
       density_(circuit.nodes.size()),
-      density_slope_(circuit.nodes.size()),
       softness_(circuit.nodes.size()),
+      lane_(circuit.nodes.size()),
+      near_(circuit.nodes.size(), circuit.oil.volume_ratio(0.0)),
       enthalpy_(circuit.nodes.size()),
       chain_(pattern_.chains(), 1.0),
       around_(circuit.parts.size()) {
@@ -52,43 +53,44 @@ bool Equations::find_pressures(const double* y) {
   for (int n = 0; n < layout_.nodes; ++n) {
     const OilNode& node = circuit_->nodes[n];
     const double mass = y[layout_.mass(n)];
-    double* chain = &chain_[pattern_.chain_of(n)];
     if (node.free_surface) {
       // The lane of a free surface is its mass: the pressure stays 0, what is drawn thins out as the oil runs
       // out.
       const double full = oil.density_at_zero() * node.band;
       const double left = std::clamp(mass / full, 0.0, 1.0);
       density_[n] = oil.density_at_zero() * left;
-      density_slope_[n] = left > 0.0 && left < 1.0 ? oil.density_at_zero() / full : 0.0;
+      lane_[n] = {0.0, density_[n], 0.0, left > 0.0 && left < 1.0 ? oil.density_at_zero() / full : 0.0};
       softness_[n] = 0.0;
-      chain[0] = 1.0;
-      for (std::size_t i = 0; i < node.swept.size(); ++i) chain[1 + i] = 0.0;
       continue;
     }
     double volume = node.volume;
     for (const auto& [body, area] : node.swept) volume += area * y[layout_.position(body)];
     Oil::Density density;
-    if (!oil.state_of(mass, volume, node.wall, pressure_[n], pressure_[n], density)) return false;
+    if (!oil.state_of(mass, volume, node.wall, near_[n], pressure_[n], density)) return false;
     density_[n] = density.value;
-    density_slope_[n] = density.slope;
+    lane_[n] = {pressure_[n], density.value, 1.0, density.slope};
     softness_[n] = density.slope * (volume + node.wall * pressure_[n]) + density.value * node.wall;
-    chain[0] = 1.0 / softness_[n];
-    for (std::size_t i = 0; i < node.swept.size(); ++i) {
-      chain[1 + i] = -density.value * node.swept[i].second / softness_[n];
-    }
   }
   known_y_.assign(y, y + layout_.size);
   return true;
 }
 
+void Equations::find_chains() {
+  for (int n = 0; n < layout_.nodes; ++n) {
+    const OilNode& node = circuit_->nodes[n];
+    double* chain = &chain_[pattern_.chain_of(n)];
+    const double by_mass = node.free_surface ? 1.0 : 1.0 / softness_[n];
+    *chain++ = by_mass;
+    for (const auto& swept : node.swept) {
+      *chain++ = node.free_surface ? 0.0 : -density_[n] * swept.second * by_mass;
+    }
+  }
+}
+
 void Equations::gather(int p, double time, const double* y) {
   const PlacedPart& part = circuit_->parts[p];
   Neighbourhood& here = around_[p];
-  for (std::size_t i = 0; i < part.oil.size(); ++i) {
-    const int n = part.oil[i];
-    const bool surface = circuit_->nodes[n].free_surface;
-    here.oil[i] = {surface ? 0.0 : pressure_[n], density_[n], surface ? 0.0 : 1.0, density_slope_[n]};
-  }
+  for (std::size_t i = 0; i < part.oil.size(); ++i) here.oil[i] = lane_[part.oil[i]];
   for (std::size_t i = 0; i < part.body.size(); ++i) {
     here.body[i] = {y[layout_.position(part.body[i])], y[layout_.speed(part.body[i])]};
   }
@@ -125,6 +127,7 @@ bool Equations::rates(double time, const double* y, double* rate) {
 
 bool Equations::jacobian(double time, const double* y, double* values) {
   if (!observe(time, y)) return false;
+  find_chains();
   std::fill_n(values, pattern_.nonzeros(), 0.0);
   for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
     const PlacedPart& part = circuit_->parts[p];

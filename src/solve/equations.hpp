@@ -81,16 +81,20 @@ class Equations {
 
  private:
   bool find_pressures(const double* y);
+  void find_chains();
   void gather(int part, double time, const double* y);
 
   const Circuit* circuit_;
   Layout layout_;
   Pattern pattern_;
   std::vector<std::vector<Drive>> drives_;
-  std::vector<double> pressure_, density_, density_slope_, softness_;  // softness: dm/dp at constant volume
+  std::vector<double> pressure_, density_, softness_;  // softness: dm/dp at constant volume
+  std::vector<Neighbourhood::OilLane> lane_;           // what the parts see of each node
+  std::vector<Oil::Ratio> near_;                       // where the oil of each node was last known
   std::vector<double> enthalpy_, chain_;
   std::vector<Neighbourhood> around_;
-  // One step asks for rates, slopes, powers, crossings and rows at the same y: what is known of it is not worked out twice.
+  // One step asks for rates, slopes, powers, crossings and rows at the same y: what is known of it is not
+  // worked out twice.
   static constexpr double never = std::numeric_limits<double>::quiet_NaN();
   std::vector<double> known_y_;
   double observed_time_ = never;

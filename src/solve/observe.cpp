@@ -8,7 +8,7 @@ namespace poise::solve {
 Equations::Powers Equations::powers() {
   Powers total{};
   for (int n = 0; n < layout_.nodes; ++n) {
-    enthalpy_[n] = circuit_->nodes[n].free_surface ? 0.0 : circuit_->oil.enthalpy(pressure_[n]);
+    enthalpy_[n] = circuit_->nodes[n].free_surface ? 0.0 : circuit_->oil.enthalpy(near_[n], pressure_[n]);
   }
   for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
     const PlacedPart& part = circuit_->parts[p];
