@@ -19,7 +19,8 @@ Recorder::Recorder(Equations& equations, Trace& trace)
       y_(static_cast<std::size_t>(equations.layout().size)),
       low_(trace.signals.size(), std::numeric_limits<double>::infinity()),
       high_(trace.signals.size(), -std::numeric_limits<double>::infinity()),
-      last_(trace.signals.size()) {
+      last_(trace.signals.size()),
+      before_time_(std::numeric_limits<double>::quiet_NaN()) {
   trace_.values.resize(trace.signals.size());
 }
 
@@ -40,6 +41,7 @@ void Recorder::push(double time, const std::vector<double>& values) {
 
 void Recorder::row(double time, const double* y) {
   sample(time, y, last_);
+  before_time_ = std::numeric_limits<double>::quiet_NaN();
   push(time, last_);
 }
 
@@ -61,12 +63,26 @@ void Recorder::fill(const Integrator& integrator, double t0, const std::vector<d
   fill(integrator, middle, v, t1, v1, depth - 1);
 }
 
+bool Recorder::runs_straight(double t1, const std::vector<double>& v1) const {
+  const double t0 = trace_.time.back(), h0 = t0 - before_time_, h1 = t1 - t0;
+  if (!(h0 > 0.0) || !(h1 > 0.0)) return false;
+  for (std::size_t i = 0; i < v1.size(); ++i) {
+    const double range = std::max(high_[i], v1[i]) - std::min(low_[i], v1[i]);
+    const double bend = ((v1[i] - last_[i]) / h1 - (last_[i] - before_[i]) / h0) / (h0 + h1);
+    if (0.5 * std::abs(bend) * h1 * h1 > line_error * range)
+      return false;  // twice what the middle would be off
+  }
+  return true;
+}
+
 void Recorder::step(const Integrator& integrator) {
   const double t1 = integrator.time(), t0 = trace_.time.back();
   std::vector<double> v1;
   sample(t1, integrator.y().data(), v1);
-  fill(integrator, t0, last_, t1, v1, deepest);
+  if (!runs_straight(t1, v1)) fill(integrator, t0, last_, t1, v1, deepest);
   push(t1, v1);
+  before_ = std::move(last_);
+  before_time_ = t0;
   last_ = std::move(v1);
 }
 

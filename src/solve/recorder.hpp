@@ -24,12 +24,15 @@ class Recorder {
  private:
   void sample(double time, const double* y, std::vector<double>& into);
   void push(double time, const std::vector<double>& values);
+  /// Whether the last two rows and this one foretell that no middle will stand off the line.
+  bool runs_straight(double t1, const std::vector<double>& v1) const;
   void fill(const Integrator& integrator, double t0, const std::vector<double>& v0, double t1,
             const std::vector<double>& v1, int depth);
 
   Equations& equations_;
   Trace& trace_;
-  std::vector<double> y_, low_, high_, last_;
+  std::vector<double> y_, low_, high_, last_, before_;
+  double before_time_;  ///< of the row before the last, NaN after a jump
 };
 
 }  // namespace poise::solve

@@ -269,8 +269,8 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         stop_stuck(integrator);
         return close(false);
       }
+      arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
       recorder.step(integrator);
-      arm_happenings(integrator);
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
         trace_.halt = {Halt::Why::stopped, integrator.time(),
                        fmt::format("stopped by hand at {:.3g} s", integrator.time())};
