@@ -19,7 +19,8 @@ target_link_libraries(poise_house INTERFACE fmt::fmt)
 target_compile_options(poise_house INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wold-style-cast -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Werror
   -Wno-restrict  # GCC 12 sees overlaps in std::string that are not there (its bug 105329)
-  -Wno-missing-field-initializers)  # tables name the fields they set; the others keep their stated defaults
+  -Wno-missing-field-initializers  # tables name the fields they set; the others keep their stated defaults
+  -fno-math-errno -fno-trapping-math)  # nobody asks errno or the trap flags: roots and comparisons need no detour
 
 if(POISE_SANITIZE)
   target_compile_options(poise_house INTERFACE

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "solve/equations.hpp"
@@ -22,6 +23,8 @@ class Recorder {
   void step(const Integrator& integrator);
 
  private:
+  /// Ports of one node share one pressure: it is asked for once.
+  void find_copies();
   void sample(double time, const double* y, std::vector<double>& into);
   void push(double time, const std::vector<double>& values);
   /// Whether the last two rows and this one foretell that no middle will stand off the line.
@@ -31,7 +34,9 @@ class Recorder {
 
   Equations& equations_;
   Trace& trace_;
-  std::vector<double> y_, low_, high_, last_, before_;
+  std::vector<std::size_t> distinct_;  ///< signals that are asked for
+  std::vector<std::pair<std::size_t, std::size_t>> copies_;  ///< signal, and the one that it is the same as
+  std::vector<double> y_, low_, high_, last_, before_, now_;
   double before_time_;  ///< of the row before the last, NaN after a jump
 };
 
