@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace poise {
 namespace {
@@ -11,8 +12,10 @@ namespace {
 // closed form.
 constexpr double laminar_to = 1000.0;
 constexpr double grid_to = 1e8;
-// About 200 to a decade: the jump of the friction factor between Re = 2000 and 4000 needs them.
-constexpr int grid_points = 1001;
+// The jump of the friction factor between Re = 2000 and 4000 needs about 200 points to a decade; what comes
+// after it is nearly a straight line in logarithms.
+constexpr double turbulent_from = 1e4;
+constexpr double fine = std::numbers::ln10 / 200, coarse = std::numbers::ln10 / 50;
 
 double to_the_4th(double x) { return x * x * x * x; }
 
@@ -46,11 +49,11 @@ double PipeCurve::drop(double reynolds) const {
 
 PipeCurve::PipeCurve(double relative_roughness, double fittings_times_bore_over_length)
     : roughness_(relative_roughness), fittings_(fittings_times_bore_over_length) {
-  const double step = std::log(grid_to / laminar_to) / (grid_points - 1);
-  for (int i = 0; i < grid_points; ++i) {
-    const double re = laminar_to * std::exp(i * step);
+  for (double log_re = std::log(laminar_to); log_re < std::log(grid_to);
+       log_re += log_re < std::log(turbulent_from) ? fine : coarse) {
+    const double re = std::exp(log_re);
     const Friction f = friction(re, roughness_);
-    log_reynolds_.push_back(std::log(re));
+    log_reynolds_.push_back(log_re);
     log_drop_.push_back(std::log((f.factor + fittings_) * re * re));
     slope_.push_back(1.0 / (2.0 + f.slope * f.factor / (f.factor + fittings_)));
   }
