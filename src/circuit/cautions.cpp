@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <set>
 
 #include "circuit/circuit.hpp"
@@ -130,6 +131,31 @@ void find_reservoirs_apart(const Plan& plan, const Graph& graph, const std::vect
   }
 }
 
+/// Parts whose pistons are one body can start in one place only: build() takes the first one's.
+void find_starts_apart(const Plan& plan, std::vector<Remark>& found) {
+  for (const auto& members : join(plan).members) {
+    if (plan.port(members.front()).domain != Domain::motion) continue;
+    std::optional<double> first;
+    PortOf first_at;
+    for (const PortOf& at : members) {
+      const PlannedPart& part = plan.parts[at.part];
+      const Laws laws = part.kind->make(part.values, Oil(plan.oil));
+      const auto start = laws.body(laws.numbers.get(), at.port - part.kind->oil_ports).start;
+      if (!start) continue;
+      if (first && *first != *start) {
+        found.push_back(
+            {part.place, fmt::format("{} and {} are one rod but start in different positions; that of {} "
+                                     "is taken for both",
+                                     plan.name(first_at), plan.name(at), plan.parts[first_at.part].tag)});
+      }
+      if (!first) {
+        first = start;
+        first_at = at;
+      }
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<Remark> cautions_of(const Plan& plan) {
@@ -145,6 +171,7 @@ std::vector<Remark> cautions_of(const Plan& plan) {
   find_unlimited_sources(plan, graph, surfaces, found);
   find_rings(plan, graph, found);
   find_reservoirs_apart(plan, graph, reservoirs, found);
+  find_starts_apart(plan, found);
   return found;
 }
 

@@ -46,6 +46,15 @@ constexpr Parameter port_volume(double fallback = 2 * si::cm3) {
           .meaning = "oil in the part at each of its ports"};
 }
 
+constexpr Parameter turning_time() {
+  return {.name = "turning_time",
+          .quantity = Quantity::time,
+          .fallback = 0.5,
+          .low = 0.0,
+          .high = 60.0,
+          .meaning = "time that a hand takes to change the setting"};
+}
+
 constexpr Parameter response_time() {
   return {.name = "response_time",
           .quantity = Quantity::time,

@@ -102,7 +102,8 @@ constexpr auto table(std::span<const std::string_view> words) {
                 .meaning =
                     "the position it stands in; the first is the rest position unless the job says otherwise",
                 .words = words,
-                .set_by_steps = true},
+                .set_by_steps = true,
+                .no_half_way = true},
       Parameter{.name = "shift_time",
                 .quantity = Quantity::time,
                 .fallback = 0.05,

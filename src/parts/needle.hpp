@@ -60,17 +60,8 @@ struct Needle : RoomDefaults {
       .source = "sharp-edged orifice, Merritt, Hydraulic Control Systems (from memory)",
       .ramp = "turning_time"};
   static constexpr std::array parameters{
-      NeedleArea::bore(),
-      NeedleArea::turns(),
-      NeedleArea::full_turns(),
-      Parameter{.name = "turning_time",
-                .quantity = Quantity::time,
-                .fallback = 0.5,
-                .low = 0.0,
-                .high = 60.0,
-                .meaning = "time that a hand takes to change the setting"},
-      common::rated_pressure(),
-      common::port_volume(1 * si::cm3),
+      NeedleArea::bore(),     NeedleArea::turns(),      NeedleArea::full_turns(),
+      common::turning_time(), common::rated_pressure(), common::port_volume(1 * si::cm3),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "one side"},

@@ -25,6 +25,7 @@ struct Parameter {
   std::span<const std::string_view>
       words{};                ///< if not empty the value is one of these words (stored as its index)
   bool set_by_steps = false;  ///< a step of the job may change it while the machine runs
+  bool no_half_way = false;   ///< its words are positions with nothing between them
   bool optional = false;      ///< may be left out although it has no fallback
 };
 

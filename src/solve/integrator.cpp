@@ -50,7 +50,7 @@ struct Integrator::Handles {
   std::vector<sunindextype> starts, rows;
   std::vector<double> slopes;         // of the last Jacobian, in the order of `rows`
   std::vector<std::size_t> diagonal;  // where in `rows` it is met
-  long steps_before = 0, evaluations_before = 0;
+  long steps_before = 0;
 
   ~Handles() {
     if (cvode) CVodeFree(&cvode);
@@ -161,7 +161,6 @@ Integrator::~Integrator() = default;
 void Integrator::restart(double time, int crossings) {
   Handles& h = *h_;
   h.steps_before = steps();
-  h.evaluations_before = evaluations();
   h.time = time;
   check(CVodeReInit(h.cvode, time, h.y), "CVodeReInit");
   if (h.system.integrals > 0) check(CVodeQuadReInit(h.cvode, h.integrals), "CVodeQuadReInit");
@@ -200,11 +199,6 @@ void Integrator::inside(double time, double* y) const {
   check(CVodeGetDky(h_->cvode, time, 0, h_->work), "CVodeGetDky");
   std::copy_n(NV_DATA_S(h_->work), h_->system.size, y);
 }
-double Integrator::last_step() const {
-  double size = 0.0;
-  check(CVodeGetLastStep(h_->cvode, &size), "CVodeGetLastStep");
-  return size;
-}
 std::span<const int> Integrator::crossed() const { return h_->crossed; }
 std::span<const double> Integrator::integrals() const {
   return {NV_DATA_S(h_->integrals), static_cast<std::size_t>(h_->system.integrals)};
@@ -213,11 +207,6 @@ long Integrator::steps() const {
   long n = 0;
   CVodeGetNumSteps(h_->cvode, &n);
   return h_->steps_before + n;
-}
-long Integrator::evaluations() const {
-  long n = 0;
-  CVodeGetNumRhsEvals(h_->cvode, &n);
-  return h_->evaluations_before + n;
 }
 
 int Integrator::hardest_unknown() const {

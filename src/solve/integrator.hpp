@@ -27,7 +27,7 @@ struct System {
 /// check.
 class Integrator {
  public:
-  Integrator(System system, double time, std::vector<double> y);
+  Integrator(System system, double time, std::vector<double> start);
   ~Integrator();
   Integrator(const Integrator&) = delete;
   Integrator& operator=(const Integrator&) = delete;
@@ -44,12 +44,10 @@ class Integrator {
   std::span<const double> y() const;
   /// y at a time within the last step, by the method's own interpolation.
   void inside(double time, double* y) const;
-  double last_step() const;
   /// Direction in which each crossing passed zero at the last `crossing`: +1, −1 or 0.
   std::span<const int> crossed() const;
   std::span<const double> integrals() const;
   long steps() const;
-  long evaluations() const;
   /// When stuck: the unknown whose error is largest against its noise.
   int hardest_unknown() const;
 

@@ -34,7 +34,7 @@ class Recorder {
 
   Equations& equations_;
   Trace& trace_;
-  std::vector<std::size_t> distinct_;  ///< signals that are asked for
+  std::vector<std::size_t> distinct_;                        ///< signals that are asked for
   std::vector<std::pair<std::size_t, std::size_t>> copies_;  ///< signal, and the one that it is the same as
   std::vector<double> y_, low_, high_, last_, before_, now_;
   double before_time_;  ///< of the row before the last, NaN after a jump

@@ -129,9 +129,11 @@ bool Runner::conditions_hold(const Step& step, double now, const double* y) {
 void Runner::command(const Step& step, double now) {
   for (const Command& c : step.commands) {
     Drive& drive = equations_.drives()[c.part][c.input];
-    // A command on top of an unfinished one starts from where that one was going: spools have no half-way
-    // words.
-    drive = {drive.to, c.target, now, c.ramp};
+    // On top of an unfinished command a value goes on from where it is; a spool, which has no half-way
+    // position, from where it was going.
+    const Kind& kind = *equations_.circuit().parts[c.part].kind;
+    const double from = kind.parameters[kind.inputs[c.input]].no_half_way ? drive.to : drive.at(now).now();
+    drive = {from, c.target, now, c.ramp};
   }
 }
 
@@ -180,12 +182,11 @@ void Runner::stop_burst(const Integrator& integrator) {
   for (int n = 0; n < equations_.layout().nodes; ++n) {
     if (equations_.pressure(n) > equations_.pressure(highest)) highest = n;
   }
-  trace_.halt = {
-      Halt::Why::burst, integrator.time(),
-      fmt::format("at {:.4g} s the pressure at {} passes {:.0f} bar and nothing limits it: something would "
-                  "burst; is there a relief valve with an open way to it?",
-                  integrator.time(), equations_.circuit().nodes[highest].name,
-                  options_.burst_pressure / si::bar)};
+  trace_.halt = {Halt::Why::burst, integrator.time(),
+                 fmt::format("at {:.4g} s the pressure at {} passes all that parts of this trade withstand "
+                             "and nothing limits it: "
+                             "something would burst; is there a relief valve with an open way to it?",
+                             integrator.time(), equations_.circuit().nodes[highest].name)};
 }
 
 void Runner::settle(Integrator& integrator) {

@@ -122,6 +122,19 @@ TEST(cautions, two_reservoirs_apart_are_named) {
   EXPECT_THAT(cautions(separate), ElementsAre(HasSubstr("share no oil")));
 }
 
+TEST(cautions, cylinders_on_one_rod_that_start_apart_are_named) {
+  Bench b = pump_and_cylinder();
+  add_relief(b);
+  b.join({"P1.P", "V1.P"});
+  b.part("C2", "single_acting_cylinder", {{"bore", 40 * si::mm}, {"stroke", 0.1}, {"start_position", 0.05}});
+  b.join({"C1.A", "C2.A"});
+  b.join({"C1.rod", "C2.rod"});
+  EXPECT_THAT(cautions(b),
+              ElementsAre(HasSubstr("C1.rod and C2.rod are one rod but start in different positions")));
+  b.set("C2", "start_position", 0.0);
+  EXPECT_THAT(cautions(b), IsEmpty());
+}
+
 TEST(faults, an_open_port_is_named_with_what_to_do) {
   Bench b = pump_and_cylinder();
   add_relief(b);

@@ -172,7 +172,7 @@ TEST(prove, a_dead_headed_pump_without_relief_is_a_clear_caution_and_no_endless_
   const Ran ran = prove_text(dead_head);
   EXPECT_EQ(ran.exit_code, broken) << ran.text;
   EXPECT_THAT(ran.text, HasSubstr("P1 has no relief valve"));
-  EXPECT_THAT(ran.text, HasSubstr("passes 3000 bar and nothing limits"));
+  EXPECT_THAT(ran.text, testing::ContainsRegex("nothing[ \n]+limits[ \n]+it"));
 }
 
 TEST(prove, a_condition_that_never_comes_true_ends_the_step_with_its_name) {

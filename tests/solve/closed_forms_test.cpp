@@ -194,5 +194,22 @@ TEST(closed_form, check_opens_at_its_cracking_pressure_over_the_outlet) {
   EXPECT_LE(drop, 1.05 * crack);  // a thousandth of the rated flow opens it by a few hundredths of its band
 }
 
+// A second command before the first has ended: the value goes on from where it is. Half of a 2 s way to 8 kN
+// is done after 1 s; then 1 s takes it from 4 kN to 0, so that after half of that it is 2 kN.
+TEST(commands, a_value_goes_on_from_where_it_is) {
+  Bench b;
+  b.part("T1", "reservoir", {{"usable_oil", 1 * si::litre}});
+  b.part("C1", "single_acting_cylinder", {{"bore", 40 * si::mm}, {"stroke", 0.1}});
+  b.part("F1", "force", {{"force", 0.0}});
+  b.join({"T1.T", "C1.A"});
+  b.join({"C1.rod", "F1.rod"});
+  b.step("press", 1.0, {{"F1", "force", 8 * si::kN, 2.0}});
+  b.step("let go", 0.5, {{"F1", "force", 0.0, 1.0}});
+  const Trace t = b.run({"F1.force"});
+  EXPECT_CLOSE(workshop::at(t, "F1.force", 0.999), 3996.0);
+  EXPECT_CLOSE(last(t, "F1.force"), 2 * si::kN);
+  EXPECT_LE(workshop::highest(t, "F1.force"), 4 * si::kN * (1 + closed_form));
+}
+
 }  // namespace
 }  // namespace poise
