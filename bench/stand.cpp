@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <ctime>
 #include <stdexcept>
 #include <vector>
@@ -147,7 +148,7 @@ BENCHMARK(library_over_hand)->Unit(benchmark::kSecond)->Iterations(1);
 }  // namespace
 }  // namespace poise
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
   if (!poise::same_machine()) {
     fmt::print(stderr, "the two models are not the same machine: nothing is timed\n");
     return 1;
@@ -155,4 +156,7 @@ int main(int argc, char** argv) {
   benchmark::Initialize(&argc, argv);
   benchmark::RunSpecifiedBenchmarks();
   return 0;
+} catch (const std::exception& e) {
+  std::fputs(e.what(), stderr);
+  return 1;
 }

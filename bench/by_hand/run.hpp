@@ -26,6 +26,6 @@ struct Outcome {
   std::array<double, volumes> highest{};                  ///< pressures at the ends of steps, Pa
   std::array<double, movers> clamp_peak{};                ///< N, of the clamps
 };
-Outcome run(const Method& method);
+Outcome run(const Method& chosen);
 
 }  // namespace poise::by_hand

@@ -1,12 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-#include <fmt/format.h>
-
 #include <cstdio>
 #include <exception>
 
 #include "cli/command.hpp"
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
   CLI::App program{"Poise: from an enquiry to a commissioned, provably safe hydraulic circuit.", "poise"};
   program.set_version_flag("--version", POISE_VERSION);
   program.require_subcommand(1);
@@ -17,10 +15,11 @@ int main(int argc, char** argv) {
     program.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
     return program.exit(e) == 0 ? poise::cli::all_held : poise::cli::cannot;
-  } catch (const std::exception& e) {
-    fmt::print(stderr, "poise: this is a fault in Poise itself, please report it with your job file: {}\n",
-               e.what());
-    return poise::cli::cannot;
   }
   return exit_code;
+} catch (const std::exception& e) {
+  std::fputs("poise: this is a fault in Poise itself, please report it with your job file: ", stderr);
+  std::fputs(e.what(), stderr);
+  std::fputs("\n", stderr);
+  return poise::cli::cannot;
 }

@@ -31,6 +31,7 @@ std::string during(const Requirement& requirement, std::string_view lead) {
 
 std::string all_of(const std::vector<Condition>& conditions, std::string_view last, const World& world) {
   std::vector<std::string> words;
+  words.reserve(conditions.size());
   for (const Condition& condition : conditions) words.push_back(of(condition, world));
   return joined(words, last);
 }

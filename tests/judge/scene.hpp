@@ -21,7 +21,7 @@ class Fixture {
 
   /// The rows' times; signals without a column of their own are zero throughout.
   void times(std::vector<double> seconds);
-  void column(const std::string& signal, std::vector<double> values);
+  void column(const std::string& name, std::vector<double> values);
   /// A step of job and trace.
   void step(const std::string& name, double begin, double end, std::vector<Condition> until = {},
             double lasts = 0.0);
@@ -35,8 +35,8 @@ class Fixture {
   void gauge(const std::string& tag, double range);
 
   Signal signal(const std::string& name) const;
-  Condition above(const std::string& signal, double threshold) const;
-  Condition below(const std::string& signal, double threshold) const;
+  Condition above(const std::string& name, double threshold) const;
+  Condition below(const std::string& name, double threshold) const;
 
   Verdict verdict();
   /// The finding of that name; throws if there is none.

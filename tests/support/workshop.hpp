@@ -26,7 +26,7 @@ class Bench {
   void set(std::string_view tag, std::string_view parameter, double value);
   /// Joins all named ports, "P1.P".
   void join(std::initializer_list<std::string_view> ports);
-  void plug(std::string_view port);
+  void plug(std::string_view name);
 
   struct Turn {
     std::string_view part;

@@ -107,6 +107,7 @@ TEST(World, a_unit_of_another_kind_is_not_taken) {
 TEST(World, several_threads_read_and_show_at_once) {
   std::vector<std::string> shown(4);
   std::vector<std::thread> threads;
+  threads.reserve(shown.size());
   for (std::string& each : shown)
     threads.emplace_back([&each] {
       for (int i = 0; i < 200; ++i)
