@@ -1,4 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
 #include <stdexcept>
 
 #include "circuit/circuit.hpp"
@@ -40,13 +42,34 @@ BodyNode make_body(const Plan& plan, const std::vector<PortOf>& ports, const std
   for (const PortOf& at : ports) {
     const PlacedPart& part = parts[at.part];
     const Body body = part.laws.body(part.laws.numbers.get(), at.port - part.kind->oil_ports);
-    node.mass += body.mass;
+    node.mass += port_exists(plan.port(at), part.values) ? body.mass : 1.0;
     if (body.start && !placed) {
       node.start = *body.start;
       placed = true;
     }
   }
   return node;
+}
+
+/// A part made of several pieces between its two ports gets the others behind the plan's parts, with a volume between
+/// each and the next.
+void lay_pieces(Circuit& circuit, std::size_t p) {
+  const int pieces = circuit.parts[p].kind->pieces(circuit.parts[p].values);
+  if (pieces < 2) return;
+  const PlacedPart first = circuit.parts[p];
+  const Space end = first.laws.space(first.laws.numbers.get(), 0), begin = first.laws.space(first.laws.numbers.get(), 1);
+  const int far_node = first.oil[1];
+  for (int i = 1; i < pieces; ++i) {
+    const int between = static_cast<int>(circuit.nodes.size());
+    circuit.nodes.push_back({.name = fmt::format("{}, inside at {}/{}", first.tag, i, pieces),
+                             .volume = begin.volume + end.volume,
+                             .wall = begin.wall + end.wall});
+    (i == 1 ? circuit.parts[p] : circuit.parts.back()).oil[1] = between;
+    PlacedPart piece = first;
+    piece.oil = {between, far_node};
+    circuit.parts.push_back(std::move(piece));
+  }
+  circuit.parts[p].far_end = static_cast<int>(circuit.parts.size()) - 1;
 }
 
 }  // namespace
@@ -70,8 +93,9 @@ Circuit build(const Plan& plan) {
   }
   for (std::size_t p = 0; p < plan.parts.size(); ++p) {
     const PlannedPart& planned = plan.parts[p];
-    PlacedPart part{
-        planned.tag, planned.kind, planned.values, planned.kind->make(planned.values, circuit.oil), {}, {}};
+    const Kind* other = planned.kind->as_built(planned.values);
+    const Kind* kind = other ? other : planned.kind;
+    PlacedPart part{planned.tag, kind, planned.values, kind->make(planned.values, circuit.oil), {}, {}};
     for (std::size_t k = 0; k < planned.kind->ports.size(); ++k) {
       const int index = index_of_group[groups.group_of[p][k]];
       (planned.kind->ports[k].domain == Domain::oil ? part.oil : part.body).push_back(index);
@@ -85,6 +109,7 @@ Circuit build(const Plan& plan) {
       circuit.bodies.push_back(make_body(plan, ports, circuit.parts));
     }
   }
+  for (std::size_t p = 0; p < plan.parts.size(); ++p) lay_pieces(circuit, p);
   return circuit;
 }
 

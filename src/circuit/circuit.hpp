@@ -36,9 +36,11 @@ struct PlacedPart {
   Laws laws;
   std::vector<int> oil;   ///< node of each oil port
   std::vector<int> body;  ///< body of each motion port
+  int far_end = -1;       ///< the last of its pieces, which has its second port, where it is made of several
 };
 
-/// Parts, volumes and bodies, and which belongs to which. Knows no files and no solver.
+/// Parts, volumes and bodies, and which belongs to which. Knows no files and no solver. The parts of the plan come
+/// first, in its order; behind them the further pieces of those that are made of several in a row.
 struct Circuit {
   Oil oil;
   std::vector<PlacedPart> parts;

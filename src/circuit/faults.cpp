@@ -18,11 +18,8 @@ void check_joint(const Plan& plan, const Joint& joint, std::vector<Remark>& foun
     const Port& port = plan.port(end);
     const Values& values = plan.parts[end.part].values;
     if (port_exists(port, values)) continue;
-    const int index = *find_parameter(values.table(), port.needed_if_parameter);
-    found.push_back(
-        {joint.place,
-         fmt::format("{} does not exist on this part: it has that port only with {} = \"{}\"", plan.name(end),
-                     port.needed_if_parameter, values.table()[index].words[port.needed_if_word])});
+    found.push_back({joint.place, fmt::format("{} does not exist on this part: it has that port only with {}",
+                                              plan.name(end), condition_of(port, values.table()))});
   }
   if (plan.port(joint.a).domain != plan.port(joint.b).domain) {
     found.push_back(

@@ -17,12 +17,16 @@ std::vector<Signal> signals_of(const Plan& plan, int p) {
   for (int i = 0; i < kind.motion_ports; ++i) {
     const Port& port = kind.ports[kind.oil_ports + i];
     const std::string body = part.tag + (kind.motion_ports == 1 ? "" : "." + std::string(port.name));
-    all.push_back({What::position, p, i, Quantity::length, body + ".position"});
-    all.push_back({What::speed, p, i, Quantity::speed, body + ".speed"});
+    if (!port_exists(port, part.values)) continue;
+    all.push_back({What::position, p, i, port.turns ? Quantity::angle : Quantity::length, body + ".position"});
+    all.push_back({What::speed, p, i, port.turns ? Quantity::rate_of_turning : Quantity::speed, body + ".speed"});
   }
   for (int i = 0; i < static_cast<int>(kind.states.size()); ++i) {
     all.push_back(
         {What::state, p, i, kind.states[i].quantity, part.tag + "." + std::string(kind.states[i].name)});
+  }
+  for (int i = 0; i < static_cast<int>(kind.modes.size()); ++i) {
+    all.push_back({What::mode, p, i, Quantity::none, part.tag + "." + std::string(kind.modes[i].name)});
   }
   for (int i = 0; i < static_cast<int>(kind.outputs.size()); ++i) {
     all.push_back(

@@ -1,5 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <array>
+#include <utility>
 
 #include "parts/check.hpp"
 #include "parts/cylinder.hpp"
@@ -61,7 +62,17 @@ const Kind* find_kind(std::string_view name) {
 }
 
 bool port_exists(const Port& port, const Values& values) {
-  return port.needed_if_parameter.empty() || values.word(port.needed_if_parameter) == port.needed_if_word;
+  if (port.needed_if_parameter.empty()) return true;
+  const Parameter& parameter = values.table()[*find_parameter(values.table(), port.needed_if_parameter)];
+  if (!parameter.words.empty()) return values.word(port.needed_if_parameter) == port.needed_if_word;
+  return std::cmp_greater(values.points(port.needed_if_parameter).size(), port.needed_if_word);
+}
+
+std::string condition_of(const Port& port, std::span<const Parameter> table) {
+  const Parameter& parameter = table[*find_parameter(table, port.needed_if_parameter)];
+  const std::string name(parameter.name);
+  if (parameter.words.empty()) return std::to_string(port.needed_if_word + 1) + " points or more in " + name;
+  return name + " = \"" + std::string(parameter.words[port.needed_if_word]) + "\"";
 }
 
 }  // namespace poise

@@ -17,6 +17,7 @@ Here<Room, double> plain(const Neighbourhood& n) {
   for (int i = 0; i < Room::motion_ports; ++i) here.body[i] = n.body[i];
   for (int i = 0; i < Room::states; ++i) here.state[i] = n.state[i];
   for (int i = 0; i < Room::inputs; ++i) here.input[i] = n.input[i];
+  for (int i = 0; i < Room::modes; ++i) here.mode[i] = n.mode[i];
   return here;
 }
 
@@ -38,6 +39,7 @@ Here<Room, Dual<lanes<Room>>> with_lanes(const Neighbourhood& n) {
   }
   for (int i = 0; i < Room::states; ++i) here.state[i] = D::lane(n.state[i], lane++);
   for (int i = 0; i < Room::inputs; ++i) here.input[i] = n.input[i];
+  for (int i = 0; i < Room::modes; ++i) here.mode[i] = n.mode[i];
   return here;
 }
 
@@ -51,6 +53,7 @@ void answer(const void* numbers, const Neighbourhood& n, Answers& out) {
   out.shaft = a.shaft;
   out.friction = a.friction;
   out.delivered = a.delivered;
+  out.gained = a.gained;
 }
 
 template <class Room>
@@ -79,6 +82,10 @@ Laws make(const Values& values, const Oil& oil) {
           [](const void* numbers, const Neighbourhood& n, std::span<double> passed) {
             std::ranges::copy(static_cast<const Room*>(numbers)->passing(plain<Room>(n)), passed.begin());
           },
+      .turning =
+          [](const void* numbers, const Neighbourhood& n, std::span<double> turned) {
+            std::ranges::copy(static_cast<const Room*>(numbers)->turning(plain<Room>(n)), turned.begin());
+          },
       .stored =
           [](const void* numbers, const Neighbourhood& n) {
             return static_cast<const Room*>(numbers)->stored(plain<Room>(n));
@@ -96,17 +103,21 @@ Laws make(const Values& values, const Oil& oil) {
 template <class Room>
 Kind kind_of() {
   static_assert(Room::oil_ports <= max_oil_ports && Room::motion_ports <= max_motion_ports);
-  static_assert(Room::states <= max_states && Room::inputs <= max_inputs);
+  static_assert(Room::states <= max_states && Room::inputs <= max_inputs && Room::modes <= max_modes);
   Kind kind{Room::about,
             Room::parameters,
             Room::ports,
             Room::state_list,
+            Room::mode_list,
             Room::outputs,
             Room::happenings,
             {},
             Room::oil_ports,
             Room::motion_ports,
             &Room::check,
+            &Room::curves,
+            &Room::pieces,
+            &Room::as_built,
             &erase::make<Room>};
   for (int i = 0; i < static_cast<int>(kind.parameters.size()); ++i) {
     if (kind.parameters[i].set_by_steps) kind.inputs.push_back(i);

@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <span>
+#include <string>
 
 #include "parts/room.hpp"
 
@@ -20,12 +21,13 @@ struct Neighbourhood {
   std::array<MotionHere<double>, max_motion_ports> body;
   std::array<double, max_states> state;
   std::array<Input, max_inputs> input;
+  std::array<bool, max_modes> mode;
 };
 
 /// Answers in one row each: inflows, then forces, then rates.
 struct Answers {
   std::array<double, max_answers> row{};
-  double shaft = 0.0, friction = 0.0, delivered = 0.0;
+  double shaft = 0.0, friction = 0.0, delivered = 0.0, gained = 0.0;
 };
 
 /// Lanes of a part's local Jacobian: oil ports, then position and speed of each motion port, then states.
@@ -39,6 +41,7 @@ struct Laws {
   void (*jacobian)(const void*, const Neighbourhood&, LocalJacobian&);
   void (*report)(const void*, const Neighbourhood&, std::span<double> outputs);
   void (*passing)(const void*, const Neighbourhood&, std::span<double> values);
+  void (*turning)(const void*, const Neighbourhood&, std::span<double> values);
   double (*stored)(const void*, const Neighbourhood&);
   Space (*space)(const void*, int port);
   Body (*body)(const void*, int port);
@@ -53,11 +56,15 @@ struct Kind {
   std::span<const Parameter> parameters;
   std::span<const Port> ports;
   std::span<const State> states;
+  std::span<const Mode> modes;
   std::span<const Output> outputs;
   std::span<const Happening> happenings;
   std::vector<int> inputs;  ///< indices of the parameters that steps may set
   int oil_ports, motion_ports;
   std::vector<Mismatch> (*check)(const Values&);
+  std::vector<CurveFit> (*curves)(const Values&, const Oil&);
+  int (*pieces)(const Values&);
+  const Kind* (*as_built)(const Values&);
   Laws (*make)(const Values&, const Oil&);
 
   int lanes() const { return oil_ports + 2 * motion_ports + static_cast<int>(states.size()); }
@@ -66,6 +73,8 @@ struct Kind {
 
 /// Whether a port of this kind exists with these values.
 bool port_exists(const Port& port, const Values& values);
+/// What a port that need not exist is there for: `drain = "external"`, or `3 points or more in points`.
+std::string condition_of(const Port& port, std::span<const Parameter> table);
 
 /// Every kind, in the order of the reference.
 std::span<const Kind> all_kinds();

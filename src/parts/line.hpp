@@ -7,7 +7,7 @@
 namespace poise {
 
 /// The oil's way through a round bore: Darcy–Weisbach with Churchill's friction factor and fittings; half of
-/// its volume and of its walls' give belongs to the node at each end. No inertia of the oil.
+/// its volume and of its walls' give belongs to the node at each end.
 struct Bore {
   double bore, length, wall;  ///< m, m, m3/Pa of the whole line
   double viscosity;
@@ -32,6 +32,15 @@ struct Bore {
     const T w = density * with_slope(s, re.value * to_flow, re.slope * to_flow);
     return drop > 0.0 ? w : -w;
   }
+  /// Pressure that friction takes of a mass flow, Pa, positive along it.
+  template <class T>
+  T friction_drop(const T& flow, const OilHere<T>& from, const OilHere<T>& to) const {
+    const T density = flow > 0.0 ? from.density : to.density;
+    const T re = magnitude(flow) / (density * (viscosity * 0.25 * std::numbers::pi * bore));
+    const PipeCurve::Drop s = curve.drop_with_slope(value_of(re));
+    const T drop = with_slope(re, s.value, s.slope) * density * (length * viscosity * viscosity / (2.0 * bore * bore * bore));
+    return flow > 0.0 ? drop : -drop;
+  }
   Space half() const { return {.volume = 0.5 * circle(bore) * length, .wall = 0.5 * wall}; }
 };
 
@@ -50,10 +59,30 @@ constexpr Parameter line_fittings() {
           .high = 1000.0,
           .meaning = "sum of the loss coefficients K of bends and fittings, on the line's bore"};
 }
+constexpr Parameter line_segments() {
+  return {.name = "segments",
+          .fallback = 1.0,
+          .low = 1.0,
+          .high = 1000.0,
+          .meaning = "pieces in a row that the line is worked out in: more show the pressure along it and, with "
+                     "inertia, waves"};
+}
+inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
+constexpr Parameter line_inertia() {
+  return {.name = "inertia",
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 1.0,
+          .meaning = "whether the mass of the oil in the line counts: a valve that shuts quickly then shows the "
+                     "pressure rise of the oil it stops",
+          .words = no_yes};
+}
 inline constexpr std::array line_ports{
     Port{.name = "A", .meaning = "one end"},
     Port{.name = "B", .meaning = "other end"},
 };
+
+inline int line_pieces(const Values& v) { return static_cast<int>(std::lround(v["segments"])); }
 
 /// Hose: a line whose walls give.
 struct Hose : RoomDefaults {
@@ -62,7 +91,7 @@ struct Hose : RoomDefaults {
                                .law =
                                    "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every "
                                    "Reynolds number; volume grows by "
-                                   "expansion·length·p",
+                                   "expansion·length·p; with inertia length/area · dw/dt = p_A − p_B − drop",
                                .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
                                .role = Role::line};
   static constexpr std::array parameters{
@@ -81,6 +110,8 @@ struct Hose : RoomDefaults {
                 .meaning = "swelling: volume per metre and pressure (default: 3.5 cm3/m at 350 bar)",
                 .source = "the hose's datasheet; default common practice"},
       line_fittings(),
+      line_segments(),
+      line_inertia(),
       common::rated_pressure(),
   };
   static constexpr auto ports = line_ports;
@@ -89,7 +120,10 @@ struct Hose : RoomDefaults {
   Bore line;
 
   Hose(const Values& v, const Oil& oil)
-      : line(v["bore"], v["length"], 0.0, v["fittings"], v["expansion"] * v["length"], oil) {}
+      : line(v["bore"], piece_of(v), 0.0, v["fittings"] / pieces(v), v["expansion"] * piece_of(v), oil) {}
+  static int pieces(const Values& v) { return line_pieces(v); }
+  static const Kind* as_built(const Values& v);
+  static double piece_of(const Values& v) { return v["length"] / pieces(v); }
 
   template <class T>
   Answer<Hose, T> law(const Here<Hose, T>& here) const {
@@ -108,7 +142,7 @@ struct Tube : RoomDefaults {
       .sentence = "Steel tube: resists the flow, hardly gives.",
       .law =
           "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill with roughness; give of the walls "
-          "V·bore/(wall·E)",
+          "V·bore/(wall·E); with inertia length/area · dw/dt = p_A − p_B − drop",
       .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa",
       .role = Role::line};
   static constexpr std::array parameters{
@@ -132,6 +166,8 @@ struct Tube : RoomDefaults {
                 .meaning = "height of the roughness of the bore (default: drawn tube)",
                 .source = "common practice"},
       line_fittings(),
+      line_segments(),
+      line_inertia(),
       common::rated_pressure(),
   };
   static constexpr auto ports = line_ports;
@@ -141,8 +177,11 @@ struct Tube : RoomDefaults {
   Bore line;
 
   Tube(const Values& v, const Oil& oil)
-      : line(v["bore"], v["length"], v["roughness"], v["fittings"],
-             circle(v["bore"]) * v["length"] * v["bore"] / (v["wall"] * steel_modulus), oil) {}
+      : line(v["bore"], piece_of(v), v["roughness"], v["fittings"] / pieces(v),
+             circle(v["bore"]) * piece_of(v) * v["bore"] / (v["wall"] * steel_modulus), oil) {}
+  static int pieces(const Values& v) { return line_pieces(v); }
+  static const Kind* as_built(const Values& v);
+  static double piece_of(const Values& v) { return v["length"] / pieces(v); }
 
   template <class T>
   Answer<Tube, T> law(const Here<Tube, T>& here) const {
@@ -152,6 +191,38 @@ struct Tube : RoomDefaults {
     return a;
   }
   Space space(int) const { return line.half(); }
+};
+
+/// A hose or tube whose oil has mass: the flow is a state of its own, and waves run at the speed that the oil's and
+/// the walls' give allow.
+template <class Line>
+struct WithInertia : Line {
+  static constexpr std::array state_list{
+      State{"mass_flow", 1e-7, "kg/s of oil on its way from A to B", Quantity::none}};
+  static constexpr int states = 1;
+
+  double per_pressure;  ///< kg/s² per Pa
+  double energy;        ///< J per (kg/s)²
+
+  WithInertia(const Values& v, const Oil& oil)
+      : Line(v, oil),
+        per_pressure(circle(this->line.bore) / this->line.length),
+        energy(0.5 / (per_pressure * oil.density_at_zero())) {}
+
+  template <class T>
+  Answer<WithInertia, T> law(const Here<WithInertia, T>& here) const {
+    const auto& [a, b] = here.oil;
+    const T& w = here.state[0];
+    Answer<WithInertia, T> answer;
+    answer.inflow = {w, -w};
+    answer.rate[0] = per_pressure * (a.pressure - b.pressure - this->line.friction_drop(w, a, b));
+    answer.gained = 2.0 * energy * value_of(w) * value_of(answer.rate[0]);
+    return answer;
+  }
+  template <class H>
+  double stored(const H& here) const {
+    return energy * here.state[0] * here.state[0];
+  }
 };
 
 }  // namespace poise

@@ -47,6 +47,15 @@ double PipeCurve::drop(double reynolds) const {
   return (churchill(reynolds, roughness_) + fittings_) * reynolds * reynolds;
 }
 
+PipeCurve::Drop PipeCurve::drop_with_slope(double reynolds) const {
+  if (reynolds <= laminar_to) {
+    return {(64.0 + fittings_ * reynolds) * reynolds, 64.0 + 2.0 * fittings_ * reynolds};
+  }
+  const Friction f = friction(reynolds, roughness_);
+  return {(f.factor + fittings_) * reynolds * reynolds,
+          (2.0 * (f.factor + fittings_) + f.slope * f.factor) * reynolds};
+}
+
 PipeCurve::PipeCurve(double relative_roughness, double fittings_times_bore_over_length)
     : roughness_(relative_roughness), fittings_(fittings_times_bore_over_length) {
   for (double log_re = std::log(laminar_to); log_re < std::log(grid_to);

@@ -24,6 +24,11 @@ class PipeCurve {
   };
   Reynolds reynolds(double drop) const;  ///< drop S ≥ 0
   double drop(double reynolds) const;    ///< S of a Reynolds number
+  struct Drop {
+    double value;
+    double slope;  ///< dS/dRe
+  };
+  Drop drop_with_slope(double reynolds) const;  ///< Re ≥ 0
 
  private:
   double roughness_ = 0.0, fittings_ = 0.0;

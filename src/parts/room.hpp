@@ -12,6 +12,8 @@
 
 namespace poise {
 
+struct Kind;
+
 /// A value that steps may change: on its way from `from` to `to`, of which the share `s` (0…1) is done.
 struct Input {
   double from = 0.0;
@@ -41,6 +43,7 @@ struct Here {
   std::array<MotionHere<T>, Room::motion_ports> body{};
   std::array<T, Room::states> state{};
   std::array<Input, Room::inputs> input{};
+  std::array<bool, Room::modes> mode{};
 };
 
 /// What a law returns. Powers are for the energy book, W, plain numbers.
@@ -52,13 +55,23 @@ struct Answer {
   double shaft = 0.0;                         ///< mechanical power put in
   double friction = 0.0;                      ///< heat of rubbing and of stops
   double delivered = 0.0;                     ///< power given to the outside world by forces
+  double gained = 0.0;                        ///< growth of what the part's own states store
 };
+
+inline constexpr int max_oil_ports = 5;
+inline constexpr int max_motion_ports = 11;
+inline constexpr int max_states = 2;
+inline constexpr int max_inputs = 2;
+inline constexpr int max_modes = 2;
+inline constexpr int max_outputs = 4;
+inline constexpr int max_happenings = 4;
+inline constexpr int max_answers = max_oil_ports + max_motion_ports + max_states;
 
 /// The spaces of a part: what it adds to the volume and give of the nodes at its oil ports.
 struct Space {
   double volume = 0.0;            ///< at position 0, m3
   double wall = 0.0;              ///< give of the walls, m3/Pa
-  std::array<double, 2> swept{};  ///< m3 per metre of each motion port
+  std::array<double, max_motion_ports> swept{};  ///< m3 per metre of each motion port
 };
 
 /// What starts where, and how heavy the part's own bodies are.
@@ -73,26 +86,20 @@ struct FreeSurface {
   double band = 0.0;    ///< last part of it over which the delivery fades, m3
 };
 
-inline constexpr int max_oil_ports = 5;
-inline constexpr int max_motion_ports = 2;
-inline constexpr int max_states = 2;
-inline constexpr int max_inputs = 2;
-inline constexpr int max_outputs = 4;
-inline constexpr int max_happenings = 4;
-inline constexpr int max_answers = max_oil_ports + max_motion_ports + max_states;
-
 /// One room per part kind. A room is a struct of plain numbers made from its parameters, with
-///   `about`, `parameters`, `ports`, `state_list`, `outputs`, `happenings` (static tables),
-///   `oil_ports`, `motion_ports`, `states`, `inputs` (static counts),
+///   `about`, `parameters`, `ports`, `state_list`, `mode_list`, `outputs`, `happenings` (static tables),
+///   `oil_ports`, `motion_ports`, `states`, `inputs`, `modes` (static counts),
 ///   `Room(const Values&, const Oil&)`, `check(const Values&)`,
 ///   `law(Here) → Answer` (templated on the scalar), `report(Here<double>)`, `passing(Here<double>)`,
-///   `stored(Here<double>)`,
+///   `turning(Here<double>)`, `stored(Here<double>)`, `curves(const Values&, const Oil&)`,
 ///   `space(port)`, `body(port)`, `start(state)`.
 /// `RoomDefaults` supplies the ones that most parts do not need.
 struct RoomDefaults {
   static constexpr int motion_ports = 0;
   static constexpr int states = 0;
   static constexpr int inputs = 0;
+  static constexpr int modes = 0;
+  static constexpr std::array<Mode, 0> mode_list{};
   static constexpr std::array<State, 0> state_list{};
   static constexpr std::array<Output, 0> outputs{};
   static constexpr std::array<Happening, 0> happenings{};
@@ -105,6 +112,14 @@ struct RoomDefaults {
   std::array<double, 0> passing(const H&) const {
     return {};
   }  ///< one per happening: it happens as this turns positive
+  template <class H>
+  std::array<double, 0> turning(const H&) const {
+    return {};
+  }  ///< one per mode: it turns from what it is as this turns positive; then it must be well negative
+  static std::vector<CurveFit> curves(const Values&, const Oil&) { return {}; }
+  /// Parts of one law in a row that this part is made of, and the Kind of each where it is another.
+  static int pieces(const Values&) { return 1; }
+  static const Kind* as_built(const Values&) { return nullptr; }
   template <class H>
   double stored(const H&) const {
     return 0.0;

@@ -7,6 +7,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "quantity/quantity.hpp"
@@ -27,7 +28,18 @@ struct Parameter {
   bool set_by_steps = false;  ///< a step of the job may change it while the machine runs
   bool no_half_way = false;   ///< its words are positions with nothing between them
   bool optional = false;      ///< may be left out although it has no fallback
+  std::string_view instead{};  ///< may be left out where the parameter of this name is given
+  /// If set, the value is a curve of the datasheet: points of (`quantity`, `against`), the first rising; low and
+  /// high bound the first.
+  std::optional<Quantity> against{};
+  std::size_t fewest_points = 2;
 };
+
+/// A point of a datasheet's curve, SI.
+struct CurvePoint {
+  double x = 0.0, y = 0.0;
+};
+using Points = std::vector<CurvePoint>;
 
 enum class Domain { oil, motion };
 
@@ -37,8 +49,9 @@ struct Port {
   Domain domain = Domain::oil;
   std::string_view meaning;
   bool may_stay_free = false;              ///< an unconnected rod, or a port that is plugged in the shop
-  std::string_view needed_if_parameter{};  ///< if set, the port exists only while this word parameter ...
-  int needed_if_word = 0;                  ///< ... has this word
+  std::string_view needed_if_parameter{};  ///< if set, the port exists only while this parameter ...
+  int needed_if_word = 0;                  ///< ... has this word, or a list parameter more points than this
+  bool turns = false;                      ///< a motion port that turns: positions are angles, forces torques
 };
 
 /// A state of a part beside its motion, with the size below which its changes are noise.
@@ -54,6 +67,13 @@ struct Output {
   std::string_view name;
   Quantity quantity = Quantity::none;
   std::string_view meaning;
+};
+
+/// A two-way state that a part keeps until something turns it: a tripped valve, a made contact.
+struct Mode {
+  std::string_view name;
+  std::string_view meaning;
+  std::string_view on, off;  ///< "trips", "opens again": what the part does as it turns
 };
 
 /// Something that happens to a part at a moment, located by the engine where a value passes zero going up.
@@ -81,22 +101,38 @@ struct About {
       ramp{};  ///< name of the parameter that says how long a commanded change takes; empty: at once
 };
 
-/// The values of one part's parameters, SI, in the order of its table; words as indices; NaN where an
-/// optional one was left out.
+/// The values of one part's parameters, SI, in the order of its table; words as indices; of a curve the number
+/// of its points; NaN where an optional one was left out.
 class Values {
  public:
   Values(std::span<const Parameter> table, std::vector<double> numbers)
       : table_(table), numbers_(std::move(numbers)) {}
+  /// Puts a curve in its place.
+  void set_points(int index, Points points);
   /// The value by name; the name must be in the table.
   double operator[](std::string_view name) const;
   bool given(std::string_view name) const;
   int word(std::string_view name) const { return static_cast<int>((*this)[name]); }
+  /// The points of a curve; none where it was left out.
+  std::span<const CurvePoint> points(std::string_view name) const;
   std::span<const double> all() const { return numbers_; }
   std::span<const Parameter> table() const { return table_; }
 
  private:
   std::span<const Parameter> table_;
   std::vector<double> numbers_;
+  std::vector<std::pair<int, Points>> curves_;
+};
+
+/// A datasheet's curve beside what the part's law makes of it.
+struct CurveFit {
+  std::string_view parameter;
+  struct Row {
+    double x, given, fitted;
+  };
+  std::vector<Row> rows;
+  /// Greatest |fitted − given| as a share of the greatest |given|.
+  double worst() const;
 };
 
 /// Index of a parameter in a table, or none.

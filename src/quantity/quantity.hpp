@@ -36,6 +36,11 @@ enum class Quantity {
   expansivity,    ///< 1/K
   power,          ///< W
   energy,         ///< J
+  torque,         ///< N m
+  inertia,        ///< kg m2
+  rate_of_turning,  ///< rad/s
+  warming,        ///< K, a difference of temperatures
+  conductance,    ///< W/K, heat that passes per difference of temperatures
 };
 
 /// Unit constants for defaults and ranges in the parts' tables: `200 * si::bar` reads as a datasheet does.

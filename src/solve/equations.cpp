@@ -10,6 +10,7 @@ Equations::Equations(const Circuit& circuit)
     : circuit_(&circuit),
       layout_(circuit),
       pattern_(circuit, layout_),
+      modes_(circuit.parts.size()),
       pressure_(circuit.nodes.size(), 0.0),
       density_(circuit.nodes.size()),
       softness_(circuit.nodes.size()),
@@ -96,6 +97,7 @@ void Equations::gather(int p, double time, const double* y) {
   }
   for (std::size_t i = 0; i < part.kind->states.size(); ++i) here.state[i] = y[layout_.first_state[p] + i];
   for (std::size_t i = 0; i < drives_[p].size(); ++i) here.input[i] = drives_[p][i].at(time);
+  here.mode = modes_[p];
 }
 
 bool Equations::observe(double time, const double* y) {

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <array>
 #include <limits>
 #include <span>
 #include <vector>
@@ -53,6 +54,11 @@ class Equations {
     return drives_;
   }
   const std::vector<std::vector<Drive>>& drives() const { return drives_; }
+  bool mode(int part, int index) const { return modes_[part][index]; }
+  void turn_mode(int part, int index) {
+    modes_[part][index] = !modes_[part][index];
+    observed_time_ = never;
+  }
 
   /// y' into `rate`. False where no pressure belongs to a mass in y (the step was too long).
   bool rates(double time, const double* y, double* rate);
@@ -75,6 +81,8 @@ class Equations {
   double signal(const Signal& signal);
   /// The values that turn positive as happenings happen, for one part.
   void passing(int part, std::span<double> values);
+  /// The values that turn positive as modes have to turn, for one part.
+  void turning(int part, std::span<double> values);
 
   /// "the speed of C1" or "the pressure at P1.P, V1.P": what an unknown is called.
   std::string name_of(int unknown) const;
@@ -88,6 +96,7 @@ class Equations {
   Layout layout_;
   Pattern pattern_;
   std::vector<std::vector<Drive>> drives_;
+  std::vector<std::array<bool, max_modes>> modes_;  // [part][mode]
   std::vector<double> pressure_, density_, softness_;  // softness: dm/dp at constant volume
   std::vector<Neighbourhood::OilLane> lane_;           // what the parts see of each node
   std::vector<Oil::Ratio> near_;                       // where the oil of each node was last known

@@ -20,7 +20,7 @@ Equations::Powers Equations::powers() {
       if (circuit_->nodes[part.oil[i]].free_surface && answers.row[i] > 0.0) total.drawn += answers.row[i];
     }
     total.shaft += answers.shaft;
-    total.flow_heat += flow_power + answers.shaft;
+    total.flow_heat += flow_power + answers.shaft - answers.gained;
     total.friction += answers.friction;
     total.delivered += answers.delivered;
   }
@@ -46,8 +46,11 @@ double Equations::stored(const double* y) {
 }
 
 double Equations::signal(const Signal& signal) {
-  const PlacedPart& part = circuit_->parts[signal.part];
-  const Neighbourhood& here = around_[signal.part];
+  const bool oil = signal.what == Signal::What::pressure || signal.what == Signal::What::flow;
+  const int far_end = circuit_->parts[signal.part].far_end;
+  const int p = oil && signal.index == 1 && far_end >= 0 ? far_end : signal.part;
+  const PlacedPart& part = circuit_->parts[p];
+  const Neighbourhood& here = around_[p];
   switch (signal.what) {
     case Signal::What::pressure:
       return here.oil[signal.index].pressure;
@@ -57,6 +60,8 @@ double Equations::signal(const Signal& signal) {
       return here.body[signal.index].speed;
     case Signal::What::state:
       return here.state[signal.index];
+    case Signal::What::mode:
+      return here.mode[signal.index] ? 1.0 : 0.0;
     case Signal::What::flow: {
       Answers answers;
       part.laws.answer(part.laws.numbers.get(), here, answers);
@@ -75,6 +80,11 @@ double Equations::signal(const Signal& signal) {
 void Equations::passing(int p, std::span<double> values) {
   const Laws& laws = circuit_->parts[p].laws;
   laws.passing(laws.numbers.get(), around_[p], values);
+}
+
+void Equations::turning(int p, std::span<double> values) {
+  const Laws& laws = circuit_->parts[p].laws;
+  laws.turning(laws.numbers.get(), around_[p], values);
 }
 
 std::string Equations::name_of(int unknown) const {

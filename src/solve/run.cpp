@@ -32,6 +32,8 @@ class Runner {
     for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
       const auto count = static_cast<int>(circuit.parts[p].kind->happenings.size());
       for (int i = 0; i < count; ++i) happenings_.push_back({static_cast<int>(p), i});
+      if (!circuit.parts[p].kind->modes.empty()) with_modes_.push_back(static_cast<int>(p));
+      modes_ += circuit.parts[p].kind->modes.size();
     }
   }
 
@@ -52,6 +54,8 @@ class Runner {
   double next_break(double now) const;
   void note_happenings(const Integrator& integrator);
   void arm_happenings(const Integrator& integrator);
+  bool turn_modes(const Integrator& integrator, bool at_crossing);
+  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_); }
   void stop_stuck(const Integrator& integrator);
   void stop_burst(const Integrator& integrator);
   void open_books(const Integrator& integrator);
@@ -62,6 +66,8 @@ class Runner {
   const Schedule& steps_;
   const RunOptions& options_;
   std::vector<PartHappening> happenings_;
+  std::vector<int> with_modes_;  ///< parts that have modes
+  std::size_t modes_ = 0;        ///< of all parts together
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
   double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
@@ -93,7 +99,7 @@ System Runner::system() {
 }
 
 /// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
-/// happenings. One that has happened is not looked for again until it is well past: a rod at rest on its stop
+/// happenings, then the modes. One that has happened is not looked for again until it is well past: a rod at rest on its stop
 /// is at zero to the last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
@@ -117,7 +123,45 @@ bool Runner::crossings(double time, const double* y, double* values) {
       values[2 + at] = happenings_[at].armed ? passing[happenings_[at].index] : -1.0;
     }
   }
+  double* turn = values + 2 + at;
+  for (int part : with_modes_) {
+    const std::size_t count = equations_.circuit().parts[part].kind->modes.size();
+    equations_.turning(part, {turn, count});
+    turn += count;
+  }
   return true;
+}
+
+/// Turns every mode whose time has come, those that follow from others too; true if there were any.
+bool Runner::turn_modes(const Integrator& integrator, bool at_crossing) {
+  constexpr int rounds = 8;  // more in one moment is a part that cannot make up its mind
+  const std::size_t first = 2 + happenings_.size();
+  const bool note = !trace_.steps.empty();
+  bool any = false;
+  for (int round = 0, turned = 1; turned > 0 && round < rounds; ++round) {
+    turned = 0;
+    equations_.observe(integrator.time(), integrator.y().data());
+    std::size_t at = first;
+    for (int p : with_modes_) {
+      const PlacedPart& part = equations_.circuit().parts[p];
+      std::array<double, max_modes> turning{};
+      equations_.turning(p, turning);
+      for (int m = 0; m < static_cast<int>(part.kind->modes.size()); ++m, ++at) {
+        // A located crossing may stand a rounding short of zero.
+        const bool located = at_crossing && round == 0 && integrator.crossed()[at] > 0;
+        if (!(turning[m] > 0.0) && !located) continue;
+        equations_.turn_mode(p, m);
+        ++turned;
+        const Mode& mode = part.kind->modes[m];
+        if (note) {
+          trace_.events.push_back({integrator.time(), p,
+                                   part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off)});
+        }
+      }
+    }
+    any = any || turned > 0;
+  }
+  return any;
 }
 
 bool Runner::conditions_hold(const Step& step, double now, const double* y) {
@@ -193,10 +237,16 @@ void Runner::settle(Integrator& integrator) {
   const double begin = -options_.settle_at_most;
   const auto size = static_cast<std::size_t>(equations_.layout().size);
   std::vector<double> rate(size), noise(size);
-  integrator.restart(begin, 0);
+  const int watched = modes_ > 0 ? crossing_count() : 0;
+  integrator.restart(begin, watched);
+  turn_modes(integrator, false);
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
     if (end == Integrator::End::stuck) return stop_stuck(integrator);
+    if (end == Integrator::End::crossing) {
+      turn_modes(integrator, true);
+      integrator.restart(integrator.time(), watched);
+    }
     if (integrator.time() < begin + 0.5) continue;
     // At rest: in a second nothing would move by more than its noise.
     equations_.rates(integrator.time(), integrator.y().data(), rate.data());
@@ -246,6 +296,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   trace_.steps.push_back({step.name, begin, begin, false});
   command(step, begin);
   recorder.row(begin, integrator.y().data());
+  if (turn_modes(integrator, false)) recorder.row(begin, integrator.y().data());
   waiting_ = step.until.empty() ? nullptr : &step;
   const auto close = [&](bool finished) {
     trace_.steps.back().end = trace_.time.back();
@@ -253,13 +304,12 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
     waiting_ = nullptr;
   };
   if (waiting_ && conditions_hold(step, begin, integrator.y().data())) return close(true);
-  const int crossing_count = 2 + static_cast<int>(happenings_.size());
   double mark = begin;
   int since_mark = 0;
   while (trace_.time.back() < deadline) {
     arm_happenings(integrator);
     const double stop = std::min(deadline, next_break(trace_.time.back()));
-    integrator.restart(trace_.time.back(), crossing_count);
+    integrator.restart(trace_.time.back(), crossing_count());
     while (true) {
       const End end = integrator.step(stop);
       if (integrator.time() > mark + standstill) {
@@ -283,7 +333,10 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
           stop_burst(integrator);
           return close(false);
         }
+        const bool turned = turn_modes(integrator, true);
+        if (turned) recorder.row(integrator.time(), integrator.y().data());
         if (integrator.crossed()[1] > 0) return close(true);
+        if (turned && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data())) return close(true);
       }
       // A crossing is a corner of the equations: the method starts anew behind it.
       if (end != End::step || integrator.time() >= stop) break;

@@ -45,7 +45,12 @@ constexpr std::array kind_table = {
          "in3/(ft psi)", "cm3/(m bar),in3/(ft psi),cm3/m/bar,in3/ft/psi"},
     Kind{expansivity, "thermal expansion", "7e-4 1/K", "1/K", "1/K", "1/degF", "1/K,1/degC,1/degF"},
     Kind{power, "power", "5.5 kW", "W", "kW", "hp", "kW,hp,W,MW,PS"},
-    Kind{energy, "energy", "500 J", "J", "J", "ft lbf", "J,kJ,ft lbf,MJ,N m,Wh,kWh,in lbf"},
+    Kind{energy, "energy", "500 J", "J", "J", "ft lbf", "J,kJ,ft lbf,MJ,Wh,kWh,in lbf"},
+    Kind{torque, "torque", "40 N m", "N m", "N m", "lbf ft", "N m,lbf ft,lbf in,kN m"},
+    Kind{inertia, "moment of inertia", "0.02 kg m2", "kg m2", "kg m2", "lb ft2", "kg m2,lb ft2,lb in2"},
+    Kind{rate_of_turning, "rate of turning", "0.2 rad/s", "rad/s", "rad/s", "rad/s", "rad/s,deg/s"},
+    Kind{warming, "difference of temperatures", "25 K", "K", "K", "K", "K"},
+    Kind{conductance, "heat passed per kelvin", "15 W/K", "W/K", "W/K", "W/K", "W/K,kW/K"},
 };
 static_assert(kind_table.size() == quantity_count);
 static_assert([] {
@@ -58,7 +63,6 @@ constexpr std::array foreign_table = {
     ForeignKind{"dynamic viscosity", "Pa s"},
     ForeignKind{"acceleration", "m/s2"},
     ForeignKind{"frequency", "1/s"},
-    ForeignKind{"rate of turning", "rad/s"},
     ForeignKind{"mass flow", "kg/s"},
     ForeignKind{"rate of pressure", "Pa/s"},
     ForeignKind{"number of revolutions", "rev"},

@@ -11,7 +11,7 @@
 
 namespace poise::units {
 
-inline constexpr std::size_t quantity_count = static_cast<std::size_t>(Quantity::energy) + 1;
+inline constexpr std::size_t quantity_count = static_cast<std::size_t>(Quantity::conductance) + 1;
 
 /// What came of reading a value with its unit: either an SI value or a complaint in a practitioner's words.
 struct Reading {
