@@ -34,12 +34,14 @@ std::string wrapped(std::string_view text, std::size_t indent) {
 }
 
 std::string default_of(const Parameter& p, const units::World& world) {
+  if (!p.fallback && !p.instead.empty()) return fmt::format("must be given, or {}", p.instead);
   if (!p.fallback) return p.optional ? "may be left out" : "must be given";
   if (!p.words.empty()) return "default " + std::string(p.words[static_cast<std::size_t>(*p.fallback)]);
   return "default " + units::show(*p.fallback, p.quantity, world);
 }
 
 std::string range_of(const Parameter& p, const units::World& world) {
+  if (p.against) return fmt::format("points of {} and {}", units::name(p.quantity), units::name(*p.against));
   if (p.words.empty()) {
     return units::show(p.low, p.quantity, world) + " … " + units::show(p.high, p.quantity, world);
   }
@@ -74,9 +76,7 @@ void print_kind(const Kind& kind, const units::World& world) {
   for (const Port& port : kind.ports) {
     std::string note = port.domain == Domain::motion ? " (motion)" : "";
     if (!port.needed_if_parameter.empty()) {
-      const auto index = find_parameter(kind.parameters, port.needed_if_parameter);
-      note += fmt::format(" (only with {} = \"{}\")", port.needed_if_parameter,
-                          kind.parameters[*index].words[port.needed_if_word]);
+      note += fmt::format(" (only with {})", condition_of(port, kind.parameters));
     }
     fmt::print("  {:<10}{}{}\n", port.name, port.meaning, note);
   }

@@ -24,6 +24,7 @@ bool decides_on_a_port(const Kind& kind, const Parameter& parameter) {
 
 struct Sheet {
   std::vector<double> numbers;
+  std::vector<std::pair<int, Points>> curves;
   bool complete = true;  ///< every value was read
   bool ports_known = true;
 };
@@ -33,12 +34,19 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
   for (const Parameter& parameter : kind.parameters) {
     const Node* node = section.find(parameter.name);
     std::optional<double> value = parameter.fallback;
-    if (node) value = read_value(*node, parameter, tag, draft.job.world, draft.remarks);
-    if (!node && !value && !parameter.optional) {
+    if (node && parameter.against) {
+      auto points = read_points(*node, parameter, tag, draft.job.world, draft.remarks);
+      value = points ? std::optional(static_cast<double>(points->size())) : std::nullopt;
+      if (points) sheet.curves.emplace_back(static_cast<int>(sheet.numbers.size()), std::move(*points));
+    } else if (node)
+      value = read_value(*node, parameter, tag, draft.job.world, draft.remarks);
+    const bool may_miss =
+        parameter.optional || (!parameter.instead.empty() && section.has(parameter.instead));
+    if (!node && !value && !may_miss) {
       draft.remarks.push_back(
           {place, fmt::format("{} needs {}, {}", indefinite(tag, kind), parameter.name, wanted(parameter))});
     }
-    const bool missing = !value && (node || !parameter.optional);
+    const bool missing = !value && (node || !may_miss);
     if (missing && decides_on_a_port(kind, parameter)) sheet.ports_known = false;
     if (missing) sheet.complete = false;
     // What is missing has been complained about; a stand-in lets the rest of the job be checked.
@@ -132,7 +140,8 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
     draft.left_out.insert(tag);
     return;
   }
-  const Values values(kind.parameters, sheet.numbers);
+  Values values(kind.parameters, sheet.numbers);
+  for (const auto& [index, points] : sheet.curves) values.set_points(index, points);
   if (sheet.complete) {
     for (const Mismatch& mismatch : kind.check(values)) {
       const Node* node = section.find(mismatch.parameter);

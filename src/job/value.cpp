@@ -14,6 +14,7 @@ namespace {
 
 // A limit that is written in another unit than the table's may miss it by the last digits of the conversion.
 constexpr double rounding = 1e-9;
+constexpr double largest_y = 1e12;
 
 std::vector<std::string> words_of(const Parameter& parameter) {
   return {parameter.words.begin(), parameter.words.end()};
@@ -82,6 +83,43 @@ std::optional<double> read_value(const Node& node, const Parameter& parameter, c
   return std::clamp(*reading.value, parameter.low, parameter.high);
 }
 
+std::optional<Points> read_points(const Node& node, const Parameter& parameter, const std::string& owner,
+                                  const units::World& world, Remarks& remarks) {
+  const auto complain = [&](Place place, std::string_view sentence) {
+    remarks.push_back({place, fmt::format("{} of {}: {}", parameter.name, owner, sentence)});
+  };
+  const std::string expected = fmt::format("expected {}", wanted(parameter));
+  if (node.form != Node::Form::list) {
+    complain(node.place, fmt::format("found {}; {}", form_of(node), expected));
+    return std::nullopt;
+  }
+  Parameter second{
+      .name = parameter.name, .quantity = *parameter.against, .low = -largest_y, .high = largest_y};
+  Points points;
+  bool good = true;
+  for (const Node& pair : node.items) {
+    if (pair.form != Node::Form::list || pair.items.size() != 2) {
+      complain(pair.place, fmt::format("each point is a pair; {}", expected));
+      return std::nullopt;
+    }
+    const auto x = read_value(pair.items[0], parameter, owner, world, remarks);
+    const auto y = read_value(pair.items[1], second, owner, world, remarks);
+    good = good && x && y;
+    if (x && y) points.push_back({*x, *y});
+  }
+  if (!good) return std::nullopt;
+  if (points.size() < parameter.fewest_points) {
+    complain(node.place, fmt::format("{} points are needed at least; {}", parameter.fewest_points, expected));
+    return std::nullopt;
+  }
+  for (std::size_t i = 1; i < points.size() && parameter.rising; ++i) {
+    if (points[i].x > points[i - 1].x) continue;
+    complain(node.items[i].place, "the points must stand in rising order of their first value");
+    return std::nullopt;
+  }
+  return points;
+}
+
 std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what,
                                     Remarks& remarks) {
   const units::Reading reading = units::read(text.value, quantity);
@@ -91,6 +129,10 @@ std::optional<double> read_quantity(const Text& text, Quantity quantity, const s
 
 std::string wanted(const Parameter& parameter) {
   if (!parameter.words.empty()) return listed(words_of(parameter));
+  if (parameter.against) {
+    return fmt::format("points such as [[\"{}\", \"{}\"], ...]", units::example(parameter.quantity),
+                       units::example(*parameter.against));
+  }
   return fmt::format("{} such as \"{}\"", units::with_article(units::name(parameter.quantity)),
                      units::example(parameter.quantity));
 }

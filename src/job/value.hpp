@@ -17,6 +17,11 @@ namespace poise::job {
 std::optional<double> read_value(const Node& node, const Parameter& parameter, const std::string& owner,
                                  const units::World& world, Remarks& remarks);
 
+/// Reads the points of a curve, [["5 L/min", "0.8 bar"], ...]: at least as many as the parameter wants, the
+/// first of each pair inside the range and rising. None after a complaint.
+std::optional<Points> read_points(const Node& node, const Parameter& parameter, const std::string& owner,
+                                  const units::World& world, Remarks& remarks);
+
 /// Reads a text that must be a quantity; none after a complaint that begins with `what`.
 std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what,
                                     Remarks& remarks);

@@ -70,9 +70,13 @@ bool port_exists(const Port& port, const Values& values) {
 
 std::string condition_of(const Port& port, std::span<const Parameter> table) {
   const Parameter& parameter = table[*find_parameter(table, port.needed_if_parameter)];
-  const std::string name(parameter.name);
-  if (parameter.words.empty()) return std::to_string(port.needed_if_word + 1) + " points or more in " + name;
-  return name + " = \"" + std::string(parameter.words[port.needed_if_word]) + "\"";
+  std::string text;
+  if (parameter.words.empty()) {
+    text.append(std::to_string(port.needed_if_word + 1)).append(" points or more in ").append(parameter.name);
+  } else {
+    text.append(parameter.name).append(" = \"").append(parameter.words[port.needed_if_word]).append("\"");
+  }
+  return text;
 }
 
 }  // namespace poise

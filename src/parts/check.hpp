@@ -17,8 +17,10 @@ struct Check : RoomDefaults {
       .role = Role::one_way};
   static constexpr std::array parameters{
       common::cracking_pressure(0.5 * si::bar),
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::leakage("flow past the shut seat at the rated pressure (350 bar if none is given)"),
       common::rated_pressure(),
       common::port_volume(),
@@ -34,14 +36,15 @@ struct Check : RoomDefaults {
   Leak leak;
   double volume;
 
-  Check(const Values& v, const Oil&)
+  Check(const Values& v, const Oil& oil)
       : opening(v["cracking_pressure"]),
-        open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+        open(common::drop_of(v, oil)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
         volume(v["port_volume"]) {}
 
   static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Check, T> law(const Here<Check, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;

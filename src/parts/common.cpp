@@ -2,11 +2,36 @@
 #include "parts/common.hpp"
 
 namespace poise::common {
+namespace {
+
+Restriction as_measured(const Values& v) {
+  const auto points = v.points("drop_curve");
+  if (!points.empty()) return Restriction::fitted(points);
+  return Restriction::through(v["rated_flow"], v["pressure_drop"]);
+}
+
+}  // namespace
+
+Restriction drop_of(const Values& v, const Oil& oil) {
+  Restriction open = as_measured(v);
+  if (v.given("measured_viscosity")) open.b *= oil.viscosity() / v["measured_viscosity"];
+  return open;
+}
+
+std::vector<CurveFit> drop_fit(const Values& v, const Oil&) {
+  const auto points = v.points("drop_curve");
+  if (points.empty()) return {};
+  const Restriction open = as_measured(v);
+  CurveFit fit{"drop_curve", {}};
+  for (const CurvePoint& p : points) fit.rows.push_back({p.x, p.y, open.drop(p.x)});
+  return {fit};
+}
 
 std::vector<Mismatch> check_opens_below_drop(const Values& values) {
   const CheckOpening opening(values["cracking_pressure"]);
   const double open_at = opening.cracking + opening.band;
-  if (values["pressure_drop"] >= open_at) return {};
+  const auto points = values.points("drop_curve");
+  if (points.empty() ? values["pressure_drop"] >= open_at : points.back().y >= open_at) return {};
   return {{"pressure_drop",
            "the check is fully open only at twice its cracking pressure (or a little above, where that is "
            "small); the "

@@ -27,6 +27,36 @@ constexpr Parameter rated_flow() {
           .source = "the part's datasheet"};
 }
 
+/// The rated flow of a part whose pressure drop may be given as a curve instead.
+constexpr Parameter rated_flow_or_curve() {
+  Parameter line = rated_flow();
+  line.instead = "drop_curve";
+  return line;
+}
+
+constexpr Parameter drop_curve() {
+  return {.name = "drop_curve",
+          .quantity = Quantity::flow,
+          .low = 0.0,
+          .high = 1000 * si::litre_per_minute,
+          .meaning = "instead of rated_flow and pressure_drop: points of flow and pressure drop, fully open",
+          .source = "the part's datasheet (ISO 4411 curve)",
+          .optional = true,
+          .against = Quantity::pressure};
+}
+
+constexpr Parameter measured_viscosity() {
+  return {.name = "measured_viscosity",
+          .quantity = Quantity::viscosity,
+          .low = 1 * si::mm2_per_s,
+          .high = 1000 * si::mm2_per_s,
+          .meaning =
+              "viscosity at which the pressure drop was measured: the laminar share then follows the job's "
+              "oil; left out, the drop holds for any oil",
+          .source = "the part's datasheet; ISO 4411 measures near 32 mm2/s (from memory)",
+          .optional = true};
+}
+
 constexpr Parameter pressure_drop(double fallback = 5 * si::bar) {
   return {.name = "pressure_drop",
           .quantity = Quantity::pressure,
@@ -97,6 +127,13 @@ struct CheckOpening {
     return share_of_band(T(pushing - cracking), band);
   }
 };
+
+/// The restriction of a part with `rated_flow`, `pressure_drop`, `drop_curve` and `measured_viscosity`, in
+/// this oil.
+Restriction drop_of(const Values& v, const Oil& oil);
+/// Its curve beside the law, for `poise parts KIND --curve`; empty where no curve is given. In the oil that
+/// the curve was measured in.
+std::vector<CurveFit> drop_fit(const Values& v, const Oil& oil);
 
 /// Whether the stated pressure drop of a check lies above the pressure at which it is fully open.
 std::vector<Mismatch> check_opens_below_drop(const Values& values);

@@ -62,13 +62,14 @@ struct Directional : RoomDefaults {
   Leak leak;
   double overlap, volume;
 
-  Directional(const Values& v, const Oil&)
+  Directional(const Values& v, const Oil& oil)
       : positions(Layout::positions(v)),
-        open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+        open(common::drop_of(v, oil)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
         overlap(v["overlap"]),
         volume(v["port_volume"]) {}
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Directional, T> law(const Here<Directional, T>& here) const {
     const Input& spool = here.input[0];
@@ -117,8 +118,10 @@ constexpr auto table(std::span<const std::string_view> words) {
           .low = -0.9,
           .high = 0.9,
           .meaning = "share of the shift in which old and new paths are both shut; negative: both open"},
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::leakage("flow that every shut path leaks at the rated pressure (350 bar if none is given)"),
       common::rated_pressure(),
       common::port_volume(),

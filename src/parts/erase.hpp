@@ -59,9 +59,9 @@ void answer(const void* numbers, const Neighbourhood& n, Answers& out) {
 template <class Room>
 void jacobian(const void* numbers, const Neighbourhood& n, LocalJacobian& out) {
   const auto a = static_cast<const Room*>(numbers)->law(with_lanes<Room>(n));
-  int row = 0;
+  double* at = out.data();
   const auto copy = [&](const auto& values) {
-    for (const auto& v : values) std::copy(v.slope.begin(), v.slope.end(), out[row++].begin());
+    for (const auto& v : values) at = std::copy(v.slope.begin(), v.slope.end(), at);
   };
   copy(a.inflow);
   copy(a.force);
@@ -104,21 +104,11 @@ template <class Room>
 Kind kind_of() {
   static_assert(Room::oil_ports <= max_oil_ports && Room::motion_ports <= max_motion_ports);
   static_assert(Room::states <= max_states && Room::inputs <= max_inputs && Room::modes <= max_modes);
-  Kind kind{Room::about,
-            Room::parameters,
-            Room::ports,
-            Room::state_list,
-            Room::mode_list,
-            Room::outputs,
-            Room::happenings,
-            {},
-            Room::oil_ports,
-            Room::motion_ports,
-            &Room::check,
-            &Room::curves,
-            &Room::pieces,
-            &Room::as_built,
-            &erase::make<Room>};
+  Kind kind{Room::about,     Room::parameters,   Room::ports,       Room::state_list,
+            Room::mode_list, Room::outputs,      Room::happenings,  Room::faults,
+            Room::rules,     Room::symbol,       Room::anchors,     {},
+            Room::oil_ports, Room::motion_ports, &Room::check,      &Room::curves,
+            &Room::pieces,   &Room::as_built,    &erase::make<Room>};
   for (int i = 0; i < static_cast<int>(kind.parameters.size()); ++i) {
     if (kind.parameters[i].set_by_steps) kind.inputs.push_back(i);
   }

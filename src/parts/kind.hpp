@@ -18,21 +18,22 @@ struct Neighbourhood {
     double pressure_slope, density_slope;  ///< along the lane
   };
   std::array<OilLane, max_oil_ports> oil;
-  std::array<MotionHere<double>, max_motion_ports> body;
   std::array<double, max_states> state;
   std::array<Input, max_inputs> input;
   std::array<bool, max_modes> mode;
+  std::array<MotionHere<double>, max_motion_ports> body;  // last: few parts have more than one
 };
 
 /// Answers in one row each: inflows, then forces, then rates.
 struct Answers {
-  std::array<double, max_answers> row{};
+  std::array<double, max_answers> row;  // only those of the kind are set
   double shaft = 0.0, friction = 0.0, delivered = 0.0, gained = 0.0;
 };
 
 /// Lanes of a part's local Jacobian: oil ports, then position and speed of each motion port, then states.
 inline constexpr int max_lanes = max_oil_ports + 2 * max_motion_ports + max_states;
-using LocalJacobian = std::array<std::array<double, max_lanes>, max_answers>;
+/// Slopes row by row, each as long as the kind has lanes.
+using LocalJacobian = std::array<double, max_lanes * max_answers>;
 
 /// The laws of one part with its numbers in: the type is erased here, once.
 struct Laws {
@@ -59,6 +60,10 @@ struct Kind {
   std::span<const Mode> modes;
   std::span<const Output> outputs;
   std::span<const Happening> happenings;
+  std::span<const Fault> faults;
+  std::span<const Rule> rules;
+  std::span<const Stroke> symbol;
+  std::span<const Anchor> anchors;
   std::vector<int> inputs;  ///< indices of the parameters that steps may set
   int oil_ports, motion_ports;
   std::vector<Mismatch> (*check)(const Values&);

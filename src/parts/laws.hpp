@@ -31,6 +31,12 @@ struct Restriction {
     return {a, a * share * flow};
   }
 
+  /// Least squares for a and b through points (flow, drop) of a datasheet's curve (ISO 4411); b is kept at no
+  /// less than a·Q_max/20, so that the flow is laminar near rest.
+  static Restriction fitted(std::span<const CurvePoint> points);
+
+  double drop(double flow) const { return (b + a * std::abs(flow)) * flow; }
+
   /// Q for a pressure difference, at an opening x (0…1) that scales the area: a/x², b/x². Odd and smooth at
   /// Δp = 0.
   template <class P, class X>

@@ -19,8 +19,10 @@ struct OneWayFlowControl : RoomDefaults {
       NeedleArea::full_turns(),
       common::turning_time(),
       common::cracking_pressure(0.5 * si::bar),
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::rated_pressure(),
       common::port_volume(),
   };
@@ -38,7 +40,7 @@ struct OneWayFlowControl : RoomDefaults {
   OneWayFlowControl(const Values& v, const Oil& oil)
       : needle(v, oil),
         opening(v["cracking_pressure"]),
-        open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+        open(common::drop_of(v, oil)),
         volume(v["port_volume"]) {}
 
   static std::vector<Mismatch> check(const Values& v) {
@@ -47,6 +49,7 @@ struct OneWayFlowControl : RoomDefaults {
     return found;
   }
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<OneWayFlowControl, T> law(const Here<OneWayFlowControl, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;

@@ -33,8 +33,10 @@ struct PilotOperatedCheck : RoomDefaults {
                 .meaning = "what the back of the pilot piston sees: port A, or a drain line of its own at Y",
                 .words = drains},
       common::cracking_pressure(1 * si::bar),
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::leakage("flow past the shut seat at the rated pressure (350 bar if none is given)"),
       common::rated_pressure(),
       common::port_volume(),
@@ -57,16 +59,17 @@ struct PilotOperatedCheck : RoomDefaults {
   Leak leak;
   double volume;
 
-  PilotOperatedCheck(const Values& v, const Oil&)
+  PilotOperatedCheck(const Values& v, const Oil& oil)
       : ratio(v["ratio"]),
         external(v.word("drain") == 1),
         opening(v["cracking_pressure"]),
-        open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+        open(common::drop_of(v, oil)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
         volume(v["port_volume"]) {}
 
   static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<PilotOperatedCheck, T> law(const Here<PilotOperatedCheck, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;

@@ -37,8 +37,10 @@ struct Reducing : RoomDefaults {
                 .low = 0.0,
                 .high = 0.5,
                 .meaning = "from shut to the beginning of relieving, as a share of the setting"},
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(8 * si::bar),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::rated_pressure(),
       common::response_time(),
       common::port_volume(),
@@ -55,14 +57,15 @@ struct Reducing : RoomDefaults {
   double setting, band, dead, response, volume;
   Restriction open;
 
-  Reducing(const Values& v, const Oil&)
+  Reducing(const Values& v, const Oil& oil)
       : setting(v["setting"]),
         band(v["override"] * setting),
         dead(v["dead_band"] * setting),
         response(v["response_time"]),
         volume(v["port_volume"]),
-        open(Restriction::through(v["rated_flow"], v["pressure_drop"])) {}
+        open(common::drop_of(v, oil)) {}
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Reducing, T> law(const Here<Reducing, T>& here) const {
     const auto& [p, a, t] = here.oil;

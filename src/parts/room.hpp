@@ -8,6 +8,7 @@
 
 #include "oil/oil.hpp"
 #include "parts/dual.hpp"
+#include "parts/symbol.hpp"
 #include "parts/table.hpp"
 
 namespace poise {
@@ -69,8 +70,8 @@ inline constexpr int max_answers = max_oil_ports + max_motion_ports + max_states
 
 /// The spaces of a part: what it adds to the volume and give of the nodes at its oil ports.
 struct Space {
-  double volume = 0.0;            ///< at position 0, m3
-  double wall = 0.0;              ///< give of the walls, m3/Pa
+  double volume = 0.0;                           ///< at position 0, m3
+  double wall = 0.0;                             ///< give of the walls, m3/Pa
   std::array<double, max_motion_ports> swept{};  ///< m3 per metre of each motion port
 };
 
@@ -88,6 +89,7 @@ struct FreeSurface {
 
 /// One room per part kind. A room is a struct of plain numbers made from its parameters, with
 ///   `about`, `parameters`, `ports`, `state_list`, `mode_list`, `outputs`, `happenings` (static tables),
+///   `faults`, `rules`, `symbol`, `anchors` (static tables),
 ///   `oil_ports`, `motion_ports`, `states`, `inputs`, `modes` (static counts),
 ///   `Room(const Values&, const Oil&)`, `check(const Values&)`,
 ///   `law(Here) → Answer` (templated on the scalar), `report(Here<double>)`, `passing(Here<double>)`,
@@ -103,6 +105,10 @@ struct RoomDefaults {
   static constexpr std::array<State, 0> state_list{};
   static constexpr std::array<Output, 0> outputs{};
   static constexpr std::array<Happening, 0> happenings{};
+  static constexpr std::array<Fault, 0> faults{};
+  static constexpr std::array<Rule, 0> rules{};
+  static constexpr std::array<Stroke, 0> symbol{};
+  static constexpr std::array<Anchor, 0> anchors{};  ///< one per port
   static std::vector<Mismatch> check(const Values&) { return {}; }
   template <class H>
   std::array<double, 0> report(const H&) const {

@@ -40,8 +40,10 @@ struct Sequence : RoomDefaults {
                 .meaning = "free return from B to A past the valve",
                 .words = fitted},
       common::cracking_pressure(0.5 * si::bar),
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::rated_pressure(),
       common::response_time(),
       common::leakage("flow past the shut valve at the rated pressure (350 bar if none is given)"),
@@ -61,18 +63,19 @@ struct Sequence : RoomDefaults {
   Restriction open;
   Leak leak;
 
-  Sequence(const Values& v, const Oil&)
+  Sequence(const Values& v, const Oil& oil)
       : setting(v["setting"]),
         band(v["override"] * setting),
         response(v["response_time"]),
         volume(v["port_volume"]),
         reverse_check(v.word("reverse_check") == 1),
         reverse(v["cracking_pressure"]),
-        open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+        open(common::drop_of(v, oil)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))) {}
 
   static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Sequence, T> law(const Here<Sequence, T>& here) const {
     const auto& [a, b, y] = here.oil;

@@ -24,8 +24,10 @@ struct ShutOff : RoomDefaults {
                 .words = shut_open,
                 .set_by_steps = true},
       common::turning_time(),
-      common::rated_flow(),
+      common::rated_flow_or_curve(),
       common::pressure_drop(1 * si::bar),
+      common::drop_curve(),
+      common::measured_viscosity(),
       common::leakage("flow past the shut valve at the rated pressure (350 bar if none is given)"),
       common::rated_pressure(),
       common::port_volume(),
@@ -40,11 +42,12 @@ struct ShutOff : RoomDefaults {
   Leak leak;
   double volume;
 
-  ShutOff(const Values& v, const Oil&)
-      : open(Restriction::through(v["rated_flow"], v["pressure_drop"])),
+  ShutOff(const Values& v, const Oil& oil)
+      : open(common::drop_of(v, oil)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
         volume(v["port_volume"]) {}
 
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<ShutOff, T> law(const Here<ShutOff, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;

@@ -24,15 +24,16 @@ struct Parameter {
   std::string_view meaning;
   std::string_view source = "common practice";
   std::span<const std::string_view>
-      words{};                ///< if not empty the value is one of these words (stored as its index)
-  bool set_by_steps = false;  ///< a step of the job may change it while the machine runs
-  bool no_half_way = false;   ///< its words are positions with nothing between them
-  bool optional = false;      ///< may be left out although it has no fallback
+      words{};                 ///< if not empty the value is one of these words (stored as its index)
+  bool set_by_steps = false;   ///< a step of the job may change it while the machine runs
+  bool no_half_way = false;    ///< its words are positions with nothing between them
+  bool optional = false;       ///< may be left out although it has no fallback
   std::string_view instead{};  ///< may be left out where the parameter of this name is given
-  /// If set, the value is a curve of the datasheet: points of (`quantity`, `against`), the first rising; low and
-  /// high bound the first.
+  /// If set, the value is a curve of the datasheet: points of (`quantity`, `against`), the first rising; low
+  /// and high bound the first.
   std::optional<Quantity> against{};
   std::size_t fewest_points = 2;
+  bool rising = true;  ///< whether the first values must rise; places of points need not
 };
 
 /// A point of a datasheet's curve, SI.
@@ -76,6 +77,24 @@ struct Mode {
   std::string_view on, off;  ///< "trips", "opens again": what the part does as it turns
 };
 
+/// A way in which a part goes wrong, as a change of one of its parameters; a range from slight to grave.
+struct Fault {
+  enum class Change { times, plus, becomes };
+  std::string_view name;      ///< "seat leaks"
+  std::string_view sentence;  ///< what is behind it and what the machine shows
+  std::string_view parameter;
+  Change change = Change::times;
+  double slight = 1.0, grave = 1.0;  ///< factor, SI difference or SI value
+  std::string_view source = "common practice";
+};
+
+/// What a practitioner keeps to with this part.
+struct Rule {
+  std::string_view name;  ///< "relief above work"
+  std::string_view sentence;
+  std::string_view source = "common practice";
+};
+
 /// Something that happens to a part at a moment, located by the engine where a value passes zero going up.
 struct Happening {
   std::string_view sentence;  ///< "reaches the end of its stroke"
@@ -101,12 +120,14 @@ struct About {
       ramp{};  ///< name of the parameter that says how long a commanded change takes; empty: at once
 };
 
-/// The values of one part's parameters, SI, in the order of its table; words as indices; of a curve the number
-/// of its points; NaN where an optional one was left out.
+/// The values of one part's parameters, SI, in the order of its table; words as indices; of a curve the
+/// number of its points; NaN where an optional one was left out.
 class Values {
  public:
   Values(std::span<const Parameter> table, std::vector<double> numbers)
       : table_(table), numbers_(std::move(numbers)) {}
+  /// Overwrites one value.
+  void set(int index, double value) { numbers_[index] = value; }
   /// Puts a curve in its place.
   void set_points(int index, Points points);
   /// The value by name; the name must be in the table.

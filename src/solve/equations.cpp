@@ -136,7 +136,7 @@ bool Equations::jacobian(double time, const double* y, double* values) {
     LocalJacobian local;
     part.laws.jacobian(part.laws.numbers.get(), around_[p], local);
     for (const Pattern::Scatter& s : pattern_.scatter(static_cast<int>(p))) {
-      values[s.value] += local[s.row][s.lane] * chain_[s.chain] * s.factor;
+      values[s.value] += local[s.slope] * chain_[s.chain] * s.factor;
     }
   }
   for (int at : pattern_.kinematic()) values[at] += 1.0;

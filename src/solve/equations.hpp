@@ -30,10 +30,12 @@ struct Tolerances {
   double position = 1e-8;   ///< m
   double speed = 1e-6;      ///< m/s
   double share_of_mass =
-      1e-6;  ///< of a node's oil, where it is so soft that a pressure says nothing of the mass
+      1e-6;              ///< of a node's oil, where it is so soft that a pressure says nothing of the mass
+  double energy = 1e-3;  ///< J
 
   Tolerances tighter(double factor) const {
-    return {relative / factor, pressure / factor, position / factor, speed / factor, share_of_mass / factor};
+    return {relative / factor, pressure / factor,      position / factor,
+            speed / factor,    share_of_mass / factor, energy / factor};
   }
 };
 
@@ -96,7 +98,7 @@ class Equations {
   Layout layout_;
   Pattern pattern_;
   std::vector<std::vector<Drive>> drives_;
-  std::vector<std::array<bool, max_modes>> modes_;  // [part][mode]
+  std::vector<std::array<bool, max_modes>> modes_;     // [part][mode]
   std::vector<double> pressure_, density_, softness_;  // softness: dm/dp at constant volume
   std::vector<Neighbourhood::OilLane> lane_;           // what the parts see of each node
   std::vector<Oil::Ratio> near_;                       // where the oil of each node was last known

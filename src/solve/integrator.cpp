@@ -152,8 +152,12 @@ Integrator::Integrator(System system, double time, std::vector<double> start)
   check(CVodeSetMaxConvFails(h.cvode, 30), "CVodeSetMaxConvFails");
   check(CVodeSetMaxErrTestFails(h.cvode, 20), "CVodeSetMaxErrTestFails");
   check(CVodeSetNoInactiveRootWarn(h.cvode), "CVodeSetNoInactiveRootWarn");
-  if (h.system.integrals > 0)
+  if (h.system.integrals > 0) {
     check(CVodeQuadInit(h.cvode, &Handles::integrands, h.integrals), "CVodeQuadInit");
+    check(CVodeQuadSStolerances(h.cvode, h.system.integral_error.relative, h.system.integral_error.absolute),
+          "CVodeQuadSStolerances");
+    check(CVodeSetQuadErrCon(h.cvode, SUNTRUE), "CVodeSetQuadErrCon");
+  }
 }
 
 Integrator::~Integrator() = default;

@@ -18,7 +18,12 @@ struct System {
   std::function<bool(double t, const double* y, double* values)> jacobian;
   std::function<bool(const double* y, double* size)>
       noise;          ///< error below which each unknown is good enough
-  int integrals = 0;  ///< pure integrals that ride along, without error control
+  int integrals = 0;  ///< pure integrals that ride along
+  /// Their errors count too: a pressure that rises evenly costs the method no error, however long the step,
+  /// but the work it does would.
+  struct {
+    double relative, absolute;
+  } integral_error;
   std::function<bool(double t, const double* y, double* rate)> integrands;
   std::function<bool(double t, const double* y, double* values)> crossings;  ///< located where they pass zero
 };

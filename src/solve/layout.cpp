@@ -90,7 +90,8 @@ Pattern::Pattern(const Circuit& circuit, const Layout& layout) {
     for (int r = 0; r < static_cast<int>(rows.size()); ++r) {
       for (int l = 0; l < static_cast<int>(lanes.size()); ++l) {
         for (const LaneColumn& c : lanes[l]) {
-          list.push_back({r, l, c.chain, rows[r].factor, find(rows[r].equation, c.column)});
+          list.push_back({r * static_cast<int>(lanes.size()) + l, c.chain, rows[r].factor,
+                          find(rows[r].equation, c.column)});
         }
       }
     }

@@ -24,9 +24,9 @@ class Pattern {
  public:
   Pattern(const Circuit& circuit, const Layout& layout);
 
-  /// local[row][lane] · chain[chain] · factor is added at `value`.
+  /// local[slope] · chain[chain] · factor is added at `value`.
   struct Scatter {
-    int row, lane, chain;
+    int slope, chain;
     double factor;
     int value;
   };

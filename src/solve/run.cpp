@@ -66,8 +66,8 @@ class Runner {
   const Schedule& steps_;
   const RunOptions& options_;
   std::vector<PartHappening> happenings_;
-  std::vector<int> with_modes_;  ///< parts that have modes
-  std::size_t modes_ = 0;        ///< of all parts together
+  std::vector<int> with_modes_;    ///< parts that have modes
+  std::size_t modes_ = 0;          ///< of all parts together
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
   double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
@@ -84,6 +84,7 @@ System Runner::system() {
           .noise = [this](const double* y,
                           double* size) { return equations_.noise(y, options_.tolerances, size); },
           .integrals = accounts,
+          .integral_error = {options_.tolerances.relative, options_.tolerances.energy},
           .integrands =
               [e](double t, const double* y, double* rate) {
                 if (!e->observe(t, y)) return false;
@@ -99,8 +100,8 @@ System Runner::system() {
 }
 
 /// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
-/// happenings, then the modes. One that has happened is not looked for again until it is well past: a rod at rest on its stop
-/// is at zero to the last digit.
+/// happenings, then the modes. One that has happened is not looked for again until it is well past: a rod at
+/// rest on its stop is at zero to the last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
   double highest = 0.0;
@@ -336,7 +337,8 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         const bool turned = turn_modes(integrator, true);
         if (turned) recorder.row(integrator.time(), integrator.y().data());
         if (integrator.crossed()[1] > 0) return close(true);
-        if (turned && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data())) return close(true);
+        if (turned && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data()))
+          return close(true);
       }
       // A crossing is a corner of the equations: the method starts anew behind it.
       if (end != End::step || integrator.time() >= stop) break;

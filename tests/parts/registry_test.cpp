@@ -117,7 +117,8 @@ TEST_P(every_kind, gives_the_slopes_that_differences_show) {
         const double difference = 0.5 * (forward + back);
         // A difference loses the digits of the answer's own rounding.
         const double rounding = 1e-14 * std::abs(middle.row[row]) / h;
-        EXPECT_NEAR(exact[row][lane], difference, 2e-3 * std::abs(difference) + 10 * rounding + 1e-17)
+        EXPECT_NEAR(exact[row * kind.lanes() + lane], difference,
+                    2e-3 * std::abs(difference) + 10 * rounding + 1e-17)
             << kind.about.kind << " row " << row << " lane " << lane;
         ++compared;
       }
@@ -175,7 +176,7 @@ TEST_P(every_kind, answers_with_numbers_at_the_edges_of_the_possible) {
         for (int row = 0; row < kind.rows(); ++row) {
           EXPECT_TRUE(std::isfinite(a.row[row])) << kind.about.kind;
           for (int lane = 0; lane < kind.lanes(); ++lane)
-            EXPECT_TRUE(std::isfinite(slopes[row][lane])) << kind.about.kind;
+            EXPECT_TRUE(std::isfinite(slopes[row * kind.lanes() + lane])) << kind.about.kind;
         }
       }
     }
@@ -199,6 +200,14 @@ TEST_P(every_kind, has_a_complete_datasheet) {
     }
   }
   for (const Port& port : kind.ports) EXPECT_FALSE(port.meaning.empty()) << port.name;
+  for (const Fault& fault : kind.faults) {
+    EXPECT_TRUE(find_parameter(kind.parameters, fault.parameter)) << fault.name;
+    EXPECT_FALSE(fault.sentence.empty()) << fault.name;
+  }
+  for (const Rule& rule : kind.rules) EXPECT_FALSE(rule.sentence.empty()) << rule.name;
+  if (!kind.anchors.empty()) {
+    EXPECT_EQ(kind.anchors.size(), kind.ports.size());
+  }
 }
 
 INSTANTIATE_TEST_SUITE_P(registry, every_kind, testing::Range(0, static_cast<int>(all_kinds().size())),

@@ -38,9 +38,14 @@ void Bench::set(std::string_view tag, std::string_view parameter, double value) 
   PlannedPart& part = plan.parts[find(tag)];
   const auto index = find_parameter(part.kind->parameters, parameter);
   if (!index) throw std::runtime_error("no parameter " + std::string(parameter));
-  std::vector<double> values(part.values.all().begin(), part.values.all().end());
-  values[*index] = value;
-  part.values = Values(part.kind->parameters, values);
+  part.values.set(*index, value);
+}
+
+void Bench::points(std::string_view tag, std::string_view parameter, Points points) {
+  PlannedPart& part = plan.parts[find(tag)];
+  const auto index = find_parameter(part.kind->parameters, parameter);
+  if (!index) throw std::runtime_error("no parameter " + std::string(parameter));
+  part.values.set_points(*index, std::move(points));
 }
 
 void Bench::join(std::initializer_list<std::string_view> ports) {

@@ -24,6 +24,8 @@ class Bench {
   void part(const std::string& tag, std::string_view kind, Numbers numbers = {});
   /// Overwrites one value of a part.
   void set(std::string_view tag, std::string_view parameter, double value);
+  /// Gives a part a curve of its datasheet.
+  void points(std::string_view tag, std::string_view parameter, Points points);
   /// Joins all named ports, "P1.P".
   void join(std::initializer_list<std::string_view> ports);
   void plug(std::string_view name);
