@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "cli/command.hpp"
+#include "cli/curves.hpp"
+#include "job/job.hpp"
 #include "job/oil_table.hpp"
 #include "parts/kind.hpp"
 #include "units/nearest.hpp"
@@ -70,6 +72,15 @@ void print_oil(const units::World& world) {
   print_parameters(oil_parameters(), world);
 }
 
+template <class Entry>
+void print_words(std::string_view heading, std::span<const Entry> entries) {
+  if (entries.empty()) return;
+  fmt::print("\n{}\n", heading);
+  for (const Entry& entry : entries) {
+    fmt::print("  {}\n{}", entry.name, wrapped(fmt::format("{} [{}]", entry.sentence, entry.source), 6));
+  }
+}
+
 void print_kind(const Kind& kind, const units::World& world) {
   fmt::print("{}\n{}\n", kind.about.kind, wrapped(kind.about.sentence, 2));
   fmt::print("Ports\n");
@@ -81,30 +92,52 @@ void print_kind(const Kind& kind, const units::World& world) {
     fmt::print("  {:<10}{}{}\n", port.name, port.meaning, note);
   }
   print_parameters(kind.parameters, world);
-  if (!kind.states.empty() || !kind.outputs.empty()) fmt::print("\nSignals beside ports and motion\n");
+  if (!kind.states.empty() || !kind.outputs.empty() || !kind.modes.empty())
+    fmt::print("\nSignals beside ports and motion\n");
   for (const State& s : kind.states) fmt::print("  {:<24}{}\n", s.name, s.meaning);
   for (const Output& o : kind.outputs)
     fmt::print("  {:<24}{}, {}\n", o.name, units::name(o.quantity), o.meaning);
+  for (const Mode& m : kind.modes) fmt::print("  {:<24}1 or 0, {}\n", m.name, m.meaning);
+  print_words("What to keep to", kind.rules);
+  print_words("What goes wrong", kind.faults);
   fmt::print("\nLaw\n{}Source\n{}", wrapped(kind.about.law, 2), wrapped(kind.about.source, 2));
 }
 
-int show_parts(const std::string& name, bool us) {
-  if (name.empty()) {
+struct PartsWish {
+  std::string name;
+  std::string job;  ///< whose curves are wanted
+  bool us = false;
+};
+
+int show_curves(const Kind& kind, const std::string& path) {
+  std::string text;
+  const auto read = read_job_file(path, &text);
+  if (const auto* complaints = std::get_if<Complaints>(&read)) {
+    fmt::print(stderr, "{}", complaints->text(text));
+    return cannot;
+  }
+  return print_curves(kind, std::get<Job>(read)) ? all_held : cannot;
+}
+
+int show_parts(const PartsWish& wish) {
+  const units::World& world = wish.us ? units::us() : units::metric();
+  if (wish.name.empty() && wish.job.empty()) {
     print_list();
     return all_held;
   }
-  if (name == "oil") {
-    print_oil(us ? units::us() : units::metric());
+  if (wish.name == "oil" && wish.job.empty()) {
+    print_oil(world);
     return all_held;
   }
-  if (const Kind* kind = find_kind(name)) {
-    print_kind(*kind, us ? units::us() : units::metric());
+  if (const Kind* kind = find_kind(wish.name)) {
+    if (!wish.job.empty()) return show_curves(*kind, wish.job);
+    print_kind(*kind, world);
     return all_held;
   }
   std::vector<std::string> known;
   for (const Kind& kind : all_kinds()) known.emplace_back(kind.about.kind);
-  const auto nearest = units::nearest_word(name, known);
-  fmt::print(stderr, "there is no part kind \"{}\"{}; \"poise parts\" lists them\n", name,
+  const auto nearest = units::nearest_word(wish.name, known);
+  fmt::print(stderr, "there is no part kind \"{}\"{}; \"poise parts\" lists them\n", wish.name,
              nearest ? fmt::format("; did you mean {}?", *nearest) : "");
   return cannot;
 }
@@ -112,12 +145,13 @@ int show_parts(const std::string& name, bool us) {
 }  // namespace
 
 void add_parts(CLI::App& program, int& exit_code) {
-  auto name = std::make_shared<std::string>();
-  auto us = std::make_shared<bool>(false);
+  auto wish = std::make_shared<PartsWish>();
   CLI::App* command = program.add_subcommand("parts", "The part reference: what a job can be made of");
-  command->add_option("kind", *name, "one kind, explained in full");
-  command->add_flag("--us", *us, "values in psi, in3/min, lbf, in");
-  command->callback([name, us, &exit_code] { exit_code = show_parts(*name, *us); });
+  command->add_option("kind", wish->name, "one kind, explained in full");
+  command->add_flag("--us", wish->us, "values in psi, in3/min, lbf, in");
+  command->add_option("--curve", wish->job,
+                      "a job: the curves it gives to parts of this kind, point by point beside the law");
+  command->callback([wish, &exit_code] { exit_code = show_parts(*wish); });
 }
 
 }  // namespace poise::cli

@@ -32,6 +32,7 @@ double walther_viscosity(double viscosity_40, double viscosity_100, double tempe
 
 Oil::Oil(const OilData& data)
     : density_0_(data.density_15 * (1.0 - data.expansivity * (data.temperature - si::zero_celsius - 15.0))),
+      expansion_(data.expansivity * data.density_15 / density_0_),
       viscosity_(walther_viscosity(data.viscosity_40, data.viscosity_100, data.temperature)),
       modulus_(data.modulus),
       slope_(data.modulus_slope),

@@ -31,6 +31,8 @@ class Oil {
   };
   Density density(double pressure) const;
   double density_at_zero() const { return density_0_; }
+  /// True expansion at p = 0, −(dρ/dT)/ρ, 1/K.
+  double expansion() const { return expansion_; }
   /// Effective modulus K_e = ρ/(dρ/dp), Pa: by definition, from the mixture itself.
   double effective_modulus(double pressure) const;
   /// ∫ dp/ρ from 0 to the pressure, J/kg: what a kilogram carries through a restriction.
@@ -58,7 +60,7 @@ class Oil {
                 Density& density) const;
 
  private:
-  double density_0_;
+  double density_0_, expansion_;
   double viscosity_;
   double modulus_, slope_, air_, exponent_;
 };

@@ -19,6 +19,7 @@
 #include "parts/sequence.hpp"
 #include "parts/shut_off.hpp"
 #include "parts/swing_clamp.hpp"
+#include "parts/warmed_oil.hpp"
 #include "parts/work_support.hpp"
 
 namespace poise {
@@ -43,6 +44,7 @@ std::span<const Kind> all_kinds() {
       kind_of<Hose>(),
       kind_of<Tube>(),
       kind_of<Gauge>(),
+      kind_of<WarmedOil>(),
       kind_of<SingleActingCylinder>(),
       kind_of<DoubleActingCylinder>(),
       kind_of<SwingClamp>(),

@@ -104,11 +104,26 @@ template <class Room>
 Kind kind_of() {
   static_assert(Room::oil_ports <= max_oil_ports && Room::motion_ports <= max_motion_ports);
   static_assert(Room::states <= max_states && Room::inputs <= max_inputs && Room::modes <= max_modes);
-  Kind kind{Room::about,     Room::parameters,   Room::ports,       Room::state_list,
-            Room::mode_list, Room::outputs,      Room::happenings,  Room::faults,
-            Room::rules,     Room::symbol,       Room::anchors,     {},
-            Room::oil_ports, Room::motion_ports, &Room::check,      &Room::curves,
-            &Room::pieces,   &Room::as_built,    &erase::make<Room>};
+  Kind kind{.about = Room::about,
+            .parameters = Room::parameters,
+            .ports = Room::ports,
+            .states = Room::state_list,
+            .modes = Room::mode_list,
+            .outputs = Room::outputs,
+            .happenings = Room::happenings,
+            .faults = Room::faults,
+            .rules = Room::rules,
+            .symbol = Room::symbol,
+            .anchors = Room::anchors,
+            .inputs = {},
+            .oil_ports = Room::oil_ports,
+            .motion_ports = Room::motion_ports,
+            .warms = Room::warms,
+            .check = &Room::check,
+            .curves = &Room::curves,
+            .pieces = &Room::pieces,
+            .as_built = &Room::as_built,
+            .make = &erase::make<Room>};
   for (int i = 0; i < static_cast<int>(kind.parameters.size()); ++i) {
     if (kind.parameters[i].set_by_steps) kind.inputs.push_back(i);
   }

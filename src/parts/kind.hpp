@@ -66,6 +66,7 @@ struct Kind {
   std::span<const Anchor> anchors;
   std::vector<int> inputs;  ///< indices of the parameters that steps may set
   int oil_ports, motion_ports;
+  bool warms;
   std::vector<Mismatch> (*check)(const Values&);
   std::vector<CurveFit> (*curves)(const Values&, const Oil&);
   int (*pieces)(const Values&);

@@ -101,6 +101,8 @@ struct RoomDefaults {
   static constexpr int states = 0;
   static constexpr int inputs = 0;
   static constexpr int modes = 0;
+  static constexpr bool warms =
+      false;  ///< its first input is a rise of temperature of the volume at its port
   static constexpr std::array<Mode, 0> mode_list{};
   static constexpr std::array<State, 0> state_list{};
   static constexpr std::array<Output, 0> outputs{};

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "parts/warmed_oil.hpp"
+
 namespace poise::solve {
 
 Equations::Equations(const Circuit& circuit)
@@ -18,6 +20,7 @@ Equations::Equations(const Circuit& circuit)
       near_(circuit.nodes.size(), circuit.oil.volume_ratio(0.0)),
       enthalpy_(circuit.nodes.size()),
       chain_(pattern_.chains(), 1.0),
+      warmth_(circuit.nodes.size()),
       around_(circuit.parts.size()) {
   for (const PlacedPart& part : circuit.parts) {
     auto& list = drives_.emplace_back();
@@ -25,6 +28,7 @@ Equations::Equations(const Circuit& circuit)
       const double value = part.values.all()[parameter];
       list.push_back({value, value, 0.0, 0.0});
     }
+    if (part.kind->warms) warming_.push_back(static_cast<int>(&part - circuit.parts.data()));
   }
 }
 
@@ -46,7 +50,25 @@ std::vector<double> Equations::start() const {
   return y;
 }
 
-bool Equations::find_pressures(const double* y) {
+/// Trapped oil that is warmed keeps its mass: it is the density belonging to a pressure that falls.
+void Equations::warm(double time) {
+  if (time == warmed_time_) return;
+  warmed_time_ = time;
+  known_y_.clear();
+  for (int p : warming_) warmth_[circuit_->parts[p].oil[0]] = {};
+  for (int p : warming_) {
+    const Drive& drive = drives_[p][0];
+    const double rise = drive.at(time).now();
+    const bool changing = time >= drive.begin && time < drive.begin + drive.duration;
+    Warmth& warmth = warmth_[circuit_->parts[p].oil[0]];
+    warmth.thinned -= circuit_->oil.expansion() * rise;
+    warmth.widened += WarmedOil::steel_expansion * rise;
+    warmth.rise_rate += changing ? (drive.to - drive.from) / drive.duration : 0.0;
+  }
+}
+
+bool Equations::find_pressures(double time, const double* y) {
+  if (!warming_.empty()) warm(time);
   if (std::equal(known_y_.begin(), known_y_.end(), y) && !known_y_.empty()) return true;
   known_y_.clear();
   observed_time_ = never;
@@ -67,7 +89,12 @@ bool Equations::find_pressures(const double* y) {
     double volume = node.volume;
     for (const auto& [body, area] : node.swept) volume += area * y[layout_.position(body)];
     Oil::Density density;
-    if (!oil.state_of(mass, volume, node.wall, near_[n], pressure_[n], density)) return false;
+    const Warmth& warmth = warmth_[n];
+    volume *= warmth.widened;
+    if (!oil.state_of(mass / warmth.thinned, volume, node.wall, near_[n], pressure_[n], density))
+      return false;
+    density.value *= warmth.thinned;
+    density.slope *= warmth.thinned;
     density_[n] = density.value;
     lane_[n] = {pressure_[n], density.value, 1.0, density.slope};
     softness_[n] = density.slope * (volume + node.wall * pressure_[n]) + density.value * node.wall;
@@ -83,7 +110,7 @@ void Equations::find_chains() {
     const double by_mass = node.free_surface ? 1.0 : 1.0 / softness_[n];
     *chain++ = by_mass;
     for (const auto& swept : node.swept) {
-      *chain++ = node.free_surface ? 0.0 : -density_[n] * swept.second * by_mass;
+      *chain++ = node.free_surface ? 0.0 : -density_[n] * swept.second * warmth_[n].widened * by_mass;
     }
   }
 }
@@ -101,7 +128,7 @@ void Equations::gather(int p, double time, const double* y) {
 }
 
 bool Equations::observe(double time, const double* y) {
-  if (!find_pressures(y)) return false;
+  if (!find_pressures(time, y)) return false;
   if (time == observed_time_) return true;
   for (int p = 0; p < static_cast<int>(circuit_->parts.size()); ++p) gather(p, time, y);
   observed_time_ = time;
@@ -144,7 +171,8 @@ bool Equations::jacobian(double time, const double* y, double* values) {
 }
 
 bool Equations::noise(const double* y, const Tolerances& tolerances, double* size) {
-  if (!find_pressures(y)) return false;
+  // How warm it is hardly matters to the noise: the moment last known will do.
+  if (!find_pressures(std::isnan(warmed_time_) ? 0.0 : warmed_time_, y)) return false;
   for (int n = 0; n < layout_.nodes; ++n) {
     const double mass = std::abs(y[layout_.mass(n)]);
     const double floor = tolerances.share_of_mass * mass;

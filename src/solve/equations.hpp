@@ -52,7 +52,7 @@ class Equations {
   /// Every volume full at p = 0, every body where it starts.
   std::vector<double> start() const;
   std::vector<std::vector<Drive>>& drives() {  ///< [part][input]
-    observed_time_ = never;
+    observed_time_ = warmed_time_ = never;
     return drives_;
   }
   const std::vector<std::vector<Drive>>& drives() const { return drives_; }
@@ -71,7 +71,7 @@ class Equations {
 
   /// Powers for the energy book and the oil drawn, at the moment last given to `observe`.
   struct Powers {
-    double shaft, flow_heat, friction, delivered, drawn;
+    double shaft, put_in, flow_heat, friction, delivered, drawn;
   };
   Powers powers();
   /// Energy in oil, walls, motion, springs and height, J, at that moment.
@@ -90,8 +90,12 @@ class Equations {
   std::string name_of(int unknown) const;
 
  private:
-  bool find_pressures(const double* y);
+  static constexpr double never = std::numeric_limits<double>::quiet_NaN();
+
+  bool find_pressures(double time, const double* y);
+  void warm(double time);
   void find_chains();
+  double thermal_work(int node) const;
   void gather(int part, double time, const double* y);
 
   const Circuit* circuit_;
@@ -103,10 +107,17 @@ class Equations {
   std::vector<Neighbourhood::OilLane> lane_;           // what the parts see of each node
   std::vector<Oil::Ratio> near_;                       // where the oil of each node was last known
   std::vector<double> enthalpy_, chain_;
+  /// Parts that warm a volume; how much thinner its oil then is and how much wider its steel, and the rate of
+  /// the rise.
+  std::vector<int> warming_;
+  struct Warmth {
+    double thinned = 1.0, widened = 1.0, rise_rate = 0.0;
+  };
+  std::vector<Warmth> warmth_;
+  double warmed_time_ = never;
   std::vector<Neighbourhood> around_;
   // One step asks for rates, slopes, powers, crossings and rows at the same y: what is known of it is not
   // worked out twice.
-  static constexpr double never = std::numeric_limits<double>::quiet_NaN();
   std::vector<double> known_y_;
   double observed_time_ = never;
 };

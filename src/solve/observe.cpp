@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <algorithm>
 #include <array>
 
+#include "parts/warmed_oil.hpp"
 #include "solve/equations.hpp"
 
 namespace poise::solve {
@@ -8,7 +10,14 @@ namespace poise::solve {
 Equations::Powers Equations::powers() {
   Powers total{};
   for (int n = 0; n < layout_.nodes; ++n) {
-    enthalpy_[n] = circuit_->nodes[n].free_surface ? 0.0 : circuit_->oil.enthalpy(near_[n], pressure_[n]);
+    const OilNode& node = circuit_->nodes[n];
+    enthalpy_[n] =
+        node.free_surface ? 0.0 : circuit_->oil.enthalpy(near_[n], pressure_[n]) / warmth_[n].thinned;
+  }
+  for (int p : warming_) {
+    const double work = thermal_work(circuit_->parts[p].oil[0]);
+    total.shaft += work;
+    total.put_in += std::max(work, 0.0);
   }
   for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
     const PlacedPart& part = circuit_->parts[p];
@@ -21,17 +30,31 @@ Equations::Powers Equations::powers() {
     }
     total.shaft += answers.shaft;
     total.flow_heat += flow_power + answers.shaft - answers.gained;
+    total.put_in += std::max(answers.shaft, 0.0) + std::max(-answers.delivered, 0.0);
     total.friction += answers.friction;
     total.delivered += answers.delivered;
   }
   return total;
 }
 
+/// Warmth makes a volume's oil swell against its pressure, and its steel give way: m·h·β_T·dT/dt less
+/// p·V·α·dT/dt.
+double Equations::thermal_work(int n) const {
+  const Warmth& warmth = warmth_[n];
+  if (circuit_->nodes[n].free_surface || warmth.rise_rate == 0.0) return 0.0;
+  const double mass = known_y_[layout_.mass(n)];
+  double cold_volume = circuit_->nodes[n].volume;
+  for (const auto& [body, area] : circuit_->nodes[n].swept)
+    cold_volume += area * known_y_[layout_.position(body)];
+  return warmth.rise_rate * (mass * enthalpy_[n] * circuit_->oil.expansion() / warmth.thinned -
+                             pressure_[n] * cold_volume * WarmedOil::steel_expansion);
+}
+
 double Equations::stored(const double* y) {
   double energy = 0.0;
   for (int n = 0; n < layout_.nodes; ++n) {
     if (circuit_->nodes[n].free_surface) continue;
-    energy += y[layout_.mass(n)] * circuit_->oil.strain_energy(pressure_[n]) +
+    energy += y[layout_.mass(n)] * circuit_->oil.strain_energy(pressure_[n]) / warmth_[n].thinned +
               0.5 * circuit_->nodes[n].wall * pressure_[n] * pressure_[n];
   }
   for (int b = 0; b < layout_.bodies; ++b) {

@@ -21,7 +21,7 @@ constexpr double standstill = 1e-6;
 /// How many times tighter a run whose books do not close may become.
 constexpr double tightest = 100.0;
 
-enum Account { shaft, flow_heat, friction, delivered, drawn, accounts };
+enum Account { shaft, put_in, flow_heat, friction, delivered, drawn, accounts };
 
 /// One run from its first moment to its last: equations, integrator, and the trace that grows.
 class Runner {
@@ -90,6 +90,7 @@ System Runner::system() {
                 if (!e->observe(t, y)) return false;
                 const auto p = e->powers();
                 rate[shaft] = p.shaft;
+                rate[put_in] = p.put_in;
                 rate[flow_heat] = p.flow_heat;
                 rate[friction] = p.friction;
                 rate[delivered] = p.delivered;
@@ -283,6 +284,7 @@ void Runner::close_books(const Integrator& integrator) {
   b.mass_residual = oil_in(y, true) - all_oil_;
   b.mass_drawn = since(drawn);
   b.shaft = since(shaft);
+  b.put_in = since(put_in);
   b.flow_heat = since(flow_heat);
   b.friction_heat = since(friction);
   b.delivered = since(delivered);

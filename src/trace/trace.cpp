@@ -14,7 +14,8 @@ double Books::mass_share() const {
 double Books::energy_share() const {
   // Below a millijoule nothing has happened that could be accounted for.
   constexpr double nothing = 1e-3;
-  return std::abs(energy_residual()) / std::max({shaft, -delivered, flow_heat + friction_heat, nothing});
+  return std::abs(energy_residual()) /
+         std::max({put_in, shaft, -delivered, flow_heat + friction_heat, nothing});
 }
 
 int Trace::column(std::string_view name) const {

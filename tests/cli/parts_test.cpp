@@ -1,0 +1,92 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// The reference and the curves as a practitioner meets them.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "cli/run_program.hpp"
+
+namespace poise {
+namespace {
+
+using testing::HasSubstr;
+
+constexpr int held = 0, cannot = 2;
+
+/// A check whose datasheet states its drop as points (invented: 0.02 bar/(L/min)² and 0.1 bar/(L/min)).
+std::string job_with(const std::string& check_lines) {
+  return R"(
+[parts.T1]
+kind = "reservoir"
+usable_oil = "10 L"
+[parts.P1]
+kind = "pump"
+flow = "5 L/min"
+rated_pressure = "250 bar"
+[parts.V1]
+kind = "relief"
+setting = "100 bar"
+rated_flow = "10 L/min"
+[parts.V2]
+kind = "check"
+)" + check_lines +
+         R"(
+[[lines]]
+from = "T1.T"
+to = ["P1.S", "V1.T", "V2.B"]
+[[lines]]
+from = "P1.P"
+to = ["V1.P", "V2.A"]
+[[steps]]
+name = "run"
+set = { P1 = "on" }
+lasts = "1 s"
+[[require]]
+never_above = "P1.P.pressure"
+limit = "100 bar"
+)";
+}
+
+TEST(curve, points_stand_beside_the_law_with_the_greatest_error) {
+  // 0.02·q² + 0.1·q at 5, 10 and 20 L/min: 1.0, 3.0 and 10.0 bar.
+  const ScratchFile job("check.toml", job_with(R"(
+drop_curve = [["5 L/min", "1 bar"], ["10 L/min", "3 bar"], ["20 L/min", "10 bar"]]
+)"));
+  const Ran ran = run_program("parts check --curve '" + job.path() + "'");
+  EXPECT_EQ(ran.exit_code, held) << ran.text;
+  EXPECT_THAT(ran.text, HasSubstr("V2.drop_curve"));
+  EXPECT_THAT(ran.text, testing::ContainsRegex("10.0 L/min +3.00 bar +3.00 bar"));
+  EXPECT_THAT(ran.text, testing::ContainsRegex("greatest error +[0-9.e-]+ %"));
+  EXPECT_EQ(run_program("prove '" + job.path() + "'").exit_code, held);
+}
+
+TEST(curve, a_point_out_of_order_is_named_with_its_place) {
+  const ScratchFile job("check.toml", job_with(R"(
+drop_curve = [["10 L/min", "3 bar"], ["5 L/min", "1 bar"]]
+)"));
+  const Ran ran = run_program("prove '" + job.path() + "'");
+  EXPECT_EQ(ran.exit_code, cannot);
+  EXPECT_THAT(ran.text, HasSubstr("check.toml:16:38"));
+  EXPECT_THAT(ran.text, HasSubstr("rising order"));
+}
+
+TEST(curve, a_single_point_is_too_few_and_a_flow_without_unit_is_refused) {
+  const ScratchFile one("check.toml", job_with("drop_curve = [[\"10 L/min\", \"3 bar\"]]"));
+  EXPECT_THAT(run_program("prove '" + one.path() + "'").text, HasSubstr("2 points are needed at least"));
+  const ScratchFile bare("check.toml", job_with("drop_curve = [[5, \"1 bar\"], [\"10 L/min\", \"3 bar\"]]"));
+  EXPECT_THAT(run_program("prove '" + bare.path() + "'").text, HasSubstr("5 has no unit"));
+}
+
+TEST(curve, a_part_without_curve_says_how_one_is_stated) {
+  const ScratchFile job("check.toml", job_with("rated_flow = \"10 L/min\""));
+  const Ran ran = run_program("parts check --curve '" + job.path() + "'");
+  EXPECT_EQ(ran.exit_code, cannot);
+  EXPECT_THAT(ran.text, HasSubstr("drop_curve = [["));
+}
+
+TEST(curve, rated_flow_or_curve_must_be_given) {
+  const ScratchFile job("check.toml", job_with(""));
+  EXPECT_THAT(run_program("prove '" + job.path() + "'").text, HasSubstr("needs rated_flow"));
+}
+
+}  // namespace
+}  // namespace poise
