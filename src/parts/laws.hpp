@@ -72,10 +72,11 @@ struct Orifice {
   template <class T>
   T flow(const OilHere<T>& from, const OilHere<T>& to, const T& opening) const {
     const T drop = from.pressure - to.pressure;
-    const OilHere<T>& upstream = drop > 0.0 ? from : to;
+    const T density = drop > 0.0 ? from.density : to.density;
     const T x2 = opening * opening;
-    if (viscosity.constant()) return flow(drop, upstream.density, x2, laminar_flow());
-    return flow(drop, upstream.density, x2, laminar_flow(viscosity_at(upstream.pressure, viscosity)));
+    if (viscosity.constant()) [[likely]]
+      return through(drop, density, x2, laminar_flow());
+    return thickened(drop, density, x2, drop > 0.0 ? from.pressure : to.pressure);
   }
 
  private:
@@ -84,10 +85,16 @@ struct Orifice {
     return transition * here * area / std::sqrt(4.0 * area / std::numbers::pi);
   }
   template <class T, class Q>
-  T flow(const T& drop, const T& density, const T& x2, const Q& q_t) const {
+  T through(const T& drop, const T& density, const T& x2, const Q& q_t) const {
     const T a = density * (1.0 / (2.0 * discharge * discharge * area * area));
     // The opening is of area: a/x² and Q_t unchanged, so b = a·Q_t/x².
     return 2.0 * drop * x2 / (a * q_t + sqrt(4.0 * a * magnitude(drop) * x2 + a * a * (q_t * q_t)));
+  }
+  // Kept apart so that the usual way stays short.
+  template <class T>
+  [[gnu::cold, gnu::noinline]] T thickened(const T& drop, const T& density, const T& x2,
+                                           const T& upstream) const {
+    return through(drop, density, x2, laminar_flow(viscosity_at(upstream, viscosity)));
   }
 };
 
