@@ -34,10 +34,10 @@ struct Bore {
   template <class T>
   T friction_drop(const T& flow, const OilHere<T>& from, const OilHere<T>& to) const {
     const T density = flow > 0.0 ? from.density : to.density;
-    const T drop =
-        viscosity.constant()
-            ? drop_of(magnitude(flow), density, viscosity.at_zero())
-            : drop_of(magnitude(flow), density, viscosity_at(flow > 0.0 ? from.pressure : to.pressure, viscosity));
+    const T drop = viscosity.constant()
+                       ? drop_of(magnitude(flow), density, viscosity.at_zero())
+                       : drop_of(magnitude(flow), density,
+                                 viscosity_at(flow > 0.0 ? from.pressure : to.pressure, viscosity));
     return flow > 0.0 ? drop : -drop;
   }
   Space half() const { return {.volume = 0.5 * circle(bore) * length, .wall = 0.5 * wall}; }
@@ -89,8 +89,9 @@ constexpr Parameter line_segments() {
           .fallback = 1.0,
           .low = 1.0,
           .high = 1000.0,
-          .meaning = "pieces in a row that the line is worked out in: more show the pressure along it and, with "
-                     "inertia, waves"};
+          .meaning =
+              "pieces in a row that the line is worked out in: more show the pressure along it and, with "
+              "inertia, waves"};
 }
 inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
 constexpr Parameter line_inertia() {
@@ -98,8 +99,9 @@ constexpr Parameter line_inertia() {
           .fallback = 0.0,
           .low = 0.0,
           .high = 1.0,
-          .meaning = "whether the mass of the oil in the line counts: a valve that shuts quickly then shows the "
-                     "pressure rise of the oil it stops",
+          .meaning =
+              "whether the mass of the oil in the line counts: a valve that shuts quickly then shows the "
+              "pressure rise of the oil it stops",
           .words = no_yes};
 }
 inline constexpr std::array line_ports{
@@ -218,8 +220,8 @@ struct Tube : RoomDefaults {
   Space space(int) const { return line.half(); }
 };
 
-/// A hose or tube whose oil has mass: the flow is a state of its own, and waves run at the speed that the oil's and
-/// the walls' give allow.
+/// A hose or tube whose oil has mass: the flow is a state of its own, and waves run at the speed that the
+/// oil's and the walls' give allow.
 template <class Line>
 struct WithInertia : Line {
   static constexpr std::array state_list{
