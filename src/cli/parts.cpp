@@ -61,8 +61,10 @@ void print_list() {
 void print_parameters(std::span<const Parameter> parameters, const units::World& world) {
   fmt::print("\nParameters\n");
   for (const Parameter& p : parameters) {
-    fmt::print("  {:<24}{}; {}{}\n", p.name, default_of(p, world), range_of(p, world),
-               p.set_by_steps ? "; steps may set it" : "");
+    const std::string values = fmt::format("{}; {}{}", default_of(p, world), range_of(p, world),
+                                           p.set_by_steps ? "; steps may set it" : "");
+    // A long list of words goes on below its first line.
+    fmt::print("  {:<23} {}", p.name, std::string_view(wrapped(values, 26)).substr(26));
     fmt::print("{}", wrapped(fmt::format("{} [{}]", p.meaning, p.source), 6));
   }
 }

@@ -7,118 +7,94 @@
 #include "job/draft.hpp"
 #include "job/oil_table.hpp"
 #include "job/value.hpp"
+#include "oil/fluid.hpp"
+#include "oil/viscosity_grade.hpp"
+#include "oil/viscosity_index.hpp"
 
-namespace poise {
+namespace poise::job {
 namespace {
 
-/// Kinematic viscosities of a grade, m2/s. At 40 °C the midpoints of ISO 3448. At 100 °C a mineral oil with a
-/// viscosity index of about 100: 5.4 mm2/s of VG 32 from a printed worksheet, the others from memory.
-struct Grade {
-  double at_40, at_100;
+/// What of the oil has its usual value by the fluid.
+struct ByFluid {
+  std::string_view key;
+  double Fluid::*usual;
+  double OilData::*field;
 };
-constexpr std::array<std::string_view, 7> grade_words{"ISO VG 10", "ISO VG 15", "ISO VG 22", "ISO VG 32",
-                                                      "ISO VG 46", "ISO VG 68", "ISO VG 100"};
-constexpr std::array grades{
-    Grade{10 * si::mm2_per_s, 2.6 * si::mm2_per_s},   Grade{15 * si::mm2_per_s, 3.4 * si::mm2_per_s},
-    Grade{22 * si::mm2_per_s, 4.3 * si::mm2_per_s},   Grade{32 * si::mm2_per_s, 5.4 * si::mm2_per_s},
-    Grade{46 * si::mm2_per_s, 6.8 * si::mm2_per_s},   Grade{68 * si::mm2_per_s, 8.7 * si::mm2_per_s},
-    Grade{100 * si::mm2_per_s, 11.2 * si::mm2_per_s},
+constexpr std::array by_fluid{
+    ByFluid{"density", &Fluid::density_15, &OilData::density_15},
+    ByFluid{"expansivity", &Fluid::expansivity, &OilData::expansivity},
+    ByFluid{"modulus", &Fluid::modulus, &OilData::modulus},
+    ByFluid{"modulus_slope", &Fluid::modulus_slope, &OilData::modulus_slope},
+    ByFluid{"heat_capacity", &Fluid::heat_capacity, &OilData::heat_capacity},
 };
-constexpr OilData usual{};
+constexpr ByFluid thickening{"pressure_viscosity_coefficient", &Fluid::pressure_viscosity_coefficient,
+                             &OilData::pressure_viscosity_coefficient};
 
-constexpr std::array table{
-    Parameter{
-        .name = "grade",
-        .fallback = 4.0,
-        .low = 0.0,
-        .high = 6.0,
-        .meaning = "viscosity grade; sets the viscosities at 40 and 100 °C",
-        .source = "midpoints of ISO 3448; at 100 °C for a viscosity index of about 100, common practice",
-        .words = grade_words},
-    Parameter{.name = "viscosity_40",
-              .quantity = Quantity::viscosity,
-              .low = 2 * si::mm2_per_s,
-              .high = 2000 * si::mm2_per_s,
-              .meaning = "instead of grade: kinematic viscosity at 40 °C",
-              .source = "the oil's datasheet",
-              .optional = true},
-    Parameter{.name = "viscosity_100",
-              .quantity = Quantity::viscosity,
-              .low = 1 * si::mm2_per_s,
-              .high = 500 * si::mm2_per_s,
-              .meaning = "goes with viscosity_40: kinematic viscosity at 100 °C",
-              .source = "the oil's datasheet",
-              .optional = true},
-    Parameter{.name = "temperature",
-              .quantity = Quantity::temperature,
-              .fallback = usual.temperature,
-              .low = si::zero_celsius - 40.0,
-              .high = si::zero_celsius + 120.0,
-              .meaning = "temperature of the oil, the same everywhere"},
-    Parameter{.name = "density",
-              .quantity = Quantity::density,
-              .fallback = usual.density_15,
-              .low = 700.0,
-              .high = 1300.0,
-              .meaning = "density at 15 °C without pressure",
-              .source = "the oil's datasheet"},
-    Parameter{.name = "expansivity",
-              .quantity = Quantity::expansivity,
-              .fallback = usual.expansivity,
-              .low = 1e-4,
-              .high = 2e-3,
-              .meaning = "share of its density that the oil loses per kelvin"},
-    Parameter{.name = "modulus",
-              .quantity = Quantity::modulus,
-              .fallback = usual.modulus,
-              .low = 500e6,
-              .high = 4e9,
-              .meaning = "tangent bulk modulus of the oil without air and without pressure"},
-    Parameter{.name = "modulus_slope",
-              .fallback = usual.modulus_slope,
-              .low = 0.0,
-              .high = 20.0,
-              .meaning = "growth of that modulus per growth of the pressure"},
-    Parameter{.name = "air",
-              .quantity = Quantity::share,
-              .fallback = usual.air,
-              .low = 1e-5,
-              .high = 0.2,
-              .meaning = "entrained air by volume without pressure; oil always has some"},
-    Parameter{.name = "air_exponent",
-              .fallback = usual.air_exponent,
-              .low = 1.0,
-              .high = 1.4,
-              .meaning = "polytropic exponent of that air: 1 slow to 1.4 fast changes"},
+/// The oil's table as it is read; `fluid` is none for a custom one.
+struct Sheet {
+  const Values& values;
+  Section& section;
+  const Fluid* fluid;
+
+  void set(const ByFluid& each, OilData& oil) const {
+    if (section.has(each.key))
+      oil.*each.field = values[each.key];
+    else if (fluid)
+      oil.*each.field = fluid->*each.usual;
+    else
+      section.complain(fmt::format("needs {}, since its fluid is custom", each.key));
+  }
 };
 
-}  // namespace
+/// The key that does not go with the others on viscosity, and why; an empty sentence if all is well.
+Mismatch viscosity_mismatch(const Sheet& sheet) {
+  const auto given = [&](std::string_view key) { return sheet.section.has(key); };
+  if (given("grade") && (given("viscosity_40") || given("viscosity_100")))
+    return {"grade", "the viscosity is given as well; state the grade or the viscosities, not both"};
+  if (given("viscosity_100")) {
+    if (!given("viscosity_40")) return {"viscosity_100", "goes with viscosity_40; state both, or a grade"};
+    if (given("viscosity_index"))
+      return {"viscosity_index", "follows from viscosity_40 and viscosity_100; leave out one of the three"};
+    if (sheet.values["viscosity_100"] >= sheet.values["viscosity_40"])
+      return {"viscosity_100",
+              "oil is thinner at 100 °C than at 40 °C; viscosity_100 must be below viscosity_40"};
+  } else if (given("viscosity_40") && !given("viscosity_index")) {
+    return {"viscosity_40", "state viscosity_100 or viscosity_index as well, or a grade alone"};
+  }
+  return {};
+}
 
-std::span<const Parameter> oil_parameters() { return table; }
-
-namespace job {
-namespace {
-
-void set_viscosity(const Values& values, bool grade_given, Section& section, OilData& oil) {
-  const bool at_40 = values.given("viscosity_40"), at_100 = values.given("viscosity_100");
-  if (!at_40 && !at_100) {
-    const Grade& grade = grades[values.word("grade")];
-    oil.viscosity_40 = grade.at_40;
-    oil.viscosity_100 = grade.at_100;
+void set_viscosity(const Sheet& sheet, OilData& oil) {
+  if (const Mismatch wrong = viscosity_mismatch(sheet); !wrong.sentence.empty())
+    return sheet.section.complain(wrong.parameter, wrong.sentence);
+  const bool by_grade = !sheet.values.given("viscosity_40");
+  oil.viscosity_40 = by_grade
+                         ? viscosity_grades[static_cast<std::size_t>(sheet.values.word("grade"))].midpoint
+                         : sheet.values["viscosity_40"];
+  if (sheet.values.given("viscosity_100")) {
+    oil.viscosity_100 = sheet.values["viscosity_100"];
     return;
   }
-  if (grade_given) {
-    section.complain("grade", "the viscosity is given as well; state the grade or the viscosities, not both");
-  } else if (at_40 != at_100) {
-    section.complain(at_40 ? "viscosity_40" : "viscosity_100",
-                     "viscosity_40 and viscosity_100 go together; state both, or a grade");
-  } else if (values["viscosity_100"] >= values["viscosity_40"]) {
-    section.complain("viscosity_100",
-                     "oil is thinner at 100 °C than at 40 °C; viscosity_100 must be below viscosity_40");
-  } else {
-    oil.viscosity_40 = values["viscosity_40"];
-    oil.viscosity_100 = values["viscosity_100"];
+  const bool index_given = sheet.section.has("viscosity_index");
+  if (!index_given && !sheet.fluid)
+    return sheet.section.complain("needs viscosity_index, since its fluid is custom");
+  const double index = index_given ? sheet.values["viscosity_index"] : sheet.fluid->viscosity_index;
+  if (const auto at_100 = viscosity_100_of(oil.viscosity_40, index)) {
+    oil.viscosity_100 = *at_100;
+    return;
   }
+  sheet.section.complain(
+      fmt::format("is too thin for a viscosity index of {:.0f}, which needs 2 mm2/s at "
+                  "100 °C; state viscosity_40 and viscosity_100",
+                  index));
+}
+
+void set_pressure_viscosity(const Sheet& sheet, OilData& oil) {
+  oil.pressure_viscosity = static_cast<PressureViscosity>(sheet.values.word("pressure_viscosity"));
+  if (oil.pressure_viscosity != PressureViscosity::none) return sheet.set(thickening, oil);
+  if (sheet.section.has(thickening.key))
+    sheet.section.complain(thickening.key,
+                           "counts for nothing without pressure_viscosity = \"Barus\" or \"Roelands\"");
 }
 
 }  // namespace
@@ -141,16 +117,15 @@ void read_oil(Draft& draft, Section& top) {
   section.refuse_unknown_keys();
   if (!good) return;
   const Values values(oil_parameters(), numbers);
+  const auto fluid = static_cast<std::size_t>(values.word("fluid"));
+  const Sheet sheet{values, section, fluid < fluids.size() ? &fluids[fluid] : nullptr};
   OilData& oil = draft.job.plan.oil;
-  set_viscosity(values, section.has("grade"), section, oil);
+  for (const ByFluid& each : by_fluid) sheet.set(each, oil);
+  set_viscosity(sheet, oil);
+  set_pressure_viscosity(sheet, oil);
   oil.temperature = values["temperature"];
-  oil.density_15 = values["density"];
-  oil.expansivity = values["expansivity"];
-  oil.modulus = values["modulus"];
-  oil.modulus_slope = values["modulus_slope"];
   oil.air = values["air"];
   oil.air_exponent = values["air_exponent"];
 }
 
-}  // namespace job
-}  // namespace poise
+}  // namespace poise::job

@@ -20,24 +20,38 @@ constexpr double within = 1e-3;
 
 double walther(double viscosity) { return std::log10(std::log10(viscosity / si::mm2_per_s + 0.7)); }
 
+Viscosity viscosity_of(const OilData& data, double density) {
+  const double at_zero = walther_viscosity(data.viscosity_40, data.viscosity_100, data.temperature);
+  if (data.pressure_viscosity == PressureViscosity::none) return at_zero;
+  const double coefficient = data.pressure_viscosity_coefficient;
+  const bool barus = data.pressure_viscosity == PressureViscosity::barus;
+  return {at_zero, coefficient, barus ? 1.0 : roelands_exponent(coefficient, at_zero * density), data.modulus,
+          data.modulus_slope};
+}
+
 }  // namespace
 
-double walther_viscosity(double viscosity_40, double viscosity_100, double temperature) {
-  const double t40 = std::log10(40.0 + si::zero_celsius);
-  const double t100 = std::log10(100.0 + si::zero_celsius);
-  const double b = (walther(viscosity_40) - walther(viscosity_100)) / (t100 - t40);
-  const double a = walther(viscosity_40) + b * t40;
+double walther_viscosity(const ViscosityPoint& one, const ViscosityPoint& other, double temperature) {
+  const double t_one = std::log10(one.temperature), t_other = std::log10(other.temperature);
+  const double b = (walther(one.viscosity) - walther(other.viscosity)) / (t_other - t_one);
+  const double a = walther(one.viscosity) + b * t_one;
   return (std::pow(10.0, std::pow(10.0, a - b * std::log10(temperature))) - 0.7) * si::mm2_per_s;
+}
+
+double walther_viscosity(double viscosity_40, double viscosity_100, double temperature) {
+  return walther_viscosity(ViscosityPoint{viscosity_40, 40.0 + si::zero_celsius},
+                           ViscosityPoint{viscosity_100, 100.0 + si::zero_celsius}, temperature);
 }
 
 Oil::Oil(const OilData& data)
     : density_0_(data.density_15 * (1.0 - data.expansivity * (data.temperature - si::zero_celsius - 15.0))),
       expansion_(data.expansivity * data.density_15 / density_0_),
-      viscosity_(walther_viscosity(data.viscosity_40, data.viscosity_100, data.temperature)),
+      viscosity_(viscosity_of(data, density_0_)),
       modulus_(data.modulus),
       slope_(data.modulus_slope),
       air_(std::max(data.air, air_floor)),
-      exponent_(data.air_exponent) {}
+      exponent_(data.air_exponent),
+      heat_capacity_(data.heat_capacity) {}
 
 Oil::Ratio Oil::volume_ratio(double pressure) const {
   const double modulus = modulus_ + slope_ * pressure;

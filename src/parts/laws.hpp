@@ -52,26 +52,49 @@ T mass_flow(const T& flow, const OilHere<T>& from, const OilHere<T>& to) {
   return flow * (flow > 0.0 ? from.density : to.density);
 }
 
+/// The viscosity at a pressure, as exact as the pressure's own slopes.
+template <class T>
+T viscosity_at(const T& pressure, const Viscosity& viscosity) {
+  const Viscosity::Here here = viscosity.at(value_of(pressure));
+  return with_slope(pressure, here.value, here.slope);
+}
+
 /// A sharp-edged opening: a = ρ/(2·Cd²·A²), Q_t = Re_t·ν·A/d_h with d_h of the round hole of the same area
 /// (Merritt's transition, laminar below). ρ is that of the upstream side.
 struct Orifice {
   double area = 0.0;  ///< fully open, m2
   double discharge = 0.62;
   double transition = 100.0;  ///< Re_t
-  double viscosity = 0.0;
+  Viscosity viscosity = 0.0;  ///< that of the upstream side counts
 
-  double laminar_flow() const {
-    return transition * viscosity * area / std::sqrt(4.0 * area / std::numbers::pi);
-  }
+  /// Q_t at p = 0.
+  double laminar_flow() const { return laminar_flow(viscosity.at_zero()); }
   template <class T>
   T flow(const OilHere<T>& from, const OilHere<T>& to, const T& opening) const {
     const T drop = from.pressure - to.pressure;
     const T density = drop > 0.0 ? from.density : to.density;
-    const double q_t = laminar_flow();
-    const T a = density * (1.0 / (2.0 * discharge * discharge * area * area));
     const T x2 = opening * opening;
+    if (viscosity.constant()) [[likely]]
+      return through(drop, density, x2, laminar_flow());
+    return thickened(drop, density, x2, drop > 0.0 ? from.pressure : to.pressure);
+  }
+
+ private:
+  template <class V>
+  V laminar_flow(const V& here) const {
+    return transition * here * area / std::sqrt(4.0 * area / std::numbers::pi);
+  }
+  template <class T, class Q>
+  T through(const T& drop, const T& density, const T& x2, const Q& q_t) const {
+    const T a = density * (1.0 / (2.0 * discharge * discharge * area * area));
     // The opening is of area: a/x² and Q_t unchanged, so b = a·Q_t/x².
     return 2.0 * drop * x2 / (a * q_t + sqrt(4.0 * a * magnitude(drop) * x2 + a * a * (q_t * q_t)));
+  }
+  // Kept apart so that the usual way stays short.
+  template <class T>
+  [[gnu::cold, gnu::noinline]] T thickened(const T& drop, const T& density, const T& x2,
+                                           const T& upstream) const {
+    return through(drop, density, x2, laminar_flow(viscosity_at(upstream, viscosity)));
   }
 };
 

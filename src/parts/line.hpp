@@ -10,7 +10,7 @@ namespace poise {
 /// its volume and of its walls' give belongs to the node at each end.
 struct Bore {
   double bore, length, wall;  ///< m, m, m3/Pa of the whole line
-  double viscosity;
+  Viscosity viscosity;        ///< that of the upstream side counts
   PipeCurve curve;
 
   Bore(double bore_diameter, double line_length, double roughness, double fittings, double whole_wall,
@@ -18,30 +18,55 @@ struct Bore {
       : bore(bore_diameter),
         length(line_length),
         wall(whole_wall),
-        viscosity(oil.viscosity()),
+        viscosity(oil.viscosity_law()),
         curve(roughness / bore_diameter, fittings * bore_diameter / line_length) {}
 
   template <class T>
   T mass_flow(const OilHere<T>& from, const OilHere<T>& to) const {
     const T drop = from.pressure - to.pressure;
     const T density = drop > 0.0 ? from.density : to.density;
-    const double scale = 2.0 * bore * bore * bore / (length * viscosity * viscosity);
-    const T s = magnitude(drop) * scale / density;
-    const PipeCurve::Reynolds re = curve.reynolds(value_of(s));
-    const double to_flow = viscosity * 0.25 * std::numbers::pi * bore;
-    const T w = density * with_slope(s, re.value * to_flow, re.slope * to_flow);
+    const T w = viscosity.constant()
+                    ? through(magnitude(drop), density, viscosity.at_zero())
+                    : thickened(magnitude(drop), density, drop > 0.0 ? from.pressure : to.pressure);
     return drop > 0.0 ? w : -w;
   }
   /// Pressure that friction takes of a mass flow, Pa, positive along it.
   template <class T>
   T friction_drop(const T& flow, const OilHere<T>& from, const OilHere<T>& to) const {
     const T density = flow > 0.0 ? from.density : to.density;
-    const T re = magnitude(flow) / (density * (viscosity * 0.25 * std::numbers::pi * bore));
-    const PipeCurve::Drop s = curve.drop_with_slope(value_of(re));
-    const T drop = with_slope(re, s.value, s.slope) * density * (length * viscosity * viscosity / (2.0 * bore * bore * bore));
+    const T drop = viscosity.constant()
+                       ? drop_of(magnitude(flow), density, viscosity.at_zero())
+                       : drop_of(magnitude(flow), density,
+                                 viscosity_at(flow > 0.0 ? from.pressure : to.pressure, viscosity));
     return flow > 0.0 ? drop : -drop;
   }
   Space half() const { return {.volume = 0.5 * circle(bore) * length, .wall = 0.5 * wall}; }
+
+ private:
+  /// Mass flow of a pressure drop ≥ 0, kg/s.
+  template <class T>
+  T through(const T& drop, const T& density, double here) const {
+    const double scale = 2.0 * bore * bore * bore / (length * here * here);
+    const T s = drop * scale / density;
+    const PipeCurve::Reynolds re = curve.reynolds(value_of(s));
+    const double to_flow = here * 0.25 * std::numbers::pi * bore;
+    return density * with_slope(s, re.value * to_flow, re.slope * to_flow);
+  }
+  /// The same with a viscosity that has slopes of its own; kept apart so that the usual way stays short.
+  template <class T>
+  [[gnu::cold, gnu::noinline]] T thickened(const T& drop, const T& density, const T& upstream) const {
+    const T here = viscosity_at(upstream, viscosity);
+    const T s = drop * (2.0 * bore * bore * bore / length) / (here * here * density);
+    const PipeCurve::Reynolds re = curve.reynolds(value_of(s));
+    return density * here * (0.25 * std::numbers::pi * bore) * with_slope(s, re.value, re.slope);
+  }
+  /// Pressure drop of a mass flow ≥ 0, Pa; the viscosity is a plain number or carries slopes.
+  template <class T, class V>
+  T drop_of(const T& flow, const T& density, const V& here) const {
+    const T re = flow / (density * (here * 0.25 * std::numbers::pi * bore));
+    const PipeCurve::Drop s = curve.drop_with_slope(value_of(re));
+    return with_slope(re, s.value, s.slope) * density * (length * here * here / (2.0 * bore * bore * bore));
+  }
 };
 
 constexpr Parameter line_length() {
@@ -64,8 +89,9 @@ constexpr Parameter line_segments() {
           .fallback = 1.0,
           .low = 1.0,
           .high = 1000.0,
-          .meaning = "pieces in a row that the line is worked out in: more show the pressure along it and, with "
-                     "inertia, waves"};
+          .meaning =
+              "pieces in a row that the line is worked out in: more show the pressure along it and, with "
+              "inertia, waves"};
 }
 inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
 constexpr Parameter line_inertia() {
@@ -73,8 +99,9 @@ constexpr Parameter line_inertia() {
           .fallback = 0.0,
           .low = 0.0,
           .high = 1.0,
-          .meaning = "whether the mass of the oil in the line counts: a valve that shuts quickly then shows the "
-                     "pressure rise of the oil it stops",
+          .meaning =
+              "whether the mass of the oil in the line counts: a valve that shuts quickly then shows the "
+              "pressure rise of the oil it stops",
           .words = no_yes};
 }
 inline constexpr std::array line_ports{
@@ -193,8 +220,8 @@ struct Tube : RoomDefaults {
   Space space(int) const { return line.half(); }
 };
 
-/// A hose or tube whose oil has mass: the flow is a state of its own, and waves run at the speed that the oil's and
-/// the walls' give allow.
+/// A hose or tube whose oil has mass: the flow is a state of its own, and waves run at the speed that the
+/// oil's and the walls' give allow.
 template <class Line>
 struct WithInertia : Line {
   static constexpr std::array state_list{

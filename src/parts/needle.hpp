@@ -41,7 +41,7 @@ struct NeedleArea {
   double full;
 
   NeedleArea(const Values& v, const Oil& oil)
-      : orifice{.area = circle(v["bore"]), .viscosity = oil.viscosity()}, full(v["full_turns"]) {}
+      : orifice{.area = circle(v["bore"]), .viscosity = oil.viscosity_law()}, full(v["full_turns"]) {}
 
   template <class T>
   T flow(const OilHere<T>& from, const OilHere<T>& to, const Input& turned) const {

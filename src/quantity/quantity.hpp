@@ -34,6 +34,8 @@ enum class Quantity {
   damping,        ///< N/(m/s)
   expansion,      ///< m3/Pa per metre of hose
   expansivity,    ///< 1/K
+  heat_capacity,  ///< J/(kg·K), of a kilogram
+  per_pressure,   ///< 1/Pa, growth per pressure
   power,          ///< W
   energy,         ///< J
   torque,         ///< N m

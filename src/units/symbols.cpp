@@ -87,6 +87,7 @@ constexpr std::array table = {
     Symbol{"kW", "1000 W"},
     Symbol{"MW", "1e6 W"},
     Symbol{"Wh", "W h"},
+    Symbol{"BTU", "1055.05585262 J"},  // of the International Table; exact
     Symbol{"kWh", "kW h"},
     Symbol{"hp", "550 ft lbf/s"},
     Symbol{"PS", "75 kgf m/s"},

@@ -86,7 +86,18 @@ TEST(Values, the_oil_has_some_air_and_one_statement_of_its_viscosity) {
       {grade, "grade = \"ISO VG 32\"\nviscosity_40 = \"32 cSt\"\nviscosity_100 = \"5 cSt\"\n",
        "4:9: grade of the oil: the viscosity is given as well; state the grade or the viscosities, not both"},
       {grade, "viscosity_40 = \"32 cSt\"\n",
-       "4:16: viscosity_40 of the oil: viscosity_40 and viscosity_100 go together; state both, or a grade"},
+       "4:16: viscosity_40 of the oil: state viscosity_100 or viscosity_index as well, or a grade alone"},
+      {grade, "viscosity_100 = \"5 cSt\"\n",
+       "4:17: viscosity_100 of the oil: goes with viscosity_40; state both, or a grade"},
+      {grade, "viscosity_40 = \"32 cSt\"\nviscosity_100 = \"5 cSt\"\nviscosity_index = 95\n",
+       "6:19: viscosity_index of the oil: follows from viscosity_40 and viscosity_100; leave out one of the "
+       "three"},
+      {grade, "grade = \"ISO VG 5\"\nviscosity_index = 150\n",
+       "3:1: the oil is too thin for a viscosity index of 150, which needs 2 mm2/s at 100 °C; state "
+       "viscosity_40 and viscosity_100"},
+      {grade, "pressure_viscosity_coefficient = \"0.02 1/MPa\"\n",
+       "4:34: pressure_viscosity_coefficient of the oil: counts for nothing without pressure_viscosity = "
+       "\"Barus\" or \"Roelands\""},
       {grade, "viscosity_40 = \"32 cSt\"\nviscosity_100 = \"32 cSt\"\n",
        "5:17: viscosity_100 of the oil: oil is thinner at 100 °C than at 40 °C; viscosity_100 must be below "
        "viscosity_40"},

@@ -43,6 +43,11 @@ TEST(Reading, texts_of_datasheets_and_nameplates_become_si) {
   expect_reads("0.02 cm3/m/bar", Quantity::expansion, 0.02e-6 / 1e5);
   expect_reads("7e-4 1/K", Quantity::expansivity, 7e-4);
   expect_reads("7e-4 K-1", Quantity::expansivity, 7e-4);
+  expect_reads("1900 J/(kg K)", Quantity::heat_capacity, 1900.0);
+  expect_reads("1.9 kJ/(kg degC)", Quantity::heat_capacity, 1900.0);
+  expect_reads("1 BTU/(lb degF)", Quantity::heat_capacity, 4186.8);  // by definition of the Btu
+  expect_reads("0.022 1/MPa", Quantity::per_pressure, 2.2e-8);
+  expect_reads("1.7e-3 1/bar", Quantity::per_pressure, 1.7e-8);
   expect_reads("5.5 kW", Quantity::power, 5500);
   expect_reads("2 t", Quantity::mass, 2000);
   expect_reads("1.5 h", Quantity::time, 5400);
