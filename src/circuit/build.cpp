@@ -51,13 +51,14 @@ BodyNode make_body(const Plan& plan, const std::vector<PortOf>& ports, const std
   return node;
 }
 
-/// A part made of several pieces between its two ports gets the others behind the plan's parts, with a volume between
-/// each and the next.
+/// A part made of several pieces between its two ports gets the others behind the plan's parts, with a volume
+/// between each and the next.
 void lay_pieces(Circuit& circuit, std::size_t p) {
   const int pieces = circuit.parts[p].kind->pieces(circuit.parts[p].values);
   if (pieces < 2) return;
   const PlacedPart first = circuit.parts[p];
-  const Space end = first.laws.space(first.laws.numbers.get(), 0), begin = first.laws.space(first.laws.numbers.get(), 1);
+  const Space end = first.laws.space(first.laws.numbers.get(), 0),
+              begin = first.laws.space(first.laws.numbers.get(), 1);
   const int far_node = first.oil[1];
   for (int i = 1; i < pieces; ++i) {
     const int between = static_cast<int>(circuit.nodes.size());
@@ -100,6 +101,7 @@ Circuit build(const Plan& plan) {
       const int index = index_of_group[groups.group_of[p][k]];
       (planned.kind->ports[k].domain == Domain::oil ? part.oil : part.body).push_back(index);
     }
+    part.owner = circuit.planned++;
     circuit.parts.push_back(std::move(part));
   }
   for (const auto& ports : groups.members) {

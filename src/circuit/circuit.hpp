@@ -36,16 +36,18 @@ struct PlacedPart {
   Laws laws;
   std::vector<int> oil;   ///< node of each oil port
   std::vector<int> body;  ///< body of each motion port
+  int owner = 0;          ///< the part of the plan that it is, or is a piece of
   int far_end = -1;       ///< the last of its pieces, which has its second port, where it is made of several
 };
 
-/// Parts, volumes and bodies, and which belongs to which. Knows no files and no solver. The parts of the plan come
-/// first, in its order; behind them the further pieces of those that are made of several in a row.
+/// Parts, volumes and bodies, and which belongs to which. Knows no files and no solver. The parts of the plan
+/// come first, in its order; behind them the further pieces of those that are made of several in a row.
 struct Circuit {
   Oil oil;
   std::vector<PlacedPart> parts;
   std::vector<OilNode> nodes;
   std::vector<BodyNode> bodies;
+  int planned = 0;  ///< parts of the plan
 
   int find_part(std::string_view tag) const;  ///< index, or −1
 };

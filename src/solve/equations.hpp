@@ -9,6 +9,7 @@
 #include "circuit/circuit.hpp"
 #include "circuit/signal.hpp"
 #include "solve/layout.hpp"
+#include "trace/trace.hpp"
 
 namespace poise::solve {
 
@@ -74,6 +75,10 @@ class Equations {
     double shaft, put_in, flow_heat, friction, delivered, drawn;
   };
   Powers powers();
+  /// As powers(), and the heat of each part of the plan, W.
+  Powers powers(std::span<double> heat_of_part);
+  /// Every part of the plan at that moment.
+  std::vector<PartMoment> look();
   /// Energy in oil, walls, motion, springs and height, J, at that moment.
   double stored(const double* y);
 
@@ -94,6 +99,7 @@ class Equations {
 
   bool find_pressures(double time, const double* y);
   void warm(double time);
+  void find_enthalpies();
   void find_chains();
   double thermal_work(int node) const;
   void gather(int part, double time, const double* y);

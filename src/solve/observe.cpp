@@ -7,13 +7,19 @@
 
 namespace poise::solve {
 
-Equations::Powers Equations::powers() {
-  Powers total{};
+void Equations::find_enthalpies() {
   for (int n = 0; n < layout_.nodes; ++n) {
     const OilNode& node = circuit_->nodes[n];
     enthalpy_[n] =
         node.free_surface ? 0.0 : circuit_->oil.enthalpy(near_[n], pressure_[n]) / warmth_[n].thinned;
   }
+}
+
+Equations::Powers Equations::powers() { return powers({}); }
+
+Equations::Powers Equations::powers(std::span<double> heat_of_part) {
+  Powers total{};
+  find_enthalpies();
   for (int p : warming_) {
     const double work = thermal_work(circuit_->parts[p].oil[0]);
     total.shaft += work;
@@ -28,13 +34,44 @@ Equations::Powers Equations::powers() {
       flow_power += answers.row[i] * enthalpy_[part.oil[i]];
       if (circuit_->nodes[part.oil[i]].free_surface && answers.row[i] > 0.0) total.drawn += answers.row[i];
     }
+    const double flow_heat = flow_power + answers.shaft - answers.gained;
     total.shaft += answers.shaft;
-    total.flow_heat += flow_power + answers.shaft - answers.gained;
+    total.flow_heat += flow_heat;
     total.put_in += std::max(answers.shaft, 0.0) + std::max(-answers.delivered, 0.0);
     total.friction += answers.friction;
     total.delivered += answers.delivered;
+    if (!heat_of_part.empty()) heat_of_part[part.owner] += flow_heat + answers.friction;
   }
   return total;
+}
+
+std::vector<PartMoment> Equations::look() {
+  std::vector<PartMoment> all(static_cast<std::size_t>(circuit_->planned));
+  find_enthalpies();
+  for (int p = 0; p < static_cast<int>(circuit_->parts.size()); ++p) {
+    const PlacedPart& part = circuit_->parts[p];
+    PartMoment& m = all[part.owner];
+    Answers answers;
+    part.laws.answer(part.laws.numbers.get(), around_[p], answers);
+    m.shaft += answers.shaft;
+    m.delivered += answers.delivered;
+    m.heat += answers.shaft - answers.gained + answers.friction;
+    for (std::size_t i = 0; i < part.oil.size(); ++i) m.heat += answers.row[i] * enthalpy_[part.oil[i]];
+    if (p >= circuit_->planned) continue;
+    for (int i = 0; i < part.kind->oil_ports; ++i) {
+      m.pressure.push_back(signal({Signal::What::pressure, p, i, Quantity::pressure, {}}));
+      m.flow.push_back(signal({Signal::What::flow, p, i, Quantity::flow, {}}));
+    }
+    for (int i = 0; i < part.kind->motion_ports; ++i) {
+      m.position.push_back(around_[p].body[i].position);
+      m.speed.push_back(around_[p].body[i].speed);
+      m.force.push_back(answers.row[part.kind->oil_ports + i]);
+    }
+    m.outputs.resize(max_outputs);
+    part.laws.report(part.laws.numbers.get(), around_[p], m.outputs);
+    m.outputs.resize(part.kind->outputs.size());
+  }
+  return all;
 }
 
 /// Warmth makes a volume's oil swell against its pressure, and its steel give way: m·h·β_T·dT/dt less

@@ -29,6 +29,7 @@ class Runner {
   Runner(const Circuit& circuit, const Schedule& steps, const RunOptions& options)
       : equations_(circuit), steps_(steps), options_(options) {
     for (const Step& step : steps) planned_ += step.lasts;
+    if (options.heat_of_parts) heat_accounts_ = circuit.planned;
     for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
       const auto count = static_cast<int>(circuit.parts[p].kind->happenings.size());
       for (int i = 0; i < count; ++i) happenings_.push_back({static_cast<int>(p), i});
@@ -61,6 +62,8 @@ class Runner {
   void open_books(const Integrator& integrator);
   void close_books(const Integrator& integrator);
   double oil_in(const double* y, bool reservoirs) const;
+  void look(double time, const double* y);
+  void look_inside(const Integrator& integrator);
 
   Equations equations_;
   const Schedule& steps_;
@@ -68,10 +71,12 @@ class Runner {
   std::vector<PartHappening> happenings_;
   std::vector<int> with_modes_;    ///< parts that have modes
   std::size_t modes_ = 0;          ///< of all parts together
+  int heat_accounts_ = 0;          ///< one for each part where they are asked for
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
   double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
   std::vector<double> account_;
+  std::size_t looked_ = 0;  ///< moments of options_.look_at that are done
 };
 
 System Runner::system() {
@@ -83,12 +88,14 @@ System Runner::system() {
           .jacobian = [e](double t, const double* y, double* values) { return e->jacobian(t, y, values); },
           .noise = [this](const double* y,
                           double* size) { return equations_.noise(y, options_.tolerances, size); },
-          .integrals = accounts,
+          .integrals = accounts + heat_accounts_,
           .integral_error = {options_.tolerances.relative, options_.tolerances.energy},
           .integrands =
-              [e](double t, const double* y, double* rate) {
+              [e, heats = static_cast<std::size_t>(heat_accounts_)](double t, const double* y, double* rate) {
                 if (!e->observe(t, y)) return false;
-                const auto p = e->powers();
+                const std::span heat_of_part(rate + accounts, heats);
+                std::ranges::fill(heat_of_part, 0.0);
+                const auto p = e->powers(heat_of_part);
                 rate[shaft] = p.shaft;
                 rate[put_in] = p.put_in;
                 rate[flow_heat] = p.flow_heat;
@@ -267,6 +274,21 @@ double Runner::oil_in(const double* y, bool reservoirs) const {
   return sum;
 }
 
+void Runner::look(double time, const double* y) {
+  equations_.observe(time, y);
+  trace_.moments.push_back({time, trace_.steps.empty() ? "" : trace_.steps.back().name, equations_.look()});
+}
+
+/// Looks at the moments asked for that the last step has passed.
+void Runner::look_inside(const Integrator& integrator) {
+  while (looked_ < options_.look_at.size() && options_.look_at[looked_] <= integrator.time()) {
+    std::vector<double> y(static_cast<std::size_t>(equations_.layout().size));
+    const double time = options_.look_at[looked_++];
+    integrator.inside(time, y.data());
+    look(time, y.data());
+  }
+}
+
 void Runner::open_books(const Integrator& integrator) {
   const double* y = integrator.y().data();
   equations_.observe(0.0, y);
@@ -283,6 +305,9 @@ void Runner::close_books(const Integrator& integrator) {
   Books& b = trace_.books;
   b.mass_residual = oil_in(y, true) - all_oil_;
   b.mass_drawn = since(drawn);
+  for (int p = 0; p < heat_accounts_; ++p) {
+    trace_.heat_of_part.push_back(integrator.integrals()[accounts + p] - account_[accounts + p]);
+  }
   b.shaft = since(shaft);
   b.put_in = since(put_in);
   b.flow_heat = since(flow_heat);
@@ -304,6 +329,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   const auto close = [&](bool finished) {
     trace_.steps.back().end = trace_.time.back();
     trace_.steps.back().finished = finished;
+    if (options_.look_at_step_ends) look(trace_.time.back(), integrator.y().data());
     waiting_ = nullptr;
   };
   if (waiting_ && conditions_hold(step, begin, integrator.y().data())) return close(true);
@@ -325,6 +351,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
       }
       arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
       recorder.step(integrator);
+      look_inside(integrator);
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
         trace_.halt = {Halt::Why::stopped, integrator.time(),
                        fmt::format("stopped by hand at {:.3g} s", integrator.time())};

@@ -15,6 +15,9 @@ struct RunOptions {
   Tolerances tolerances;
   double settle_at_most = 20.0;    ///< s; the circuit comes to rest in its first positions before time 0
   double burst_pressure = 3000e5;  ///< Pa; past this no part of the trade is whole and the run stops
+  bool look_at_step_ends = false;  ///< whether the trace gets a Moment at the end of each step
+  std::vector<double> look_at{};   ///< times at which it gets one, rising
+  bool heat_of_parts = false;      ///< whether the heat of each part is summed
   /// Told the machine time and the work done so far (0…1) now and then; says false to stop the run. May be
   /// empty.
   std::function<bool(double time, double share)> progress;

@@ -61,6 +61,22 @@ struct Halt {
   bool by_the_machine() const { return why == Why::waited || why == Why::burst; }
 };
 
+/// One part at one moment.
+struct PartMoment {
+  std::vector<double> pressure, flow;          ///< of each oil port; volume flow into the part
+  std::vector<double> position, speed, force;  ///< of each motion port; force of the part on what it moves
+  std::vector<double> outputs;
+  double shaft = 0.0, heat = 0.0,
+         delivered = 0.0;  ///< W: put in; lost in flow and rubbing; given to outside forces
+};
+
+/// The whole circuit at one moment, parts in the plan's order.
+struct Moment {
+  double time = 0.0;
+  std::string step;
+  std::vector<PartMoment> parts;
+};
+
 /// What happened: one row of signal values per moment, the moments as close as the motion needs.
 struct Trace {
   std::vector<double> time;
@@ -71,6 +87,8 @@ struct Trace {
   Books books;
   std::optional<Halt> halt;
   long solver_steps = 0;
+  std::vector<Moment> moments;       ///< where the run was asked to look closer
+  std::vector<double> heat_of_part;  ///< J over the run, where it was asked for
 
   /// Column of a signal by name, or −1.
   int column(std::string_view name) const;

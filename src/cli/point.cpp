@@ -1,0 +1,91 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "judge/point.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+#include "cli/command.hpp"
+#include "cli/progress.hpp"
+#include "job/section.hpp"
+#include "solve/run.hpp"
+
+namespace poise::cli {
+namespace {
+
+struct PointWish {
+  std::string job;
+  std::string at;
+  bool json = false;
+};
+
+/// The moment that was wished for: the end of a step, or a time.
+struct When {
+  std::string step;
+  std::optional<double> time;
+};
+
+std::optional<When> read_when(const std::string& at, const Job& job) {
+  if (std::ranges::find(job.steps, at, &Step::name) != job.steps.end()) return When{.step = at, .time = {}};
+  const units::Reading reading = units::read(at, Quantity::time);
+  if (reading.value && *reading.value >= 0.0) return When{.step = {}, .time = reading.value};
+  std::vector<std::string> names;
+  for (const Step& step : job.steps) names.push_back(step.name);
+  fmt::print(stderr, "--at: {} is no step of this job, and no time such as \"3.5 s\"{}; its steps are {}\n",
+             job::quote(at), job::hint(at, names), job::listed(names, "and"));
+  return std::nullopt;
+}
+
+int point(const PointWish& wish) {
+  std::string text;
+  const auto read = read_job_file(wish.job, &text);
+  if (const auto* complaints = std::get_if<Complaints>(&read)) {
+    fmt::print(stderr, "{}", complaints->text(text));
+    return cannot;
+  }
+  const Job& job = std::get<Job>(read);
+  const auto when = read_when(wish.at.empty() ? job.steps.back().name : wish.at, job);
+  if (!when) return cannot;
+  const Circuit circuit = build(job.plan);
+  Progress progress("running " + job.title);
+  solve::RunOptions options{.progress = [&](double time, double share) {
+    return progress.at(share) && !(when->time && time > *when->time);
+  }};
+  options.look_at_step_ends = !when->time;
+  if (when->time) options.look_at = {*when->time};
+  const Trace trace = solve::run(circuit, job.steps, {}, options);
+  const auto moment = std::ranges::find_if(
+      trace.moments, [&](const Moment& m) { return when->time || m.step == when->step; });
+  if (moment == trace.moments.end()) {
+    fmt::print(stderr, "the run did not get there: {}\n",
+               trace.halt ? trace.halt->sentence
+                          : fmt::format("the cycle ends at {}",
+                                        units::show(trace.time.back(), Quantity::time, job.world)));
+    return cannot;
+  }
+  if (trace.halt && trace.halt->why != Halt::Why::stopped)
+    fmt::print(stderr, "the run ended early: {}\n", trace.halt->sentence);
+  if (wish.json) {
+    fmt::print("{}\n", point_to_json(*moment, circuit, job).dump(2));
+  } else {
+    fmt::print("{}", show_point(*moment, circuit, job));
+  }
+  return all_held;
+}
+
+}  // namespace
+
+void add_point(CLI::App& program, int& exit_code) {
+  auto wish = std::make_shared<PointWish>();
+  CLI::App* command = program.add_subcommand(
+      "point", "Every pressure, flow, force and loss at one moment, along the oil's way");
+  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("--at", wish->at,
+                      "the end of a step, by its name, or a time such as \"3.5 s\"; else the last step");
+  command->add_flag("--json", wish->json, "for programs");
+  command->callback([wish, &exit_code] { exit_code = point(*wish); });
+}
+
+}  // namespace poise::cli
