@@ -14,5 +14,6 @@ inline constexpr int cannot = 2;
 void add_prove(CLI::App& program, int& exit_code);
 void add_parts(CLI::App& program, int& exit_code);
 void add_point(CLI::App& program, int& exit_code);
+void add_warm(CLI::App& program, int& exit_code);
 
 }  // namespace poise::cli

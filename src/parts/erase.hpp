@@ -120,6 +120,7 @@ Kind kind_of() {
             .motion_ports = Room::motion_ports,
             .warms = Room::warms,
             .check = &Room::check,
+            .heat_path = &Room::heat_path,
             .curves = &Room::curves,
             .pieces = &Room::pieces,
             .as_built = &Room::as_built,

@@ -68,6 +68,7 @@ struct Kind {
   int oil_ports, motion_ports;
   bool warms;
   std::vector<Mismatch> (*check)(const Values&);
+  HeatPath (*heat_path)(const Values&);
   std::vector<CurveFit> (*curves)(const Values&, const Oil&);
   int (*pieces)(const Values&);
   const Kind* (*as_built)(const Values&);

@@ -20,13 +20,52 @@ struct Reservoir : RoomDefaults {
                 .high = 10.0,
                 .meaning = "oil that can be drawn before the pump sucks air",
                 .source = "the reservoir's datasheet"},
+      Parameter{
+          .name = "surface",
+          .quantity = Quantity::area,
+          .low = 1 * si::cm2,
+          .high = 100.0,
+          .meaning =
+              "walls that the oil wets and air gets to; left out, five sides of a cube of the usable oil",
+          .optional = true},
+      Parameter{.name = "surroundings",
+                .quantity = Quantity::temperature,
+                .fallback = si::zero_celsius + 20.0,
+                .low = si::zero_celsius - 40.0,
+                .high = si::zero_celsius + 60.0,
+                .meaning = "temperature of the air around the machine, for the warm-up"},
+      Parameter{
+          .name = "steel",
+          .quantity = Quantity::mass,
+          .low = 0.0,
+          .high = 20000.0,
+          .meaning =
+              "steel that gets as warm as the oil: tank, block, actuators; left out, 3 mm of the surface",
+          .optional = true},
   };
   static constexpr std::array ports{
       Port{.name = "T", .meaning = "suction, return and drain lines: as many as wanted"},
   };
   static constexpr int oil_ports = 1;
+  /// Heat from a still wall to still air: 2 Btu/(h·ft²·°F), W/(m2·K) (common rule of heat balances of power
+  /// units).
+  static constexpr double wall_heat_transfer = 11.4;
+  static constexpr double steel_density = 7850.0, steel_heat_capacity = 480.0;  // from memory
+  static constexpr double sheet = 3 * si::mm;
 
   double usable;
+
+  /// Surface as stated, else five sides of a cube, m2.
+  static double surface_of(const Values& v) {
+    return v.given("surface") ? v["surface"] : 5.0 * std::pow(v["usable_oil"], 2.0 / 3.0);
+  }
+  static HeatPath heat_path(const Values& v) {
+    const double surface = surface_of(v);
+    const double steel = v.given("steel") ? v["steel"] : surface * sheet * steel_density;
+    return {.conductance = wall_heat_transfer * surface,
+            .surroundings = v["surroundings"],
+            .capacity = steel * steel_heat_capacity};
+  }
 
   Reservoir(const Values& v, const Oil&) : usable(v["usable_oil"]) {}
 

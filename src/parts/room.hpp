@@ -124,6 +124,7 @@ struct RoomDefaults {
   std::array<double, 0> turning(const H&) const {
     return {};
   }  ///< one per mode: it turns from what it is as this turns positive; then it must be well negative
+  static HeatPath heat_path(const Values&) { return {}; }
   static std::vector<CurveFit> curves(const Values&, const Oil&) { return {}; }
   /// Parts of one law in a row that this part is made of, and the Kind of each where it is another.
   static int pieces(const Values&) { return 1; }

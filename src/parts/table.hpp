@@ -109,6 +109,13 @@ enum class Role {
   line,            ///< always open between its ports
 };
 
+/// How a part gives heat to its surroundings, and what of it gets warm with the oil.
+struct HeatPath {
+  double conductance = 0.0;   ///< W/K
+  double surroundings = 0.0;  ///< K
+  double capacity = 0.0;      ///< J/K of the steel that gets as warm as the oil
+};
+
 /// What a room says of itself in the reference.
 struct About {
   std::string_view kind;
