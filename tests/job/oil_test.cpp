@@ -4,10 +4,10 @@
 
 #include <string>
 
+#include "job/reading.hpp"
 #include "oil/fluid.hpp"
 #include "oil/viscosity_grade.hpp"
 #include "oil/viscosity_index.hpp"
-#include "job/reading.hpp"
 
 namespace poise {
 namespace {

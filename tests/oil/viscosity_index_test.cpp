@@ -44,7 +44,7 @@ TEST(viscosity_index, the_continuation_below_the_table_meets_it) {
   const BasicValues below = basic_values_at(1.9999999e-6), at = basic_values_at(2e-6);
   EXPECT_NEAR(below.low, at.low, 1e-6 * at.low);
   EXPECT_NEAR(below.high, at.high, 1e-6 * at.high);
-  const auto bend = [](double y, double BasicValues::* of) {
+  const auto bend = [](double y, double BasicValues::*of) {
     return basic_values_at(y - 1e-7).*of - 2 * (basic_values_at(y).*of) + basic_values_at(y + 1e-7).*of;
   };
   for (auto of : {&BasicValues::low, &BasicValues::high})
