@@ -18,6 +18,7 @@
 #include "parts/reservoir.hpp"
 #include "parts/sequence.hpp"
 #include "parts/shut_off.hpp"
+#include "parts/shuttle.hpp"
 #include "parts/swing_clamp.hpp"
 #include "parts/warmed_oil.hpp"
 #include "parts/work_support.hpp"
@@ -36,6 +37,7 @@ std::span<const Kind> all_kinds() {
       kind_of<PilotOperatedCheck>(),
       kind_of<Needle>(),
       kind_of<OneWayFlowControl>(),
+      kind_of<Shuttle>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
       kind_of<Directional<directional::ThreeTwo>>(),
