@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "parts/check.hpp"
+#include "parts/compensated_flow_control.hpp"
 #include "parts/cylinder.hpp"
 #include "parts/directional.hpp"
 #include "parts/erase.hpp"
@@ -37,6 +38,7 @@ std::span<const Kind> all_kinds() {
       kind_of<PilotOperatedCheck>(),
       kind_of<Needle>(),
       kind_of<OneWayFlowControl>(),
+      kind_of<CompensatedFlowControl>(),
       kind_of<Shuttle>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
