@@ -7,6 +7,7 @@
 #include "parts/cylinder.hpp"
 #include "parts/directional.hpp"
 #include "parts/erase.hpp"
+#include "parts/flow_divider.hpp"
 #include "parts/gauge.hpp"
 #include "parts/hand_pump.hpp"
 #include "parts/line.hpp"
@@ -39,6 +40,7 @@ std::span<const Kind> all_kinds() {
       kind_of<Needle>(),
       kind_of<OneWayFlowControl>(),
       kind_of<CompensatedFlowControl>(),
+      kind_of<FlowDivider>(),
       kind_of<Shuttle>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
