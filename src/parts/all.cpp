@@ -9,6 +9,7 @@
 #include "parts/erase.hpp"
 #include "parts/flow_divider.hpp"
 #include "parts/gauge.hpp"
+#include "parts/gear_flow_divider.hpp"
 #include "parts/hand_pump.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
@@ -41,6 +42,7 @@ std::span<const Kind> all_kinds() {
       kind_of<OneWayFlowControl>(),
       kind_of<CompensatedFlowControl>(),
       kind_of<FlowDivider>(),
+      kind_of<GearFlowDivider>(),
       kind_of<Shuttle>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
