@@ -11,6 +11,7 @@
 #include "parts/gauge.hpp"
 #include "parts/gear_flow_divider.hpp"
 #include "parts/hand_pump.hpp"
+#include "parts/hose_burst_valve.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
 #include "parts/one_way_flow_control.hpp"
@@ -44,6 +45,7 @@ std::span<const Kind> all_kinds() {
       kind_of<FlowDivider>(),
       kind_of<GearFlowDivider>(),
       kind_of<Shuttle>(),
+      kind_of<HoseBurstValve>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
       kind_of<Directional<directional::ThreeTwo>>(),
