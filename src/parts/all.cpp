@@ -2,6 +2,7 @@
 #include <array>
 #include <utility>
 
+#include "parts/cam_valve.hpp"
 #include "parts/check.hpp"
 #include "parts/compensated_flow_control.hpp"
 #include "parts/cylinder.hpp"
@@ -46,6 +47,7 @@ std::span<const Kind> all_kinds() {
       kind_of<GearFlowDivider>(),
       kind_of<Shuttle>(),
       kind_of<HoseBurstValve>(),
+      kind_of<CamValve>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
       kind_of<Directional<directional::ThreeTwo>>(),
