@@ -24,6 +24,7 @@
 #include "parts/sequence.hpp"
 #include "parts/shut_off.hpp"
 #include "parts/shuttle.hpp"
+#include "parts/snubber.hpp"
 #include "parts/swing_clamp.hpp"
 #include "parts/warmed_oil.hpp"
 #include "parts/work_support.hpp"
@@ -55,6 +56,8 @@ std::span<const Kind> all_kinds() {
       kind_of<Directional<directional::FourThree>>(),
       kind_of<Hose>(),
       kind_of<Tube>(),
+      kind_of<Snubber>(),
+      kind_of<Capillary>(),
       kind_of<Gauge>(),
       kind_of<WarmedOil>(),
       kind_of<SingleActingCylinder>(),
