@@ -8,6 +8,7 @@
 #include "parts/cylinder.hpp"
 #include "parts/directional.hpp"
 #include "parts/erase.hpp"
+#include "parts/filter.hpp"
 #include "parts/flow_divider.hpp"
 #include "parts/gauge.hpp"
 #include "parts/gear_flow_divider.hpp"
@@ -56,6 +57,7 @@ std::span<const Kind> all_kinds() {
       kind_of<Directional<directional::FourThree>>(),
       kind_of<Hose>(),
       kind_of<Tube>(),
+      kind_of<Filter>(),
       kind_of<Snubber>(),
       kind_of<Capillary>(),
       kind_of<Gauge>(),
