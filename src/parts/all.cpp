@@ -5,10 +5,12 @@
 #include "parts/cam_valve.hpp"
 #include "parts/check.hpp"
 #include "parts/compensated_flow_control.hpp"
+#include "parts/cooler.hpp"
 #include "parts/cylinder.hpp"
 #include "parts/directional.hpp"
 #include "parts/erase.hpp"
 #include "parts/filter.hpp"
+#include "parts/fitting.hpp"
 #include "parts/flow_divider.hpp"
 #include "parts/gauge.hpp"
 #include "parts/gear_flow_divider.hpp"
@@ -16,6 +18,7 @@
 #include "parts/hose_burst_valve.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
+#include "parts/manifold.hpp"
 #include "parts/one_way_flow_control.hpp"
 #include "parts/pilot_operated_check.hpp"
 #include "parts/pump.hpp"
@@ -57,7 +60,10 @@ std::span<const Kind> all_kinds() {
       kind_of<Directional<directional::FourThree>>(),
       kind_of<Hose>(),
       kind_of<Tube>(),
+      kind_of<Fitting>(),
+      kind_of<Manifold>(),
       kind_of<Filter>(),
+      kind_of<Cooler>(),
       kind_of<Snubber>(),
       kind_of<Capillary>(),
       kind_of<Gauge>(),
