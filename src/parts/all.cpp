@@ -22,6 +22,7 @@
 #include "parts/one_way_flow_control.hpp"
 #include "parts/pilot_operated_check.hpp"
 #include "parts/pump.hpp"
+#include "parts/quick_coupling.hpp"
 #include "parts/reducing.hpp"
 #include "parts/relief.hpp"
 #include "parts/reservoir.hpp"
@@ -62,6 +63,7 @@ std::span<const Kind> all_kinds() {
       kind_of<Tube>(),
       kind_of<Fitting>(),
       kind_of<Manifold>(),
+      kind_of<QuickCoupling>(),
       kind_of<Filter>(),
       kind_of<Cooler>(),
       kind_of<Snubber>(),
