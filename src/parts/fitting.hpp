@@ -61,19 +61,22 @@ struct Fitting : RoomDefaults {
   static constexpr int oil_ports = 2;
 
   double loss_per_density;  ///< a/ρ, 1/m4
-  double laminar_flow;      ///< Q at which both terms are equal
+  double laminar_flow;      ///< Q at which both terms are equal, per viscosity
+  Viscosity viscosity;      ///< that of the upstream side counts
   double volume;
 
   Fitting(const Values& v, const Oil& oil)
       : loss_per_density(0.5 * v["loss"] / (circle(v["bore"]) * circle(v["bore"]))),
-        laminar_flow(v["laminar_loss"] / v["loss"] * oil.viscosity() * circle(v["bore"]) / v["bore"]),
+        laminar_flow(v["laminar_loss"] / v["loss"] * circle(v["bore"]) / v["bore"]),
+        viscosity(oil.viscosity_law()),
         volume(v["port_volume"]) {}
 
   template <class T>
   Answer<Fitting, T> law(const Here<Fitting, T>& here) const {
     const auto& [in, out] = here.oil;
     const T drop = in.pressure - out.pressure;
-    const T a = loss_per_density * (drop > 0.0 ? in.density : out.density), b = a * laminar_flow;
+    const T a = loss_per_density * (drop > 0.0 ? in.density : out.density);
+    const T b = a * laminar_flow * viscosity_at(drop > 0.0 ? in.pressure : out.pressure, viscosity);
     const T flow = 2.0 * drop / (b + sqrt(4.0 * a * magnitude(drop) + b * b));
     Answer<Fitting, T> answer;
     answer.inflow[0] = mass_flow(flow, in, out);

@@ -62,7 +62,7 @@ struct Snubber : RoomDefaults {
   double volume;
 
   Snubber(const Values& v, const Oil& oil)
-      : hole{.area = circle(v["bore"]), .viscosity = oil.viscosity()}, volume(v["port_volume"]) {}
+      : hole{.area = circle(v["bore"]), .viscosity = oil.viscosity_law()}, volume(v["port_volume"]) {}
 
   template <class T>
   Answer<Snubber, T> law(const Here<Snubber, T>& here) const {
@@ -115,10 +115,14 @@ struct Capillary : RoomDefaults {
   static constexpr std::array rules{damping_rules::lag, damping_rules::no_spikes};
   static constexpr int oil_ports = 2;
 
-  double laminar, turbulent, volume;  ///< b and a, each per density
+  Viscosity viscosity;  ///< that of the upstream side counts
+  double laminar;       ///< b per viscosity and density
+  double turbulent;     ///< a per density
+  double volume;
 
   Capillary(const Values& v, const Oil& oil)
-      : laminar(128.0 * oil.viscosity() * v["length"] / (std::numbers::pi * std::pow(v["bore"], 4))),
+      : viscosity(oil.viscosity_law()),
+        laminar(128.0 * v["length"] / (std::numbers::pi * std::pow(v["bore"], 4))),
         turbulent(0.5 * v["end_loss"] / (circle(v["bore"]) * circle(v["bore"]))),
         volume(v["port_volume"] + 0.5 * circle(v["bore"]) * v["length"]) {}
 
@@ -127,7 +131,8 @@ struct Capillary : RoomDefaults {
     const auto& [in, out] = here.oil;
     const T drop = in.pressure - out.pressure;
     const T density = drop > 0.0 ? in.density : out.density;
-    const T b = laminar * density, a = turbulent * density;
+    const T b = laminar * density * viscosity_at(drop > 0.0 ? in.pressure : out.pressure, viscosity);
+    const T a = turbulent * density;
     const T flow = 2.0 * drop / (b + sqrt(4.0 * a * magnitude(drop) + b * b));
     Answer<Capillary, T> answer;
     answer.inflow[0] = mass_flow(flow, in, out);
