@@ -26,10 +26,12 @@ class OnePart {
     for (auto& lane : here.oil) lane = at(0.0);
     for (std::size_t i = 0; i < kind_.states.size(); ++i)
       here.state[i] = laws_.start(laws_.numbers.get(), static_cast<int>(i));
-    for (std::size_t i = 0; i < kind_.inputs.size(); ++i) {
-      const double value = values_.all()[kind_.inputs[i]];
-      here.input[i] = {value, value, 1.0};
-    }
+    take_inputs();
+  }
+  void set(std::string_view name, double number) {
+    values_.set(index(name), number);
+    laws_ = kind_.make(values_, oil_);
+    take_inputs();
   }
 
   const Oil& oil() const { return oil_; }
@@ -63,6 +65,12 @@ class OnePart {
   }
 
  private:
+  void take_inputs() {
+    for (std::size_t i = 0; i < kind_.inputs.size(); ++i) {
+      const double value = values_.all()[kind_.inputs[i]];
+      here.input[i] = {value, value, 1.0};
+    }
+  }
   static std::vector<double> defaults(const Kind& kind) {
     std::vector<double> values;
     for (const Parameter& p : kind.parameters) values.push_back(p.fallback.value_or(std::nan("")));
