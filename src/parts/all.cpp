@@ -2,22 +2,34 @@
 #include <array>
 #include <utility>
 
+#include "parts/cam_valve.hpp"
 #include "parts/check.hpp"
+#include "parts/compensated_flow_control.hpp"
+#include "parts/cooler.hpp"
 #include "parts/cylinder.hpp"
 #include "parts/directional.hpp"
 #include "parts/erase.hpp"
+#include "parts/filter.hpp"
+#include "parts/fitting.hpp"
+#include "parts/flow_divider.hpp"
 #include "parts/gauge.hpp"
+#include "parts/gear_flow_divider.hpp"
 #include "parts/hand_pump.hpp"
+#include "parts/hose_burst_valve.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
+#include "parts/manifold.hpp"
 #include "parts/one_way_flow_control.hpp"
 #include "parts/pilot_operated_check.hpp"
 #include "parts/pump.hpp"
+#include "parts/quick_coupling.hpp"
 #include "parts/reducing.hpp"
 #include "parts/relief.hpp"
 #include "parts/reservoir.hpp"
 #include "parts/sequence.hpp"
 #include "parts/shut_off.hpp"
+#include "parts/shuttle.hpp"
+#include "parts/snubber.hpp"
 #include "parts/swing_clamp.hpp"
 #include "parts/warmed_oil.hpp"
 #include "parts/work_support.hpp"
@@ -36,6 +48,12 @@ std::span<const Kind> all_kinds() {
       kind_of<PilotOperatedCheck>(),
       kind_of<Needle>(),
       kind_of<OneWayFlowControl>(),
+      kind_of<CompensatedFlowControl>(),
+      kind_of<FlowDivider>(),
+      kind_of<GearFlowDivider>(),
+      kind_of<Shuttle>(),
+      kind_of<HoseBurstValve>(),
+      kind_of<CamValve>(),
       kind_of<ShutOff>(),
       kind_of<Directional<directional::TwoTwo>>(),
       kind_of<Directional<directional::ThreeTwo>>(),
@@ -43,6 +61,13 @@ std::span<const Kind> all_kinds() {
       kind_of<Directional<directional::FourThree>>(),
       kind_of<Hose>(),
       kind_of<Tube>(),
+      kind_of<Fitting>(),
+      kind_of<Manifold>(),
+      kind_of<QuickCoupling>(),
+      kind_of<Filter>(),
+      kind_of<Cooler>(),
+      kind_of<Snubber>(),
+      kind_of<Capillary>(),
       kind_of<Gauge>(),
       kind_of<WarmedOil>(),
       kind_of<SingleActingCylinder>(),

@@ -32,6 +32,8 @@ double opening(bool in_old, bool in_new, double s, double overlap);
 /// How wide each path of the valve stands for a command on its way.
 bool has_path(const Position& position, Path path);
 
+inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
+
 }  // namespace directional
 
 /// Directional valve with any layout of ports and positions: each open path is a restriction.
@@ -39,21 +41,75 @@ bool has_path(const Position& position, Path path);
 /// open), and `positions(values)`.
 template <class Layout>
 struct Directional : RoomDefaults {
-  static constexpr About about{.kind = Layout::kind,
-                               .sentence = Layout::sentence,
-                               .law =
-                                   "each open path: drop = (a·Q² + b·Q)/x²; on a command the spool runs s = "
-                                   "0…1 in shift_time, old paths "
-                                   "close by 1 − s/s1, new ones open by (s − s2)/(1 − s2), s1 = (1 − "
-                                   "overlap)/2, s2 = (1 + overlap)/2; "
-                                   "every path also leaks leakage·drop/rated_pressure",
-                               .source =
-                                   "a restriction per path; leakage of a spool grows with the pressure "
-                                   "difference (e.g. Fox and McDonald, "
-                                   "Introduction to Fluid Mechanics, spool clearance example)",
-                               .ramp = "shift_time"};
+  static constexpr About about{
+      .kind = Layout::kind,
+      .sentence = Layout::sentence,
+      .law =
+          "each open path: drop = (a·Q² + b·Q)/x²; on a command the spool runs s = "
+          "0…1 in shift_time, old paths "
+          "close by 1 − s/s1, new ones open by (s − s2)/(1 − s2), s1 = (1 − "
+          "overlap)/2, s2 = (1 + overlap)/2; "
+          "x is path_opening at most; every path also leaks leakage·drop/rated_pressure",
+      .source =
+          "a restriction per path; leakage of a spool grows with the pressure "
+          "difference (e.g. Fox and McDonald, "
+          "Introduction to Fluid Mechanics, spool clearance example)",
+      .ramp = "shift_time"};
   static constexpr auto parameters = Layout::parameters;
   static constexpr auto ports = Layout::ports;
+  static constexpr std::array faults{
+      Fault{.name = "not fully shifted",
+            .sentence = "The spool sticks part way: slow one way, hot; a hand on the override cures it.",
+            .parameter = "path_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.5,
+            .grave = 0.05},
+      Fault{.name = "does not shift",
+            .sentence = "Coil, cable or lever: no action at all, while the override works.",
+            .parameter = "responds",
+            .change = Fault::Change::becomes,
+            .slight = 0.0,
+            .grave = 0.0},
+      Fault{.name = "spool worn",
+            .sentence = "It leaks across: loads creep, the top pressure falls, lines drain back.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 50 * si::cm3_per_minute,
+            .grave = 900 * si::cm3_per_minute,
+            .source = "web article on leakage of spool and poppet valves; sizes from memory"},
+      Fault{.name = "sluggish",
+            .sentence = "Varnish or cold oil: it shifts late, and steps run into each other.",
+            .parameter = "shift_time",
+            .change = Fault::Change::times,
+            .slight = 3.0,
+            .grave = 20.0},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "spool does not hold",
+           .sentence =
+               "A spool leaks by its clearance: a load on shut ports sinks. A check or pilot-operated check "
+               "holds it, and for people a mechanical stop.",
+           .source = "web article on leakage of spool and poppet valves"},
+      Rule{.name = "off is safe",
+           .sentence = "Without power it goes to the position in which nothing moves or falls; an emergency "
+                       "stop needs "
+                       "nothing energised.",
+           .source = "university page on ISO 4413"},
+      Rule{.name = "centre lets the pilot go",
+           .sentence =
+               "Behind a valve that feeds a pilot-operated check the centre empties A and B to tank, or the "
+               "check stays open.",
+           .source = "trade magazine's e-book on fluid-power circuits, book 1; centre rule common practice"},
+      Rule{.name = "tank port has a limit",
+           .sentence =
+               "T stands 60 to 210 bar by kind: check the back pressure and what a meter-out or a shut "
+               "coupling can put there."},
+      Rule{.name = "decompress first",
+           .sentence =
+               "A large volume at pressure is let down through a small opening before the valve opens it to "
+               "tank.",
+           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
+  };
   static constexpr int oil_ports = static_cast<int>(Layout::ports.size()), inputs = 1;
   static constexpr int path_count = static_cast<int>(Layout::paths.size());
 
@@ -61,24 +117,30 @@ struct Directional : RoomDefaults {
   Restriction open;
   Leak leak;
   double overlap, volume;
+  double path_opening;
+  std::optional<Input> stuck;  ///< what it stays at where it does not respond
 
   Directional(const Values& v, const Oil& oil)
       : positions(Layout::positions(v)),
         open(common::drop_of(v, oil)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
         overlap(v["overlap"]),
-        volume(v["port_volume"]) {}
+        volume(v["port_volume"]),
+        path_opening(v["path_opening"]) {
+    if (v.word("responds") == 0) stuck = Input{v["position"], v["position"], 1.0};
+  }
 
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Directional, T> law(const Here<Directional, T>& here) const {
-    const Input& spool = here.input[0];
+    const Input& spool = stuck ? *stuck : here.input[0];
     const Position& old_one = positions[static_cast<int>(spool.from)];
     const Position& new_one = positions[static_cast<int>(spool.to)];
     Answer<Directional, T> a;
     for (const Path& path : Layout::paths) {
-      const double x = directional::opening(directional::has_path(old_one, path),
-                                            directional::has_path(new_one, path), spool.s, overlap);
+      const double x =
+          path_opening * directional::opening(directional::has_path(old_one, path),
+                                              directional::has_path(new_one, path), spool.s, overlap);
       const auto &from = here.oil[path.from], &to = here.oil[path.to];
       const T drop = from.pressure - to.pressure;
       const T flow = x > 0.0 ? T(open.flow(drop, x) + leak.flow(drop)) : leak.flow(drop);
@@ -118,6 +180,18 @@ constexpr auto table(std::span<const std::string_view> words) {
           .low = -0.9,
           .high = 0.9,
           .meaning = "share of the shift in which old and new paths are both shut; negative: both open"},
+      Parameter{.name = "path_opening",
+                .quantity = Quantity::share,
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "how far its paths open: below 1 where the spool sticks before its end"},
+      Parameter{.name = "responds",
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "whether it follows its commands",
+                .words = no_yes},
       common::rated_flow_or_curve(),
       common::pressure_drop(),
       common::drop_curve(),

@@ -10,7 +10,7 @@ struct Gauge : RoomDefaults {
   static constexpr About about{
       .kind = "gauge",
       .sentence = "Pressure gauge: shows the pressure at its port, through its own small volume.",
-      .law = "no flow through it; volume = port_volume + give·p",
+      .law = "no flow through it; volume = port_volume + give·p/range; reading = zero_error·range + gain·p",
       .source = "dead-end volume"};
   static constexpr std::array parameters{
       Parameter{.name = "range",
@@ -32,15 +32,81 @@ struct Gauge : RoomDefaults {
                 .high = 0.1,
                 .meaning = "class: largest error as a share of full scale",
                 .source = "the gauge's dial"},
+      Parameter{.name = "zero_error",
+                .quantity = Quantity::share,
+                .fallback = 0.0,
+                .low = -0.5,
+                .high = 0.5,
+                .meaning = "what the dial shows without pressure, as a share of full scale"},
+      Parameter{.name = "gain",
+                .quantity = Quantity::share,
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 2.0,
+                .meaning = "how much the dial shows of a change of pressure: 1 is right, 0 is stuck"},
       common::port_volume(1 * si::cm3),
   };
   static constexpr std::array ports{Port{.name = "M", .meaning = "measuring point"}};
   static constexpr std::array outputs{Output{"reading", Quantity::pressure, "what the dial shows"}};
+  static constexpr std::array faults{
+      Fault{.name = "zero is off",
+            .sentence = "It does not stand at zero when nothing presses; motions and forces are right.",
+            .parameter = "zero_error",
+            .change = Fault::Change::becomes,
+            .slight = 0.02,
+            .grave = 0.10,
+            .source = "gauge guide on failure modes and calibration; sizes common practice"},
+      Fault{.name = "reads too little",
+            .sentence =
+                "Forces and times are right and the reading is low: someone will raise a relief for it.",
+            .parameter = "gain",
+            .change = Fault::Change::times,
+            .slight = 0.97,
+            .grave = 0.85,
+            .source = "gauge guide on failure modes and calibration; sizes common practice"},
+      Fault{.name = "reads too much",
+            .sentence = "Forces are lower than the reading says: a clamp that looks right is weak.",
+            .parameter = "gain",
+            .change = Fault::Change::times,
+            .slight = 1.03,
+            .grave = 1.15,
+            .source = "gauge guide on failure modes and calibration; sizes common practice"},
+      Fault{.name = "stuck",
+            .sentence = "The needle does not follow: a broken movement, or a shut cock before it.",
+            .parameter = "gain",
+            .change = Fault::Change::becomes,
+            .slight = 0.0,
+            .grave = 0.0,
+            .source = "gauge guide on failure modes and calibration"},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "gauge range",
+           .sentence = "Normal reading at 50 to 75 % of full scale, never past it, spikes included.",
+           .source = "gauge guide on range"},
+      Rule{.name = "gauge error against margin",
+           .sentence =
+               "Class times full scale stays below half the margin that the gauge is to prove: class 1.6 of "
+               "1,000 bar is 16 bar.",
+           .source = "gauge guide on accuracy of full scale"},
+      Rule{.name = "gauge behind each check",
+           .sentence = "Every part of a circuit that can stay pressed has its own gauge and a way to bleed "
+                       "it: zero on "
+                       "another gauge proves nothing.",
+           .source = "fluid power safety alerts on stored energy"},
+      Rule{.name = "gauge calibrated",
+           .sentence = "Compared with a master within the year, before anything is judged by it.",
+           .source = "gauge guide on calibration"},
+      Rule{.name = "scale in tons", .sentence = "A scale in tons holds for one cylinder area only."},
+  };
   static constexpr int oil_ports = 1;
 
-  double volume, wall;
+  double volume, wall, gain, zero;
 
-  Gauge(const Values& v, const Oil&) : volume(v["port_volume"]), wall(v["give"] / v["range"]) {}
+  Gauge(const Values& v, const Oil&)
+      : volume(v["port_volume"]),
+        wall(v["give"] / v["range"]),
+        gain(v["gain"]),
+        zero(v["zero_error"] * v["range"]) {}
 
   template <class T>
   Answer<Gauge, T> law(const Here<Gauge, T>&) const {
@@ -48,7 +114,7 @@ struct Gauge : RoomDefaults {
   }
   template <class H>
   std::array<double, 1> report(const H& here) const {
-    return {here.oil[0].pressure};
+    return {zero + gain * here.oil[0].pressure};
   }
   Space space(int) const { return {.volume = volume, .wall = wall}; }
 };

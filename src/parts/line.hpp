@@ -113,14 +113,15 @@ inline int line_pieces(const Values& v) { return static_cast<int>(std::lround(v[
 
 /// Hose: a line whose walls give.
 struct Hose : RoomDefaults {
-  static constexpr About about{.kind = "hose",
-                               .sentence = "Hose: resists the flow and swells with pressure.",
-                               .law =
-                                   "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every "
-                                   "Reynolds number; volume grows by "
-                                   "expansion·length·p; with inertia length/area · dw/dt = p_A − p_B − drop",
-                               .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
-                               .role = Role::line};
+  static constexpr About about{
+      .kind = "hose",
+      .sentence = "Hose: resists the flow and swells with pressure.",
+      .law =
+          "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every "
+          "Reynolds number; volume grows by "
+          "softening·expansion·length·p; with inertia length/area · dw/dt = p_A − p_B − drop",
+      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
+      .role = Role::line};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
                 .quantity = Quantity::length,
@@ -136,10 +137,65 @@ struct Hose : RoomDefaults {
                 .high = 1 * si::cm3 / si::bar,
                 .meaning = "swelling: volume per metre and pressure (default: 3.5 cm3/m at 350 bar)",
                 .source = "the hose's datasheet; default common practice"},
+      Parameter{.name = "expansion_curve",
+                .quantity = Quantity::pressure,
+                .low = 0.0,
+                .high = 1500 * si::bar,
+                .meaning =
+                    "instead of expansion: points of pressure and growth of volume per metre, in cm3/m; a "
+                    "straight line through zero is laid through them",
+                .source = "the hose's datasheet",
+                .optional = true,
+                .against = Quantity::area},
       line_fittings(),
       line_segments(),
       line_inertia(),
+      Parameter{.name = "softening",
+                .fallback = 1.0,
+                .low = 0.1,
+                .high = 100.0,
+                .meaning = "swelling over that of the datasheet: above 1 aged, swollen or the wrong hose"},
       common::rated_pressure(),
+  };
+  static constexpr std::array faults{
+      Fault{.name = "soft or wrong hose",
+            .sentence =
+                "It swells more than it should: late, extra strokes of a hand pump, springs back on release.",
+            .parameter = "softening",
+            .change = Fault::Change::times,
+            .slight = 3.0,
+            .grave = 10.0},
+      Fault{
+          .name = "crushed or liner loose",
+          .sentence =
+              "The bore is narrowed: slow; in a tank line relief readings, returns and drains all suffer at "
+              "once.",
+          .parameter = "fittings",
+          .change = Fault::Change::plus,
+          .slight = 30.0,
+          .grave = 900.0},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "hose four to one",
+           .sentence =
+               "Burst pressure at least four times the highest pressure it sees, intensification included; "
+               "lifting hoses for 700 bar go by their own standard. Local codes decide.",
+           .source = "Code of Virginia 45.2-802; hose selection notes"},
+      Rule{.name = "hose age",
+           .sentence = "Six years at most, two of them in store; less where it is bent, hot or chafed.",
+           .source = "DIN 20066 as quoted in a lift manual"},
+      Rule{.name = "hose bend",
+           .sentence = "No tighter than its least bending radius, with 2 to 4 % of slack.",
+           .source = "hose selection notes"},
+      Rule{.name = "hose whip",
+           .sentence = "Restrain or shield it where people are near, and nobody stands in line with its end; "
+                       "search for leaks with cardboard, never with a hand.",
+           .source = "university page on ISO 4413; contractor's list of hose hazards; safety article on "
+                     "injection"},
+      Rule{.name = "hose softness",
+           .sentence =
+               "A long hose before small clamps takes more oil than they do: count its swelling in strokes "
+               "and time."},
   };
   static constexpr auto ports = line_ports;
   static constexpr int oil_ports = 2;
@@ -147,7 +203,10 @@ struct Hose : RoomDefaults {
   Bore line;
 
   Hose(const Values& v, const Oil& oil)
-      : line(v["bore"], piece_of(v), 0.0, v["fittings"] / pieces(v), v["expansion"] * piece_of(v), oil) {}
+      : line(v["bore"], piece_of(v), 0.0, v["fittings"] / pieces(v), swelling(v) * piece_of(v), oil) {}
+  /// Volume per metre and pressure, m3/(m·Pa): as given, or by least squares through zero and the curve.
+  static double swelling(const Values& v);
+  static std::vector<CurveFit> curves(const Values& v, const Oil&);
   static int pieces(const Values& v) { return line_pieces(v); }
   static const Kind* as_built(const Values& v);
   static double piece_of(const Values& v) { return v["length"] / pieces(v); }
@@ -196,6 +255,42 @@ struct Tube : RoomDefaults {
       line_segments(),
       line_inertia(),
       common::rated_pressure(),
+  };
+  static constexpr std::array faults{
+      Fault{.name = "kinked or flattened",
+            .sentence = "The bore is narrowed at one place: slow; two gauges show where.",
+            .parameter = "fittings",
+            .change = Fault::Change::plus,
+            .slight = 20.0,
+            .grave = 900.0},
+      Fault{.name = "tank line blocked",
+            .sentence =
+                "Relief reads high, returns are slow, pilot checks stay shut and reduced branches climb, all "
+                "together.",
+            .parameter = "fittings",
+            .change = Fault::Change::plus,
+            .slight = 100.0,
+            .grave = 1000.0},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "tube wall",
+           .sentence = "Burst pressure of the wall at least four times the working pressure, less for bends.",
+           .source = "tube sizing notes (design factor 4)"},
+      Rule{.name = "line velocity",
+           .sentence =
+               "Suction 0.5 to 1.5 m/s, return 2 to 4 m/s, pressure 3 to 10 m/s; suction and return are the "
+               "ones that go wrong.",
+           .source = "three notes on line velocity"},
+      Rule{.name = "tank line too small",
+           .sentence =
+               "Its drop with cold oil, a dirty filter and the amplified return flow stays below 3 to 5 bar "
+               "and below every return spring."},
+      Rule{.name = "pipe carries no load",
+           .sentence = "Tubes are never a support for parts or people.",
+           .source = "university page on ISO 4413"},
+      Rule{.name = "valve shut shock",
+           .sentence = "A valve that shuts faster than the wave comes back raises the pressure by some 11 "
+                       "bar per m/s."},
   };
   static constexpr auto ports = line_ports;
   static constexpr int oil_ports = 2;

@@ -2,11 +2,12 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/monotone_curve.hpp"
 
 namespace poise {
 
 /// The adjustable part of a needle valve: area grows evenly with the turns from shut, to that of `bore` at
-/// full_turns.
+/// full_turns, or as the datasheet's flows over the turns show.
 struct NeedleArea {
   static constexpr Parameter bore() {
     return {.name = "bore",
@@ -14,7 +15,8 @@ struct NeedleArea {
             .low = 0.05 * si::mm,
             .high = 25 * si::mm,
             .meaning = "diameter of the round hole with the needle's area when fully open",
-            .source = "the valve's datasheet"};
+            .source = "the valve's datasheet",
+            .instead = "flow_curve"};
   }
   static constexpr Parameter turns() {
     return {.name = "turns",
@@ -32,20 +34,86 @@ struct NeedleArea {
             .high = 20.0,
             .meaning = "turns from shut to fully open"};
   }
-  static std::vector<Mismatch> check(const Values& v) {
-    if (v["turns"] <= v["full_turns"]) return {};
-    return {{"turns", "more turns than the valve has; full_turns says how many that is"}};
+  static constexpr Parameter flow_curve() {
+    return {.name = "flow_curve",
+            .quantity = Quantity::turns,
+            .low = 0.0,
+            .high = 20.0,
+            .meaning = "instead of bore and full_turns: points of turns and the flow at curve_drop",
+            .source = "the valve's datasheet",
+            .optional = true,
+            .against = Quantity::flow};
   }
+  static constexpr Parameter curve_drop() {
+    return {.name = "curve_drop",
+            .quantity = Quantity::pressure,
+            .low = 0.1 * si::bar,
+            .high = 700 * si::bar,
+            .meaning = "pressure drop at which the flows of flow_curve were measured",
+            .source = "the valve's datasheet",
+            .optional = true};
+  }
+  static constexpr Parameter curve_viscosity() {
+    return {.name = "curve_viscosity",
+            .quantity = Quantity::viscosity,
+            .low = 1 * si::mm2_per_s,
+            .high = 1000 * si::mm2_per_s,
+            .meaning = "viscosity at which flow_curve was measured; left out, that of the job's oil",
+            .source = "the valve's datasheet",
+            .optional = true};
+  }
+  static constexpr Parameter area_factor() {
+    return {.name = "area_factor",
+            .quantity = Quantity::share,
+            .fallback = 1.0,
+            .low = 0.0,
+            .high = 5.0,
+            .meaning = "area over that of the datasheet: below 1 clogged, above 1 worn or drifted open"};
+  }
+  static constexpr Fault drifted_open{
+      .name = "needle has drifted open",
+      .sentence = "The screw has moved or the edge is worn: the motion is faster than it was set.",
+      .parameter = "area_factor",
+      .change = Fault::Change::times,
+      .slight = 1.1,
+      .grave = 2.0};
+  static constexpr Fault clogged{
+      .name = "needle is clogged",
+      .sentence = "Dirt in the gap: slower, worse each day, and a jump after knocking at it.",
+      .parameter = "area_factor",
+      .change = Fault::Change::times,
+      .slight = 0.9,
+      .grave = 0.02};
+  static constexpr Rule follows_load{
+      .name = "needle and load",
+      .sentence =
+          "The flow follows the root of the pressure drop: loads that differ by more than some 20 % change "
+          "the "
+          "speed by more than 10 %; then use a compensated flow control.",
+      .source = "web article on hooking up flow controls; threshold common practice"};
+  static constexpr Rule nearly_shut{.name = "needle nearly shut",
+                                    .sentence =
+                                        "Below half a turn the gap drifts with dirt and temperature: fit a "
+                                        "smaller needle or a fixed orifice."};
+
+  static std::vector<Mismatch> check(const Values& v);
+  /// The datasheet's flows beside those of the law, in the oil of the measurement; empty where none are
+  /// given.
+  static std::vector<CurveFit> fit(const Values& v, const Oil& oil);
 
   Orifice orifice;
-  double full;
+  double full, factor;
+  MonotoneCurve opening;  ///< share of the full area over the turns; empty: even
 
-  NeedleArea(const Values& v, const Oil& oil)
-      : orifice{.area = circle(v["bore"]), .viscosity = oil.viscosity_law()}, full(v["full_turns"]) {}
+  NeedleArea(const Values& v, const Oil& oil);
 
+  double share(double turned) const {
+    const double t = std::clamp(turned, 0.0, full);
+    return factor * (opening.empty() ? t / full : opening.look(t).value);
+  }
   template <class T>
   T flow(const OilHere<T>& from, const OilHere<T>& to, const Input& turned) const {
-    return orifice.flow(from, to, T(std::clamp(turned.now() / full, 0.0, 1.0)));
+    return orifice.flow(from, to, T(share(turned.now())));
   }
 };
 
@@ -55,13 +123,31 @@ struct Needle : RoomDefaults {
       .kind = "needle",
       .sentence = "Needle valve: a restriction set by turning a screw, the same in both directions.",
       .law =
-          "drop = a·Q² + a·Q_t·Q, a = density/(2·0.62²·A²), A = turns/full_turns · π/4·bore², Q_t at Re = "
-          "100",
+          "drop = a·Q² + a·Q_t·Q, a = density/(2·0.62²·A²), A = area_factor · turns/full_turns · π/4·bore², "
+          "or the area that flow_curve shows at these turns; Q_t at Re = 100",
       .source = "sharp-edged orifice, Merritt, Hydraulic Control Systems (from memory)",
       .ramp = "turning_time"};
   static constexpr std::array parameters{
-      NeedleArea::bore(),     NeedleArea::turns(),      NeedleArea::full_turns(),
-      common::turning_time(), common::rated_pressure(), common::port_volume(1 * si::cm3),
+      NeedleArea::bore(),        NeedleArea::turns(),
+      NeedleArea::full_turns(),  NeedleArea::flow_curve(),
+      NeedleArea::curve_drop(),  NeedleArea::curve_viscosity(),
+      NeedleArea::area_factor(), common::turning_time(),
+      common::rated_pressure(),  common::port_volume(1 * si::cm3),
+  };
+  static constexpr std::array faults{NeedleArea::drifted_open, NeedleArea::clogged};
+  static constexpr std::array rules{
+      NeedleArea::follows_load,
+      NeedleArea::nearly_shut,
+      Rule{.name = "tank line needle",
+           .sentence =
+               "A needle in a shared tank line raises the pressure at every valve that drains into it: meter "
+               "each line by itself.",
+           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
+      Rule{.name = "lowering by gravity",
+           .sentence =
+               "Through a needle a heavy load comes down faster than a light one, by the root of their "
+               "pressures; nobody stands under it, and a mechanical stop holds it for work beneath.",
+           .source = "29 CFR 1926.305 (blocking after raising); the law is that of the orifice"},
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "one side"},
@@ -75,6 +161,7 @@ struct Needle : RoomDefaults {
   Needle(const Values& v, const Oil& oil) : needle(v, oil), volume(v["port_volume"]) {}
 
   static std::vector<Mismatch> check(const Values& v) { return NeedleArea::check(v); }
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return NeedleArea::fit(v, oil); }
 
   template <class T>
   Answer<Needle, T> law(const Here<Needle, T>& here) const {

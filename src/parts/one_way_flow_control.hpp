@@ -17,14 +17,67 @@ struct OneWayFlowControl : RoomDefaults {
       NeedleArea::bore(),
       NeedleArea::turns(),
       NeedleArea::full_turns(),
+      NeedleArea::flow_curve(),
+      NeedleArea::curve_drop(),
+      NeedleArea::curve_viscosity(),
+      NeedleArea::area_factor(),
       common::turning_time(),
       common::cracking_pressure(0.5 * si::bar),
       common::rated_flow_or_curve(),
       common::pressure_drop(),
       common::drop_curve(),
       common::measured_viscosity(),
+      Parameter{.name = "check_least",
+                .quantity = Quantity::share,
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "opening below which the check does not go: 0 unless something holds it open"},
+      Parameter{.name = "check_most",
+                .quantity = Quantity::share,
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "opening above which the check does not go: 1 unless it sticks"},
       common::rated_pressure(),
       common::port_volume(),
+  };
+  static constexpr std::array faults{
+      NeedleArea::drifted_open, NeedleArea::clogged,
+      Fault{.name = "check stuck open",
+            .sentence = "Dirt holds the check off its seat: no speed control that way.",
+            .parameter = "check_least",
+            .change = Fault::Change::becomes,
+            .slight = 0.01,
+            .grave = 1.0},
+      Fault{.name = "check stuck shut",
+            .sentence = "The free way goes through the needle too: the return is slow.",
+            .parameter = "check_most",
+            .change = Fault::Change::becomes,
+            .slight = 0.3,
+            .grave = 0.0}};
+  static constexpr std::array rules{
+      NeedleArea::follows_load,
+      NeedleArea::nearly_shut,
+      Rule{.name = "one-way the wrong way",
+           .sentence =
+               "Look which way the check is free: the arrow on the body may mean either way, and the wrong "
+               "one leaves a stroke uncontrolled.",
+           .source = "web article on hooking up flow controls"},
+      Rule{.name = "meter-out intensifies",
+           .sentence = "Throttling what leaves a rod side raises its pressure by the area ratio: at 700 bar "
+                       "and a ratio "
+                       "of 1.5 to 1,050 bar. Check the rating of everything on that side.",
+           .source = "pages on intensification: rod side, annulus pressure; factor derived"},
+      Rule{.name = "meter-in runs away",
+           .sentence = "Throttling the supply does not hold a load that pulls: it runs ahead of its oil.",
+           .source = "open textbook on overrunning loads"},
+      Rule{
+          .name = "level by needles",
+          .sentence =
+              "Several needles keep a lift level to about 5 to 10 % of its travel, no better: level it again "
+              "on the way.",
+          .source = "trade magazine's e-book on fluid-power circuits, book 2 (idea); figure from memory"},
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "inlet of the free direction"},
@@ -34,28 +87,39 @@ struct OneWayFlowControl : RoomDefaults {
 
   NeedleArea needle;
   common::CheckOpening opening;
+  double least, most;  ///< bounds of the check's opening
   Restriction open;
   double volume;
 
   OneWayFlowControl(const Values& v, const Oil& oil)
       : needle(v, oil),
         opening(v["cracking_pressure"]),
+        least(v["check_least"]),
+        most(v["check_most"]),
         open(common::drop_of(v, oil)),
         volume(v["port_volume"]) {}
 
   static std::vector<Mismatch> check(const Values& v) {
     auto found = NeedleArea::check(v);
     for (auto& m : common::check_opens_below_drop(v)) found.push_back(std::move(m));
+    if (v["check_least"] > v["check_most"]) {
+      found.push_back({"check_least", "the check cannot stay open further than check_most lets it open"});
+    }
     return found;
   }
 
-  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) {
+    auto found = NeedleArea::fit(v, oil);
+    for (auto& fit : common::drop_fit(v, oil)) found.push_back(std::move(fit));
+    return found;
+  }
   template <class T>
   Answer<OneWayFlowControl, T> law(const Here<OneWayFlowControl, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;
     const T metered = needle.flow(here.oil[0], here.oil[1], here.input[0]);
     Answer<OneWayFlowControl, T> a;
-    a.inflow[0] = mass_flow(T(metered + open.flow(drop, opening.share(drop))), here.oil[0], here.oil[1]);
+    a.inflow[0] = mass_flow(T(metered + open.flow(drop, T(least + (most - least) * opening.share(drop)))),
+                            here.oil[0], here.oil[1]);
     a.inflow[1] = -a.inflow[0];
     return a;
   }

@@ -46,6 +46,38 @@ struct Reservoir : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "T", .meaning = "suction, return and drain lines: as many as wanted"},
   };
+  static constexpr std::array faults{
+      Fault{
+          .name = "low level",
+          .sentence = "Oil is missing: motions stop near the end of the stroke, then the pump sucks air.",
+          .parameter = "usable_oil",
+          .change = Fault::Change::times,
+          .slight = 0.8,
+          .grave = 0.4,
+          .source = "troubleshooting steps (strainer covered); pump symptoms article; sizes common practice"},
+  };
+  static constexpr std::array rules{
+      Rule{
+          .name = "usable oil",
+          .sentence = "Usable oil covers all strokes, compression, hoses and accumulators, and a fifth more.",
+          .source = "common practice; lifting-tool safety page"},
+      Rule{.name = "oil comes back",
+           .sentence = "Everything that comes home fits below the full mark: fill with cylinders retracted.",
+           .source = "lifting-tool safety page"},
+      Rule{.name = "strainer covered",
+           .sentence = "At least 75 mm of oil over the suction with all cylinders out.",
+           .source = "troubleshooting steps"},
+      Rule{
+          .name = "air space",
+          .sentence =
+              "10 to 15 % of air beside the oil that returns, and a breather for the amplified return flow."},
+      Rule{.name = "tank is hot",
+           .sentence = "A reservoir gives off about 11 W/(m²·K) by itself; above 60 to 65 °C it needs help.",
+           .source = "thermal formulas and overheating notes (2 BTU/(h·ft²·°F), 150 °F)"},
+      Rule{.name = "new oil is dirty",
+           .sentence = "Fill through a filter.",
+           .source = "commissioning article of a lubrication magazine"},
+  };
   static constexpr int oil_ports = 1;
   /// Heat from a still wall to still air: 2 Btu/(h·ft²·°F), W/(m2·K) (common rule of heat balances of power
   /// units).

@@ -36,6 +36,45 @@ struct ShutOff : RoomDefaults {
       Port{.name = "A", .meaning = "one side"},
       Port{.name = "B", .meaning = "other side"},
   };
+  static constexpr std::array faults{
+      Fault{.name = "does not shut tight",
+            .sentence =
+                "Dirt or a worn seat: what it should hold sinks, and one part of the circuit feeds another.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 1 * si::cm3_per_minute,
+            .grave = 500 * si::cm3_per_minute},
+      Fault{.name = "left shut",
+            .sentence = "Nobody opened it: all behind it is dead, or keeps the pressure it had.",
+            .parameter = "position",
+            .change = Fault::Change::becomes,
+            .slight = 0.0,
+            .grave = 0.0},
+      Fault{.name = "left half open",
+            .sentence = "The handle stands part way: slow, and hot.",
+            .parameter = "pressure_drop",
+            .change = Fault::Change::times,
+            .slight = 4.0,
+            .grave = 100.0},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "none before a relief",
+           .sentence = "No shut-off between a pump and its relief valve, nor in the relief's way to tank.",
+           .source = "ISO 4413 in principle"},
+      Rule{.name = "cock before a gauge",
+           .sentence = "A shut cock leaves the reading as it was: open it before trusting the gauge."},
+      Rule{.name = "not a stop for people",
+           .sentence = "Shut it keeps oil, not people safe: under a load a mechanical stop, and stored "
+                       "pressure is let "
+                       "off by a bleed valve. Local rules decide.",
+           .source = "29 CFR 1926.305; fluid power safety alerts"},
+      Rule{
+          .name = "trapped between",
+          .sentence =
+              "Oil shut in between two valves rises some 11 bar for each kelvin it warms: a relief where the "
+              "sun or a machine can warm it.",
+          .source = "web article on pressure change by temperature"},
+  };
   static constexpr int oil_ports = 2, inputs = 1;
 
   Restriction open;

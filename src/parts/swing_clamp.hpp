@@ -16,10 +16,13 @@ struct SwingClamp : RoomDefaults {
       .law =
           "force on the piston = p_A·clamp_area − p_B·unclamp_area − spring − friction − stops − workpiece; "
           "the "
-          "workpiece pushes back by part_stiffness·(x − part_at); clamp force = that push · arm_factor",
+          "workpiece pushes back by part_stiffness·(x − part_at); clamp force = that push · arm_factor, "
+          "times "
+          "1/(1 + k·arm_length) where arm_curve is given, k by least squares through its points; the piston "
+          "leaks leakage·(p_A − p_B)/rated_pressure from A to B",
       .source =
-          "force balance of the piston; force falls with the length of the arm by the maker's table "
-          "(common practice)"};
+          "force balance of the piston; force at the arm by the maker's table (common practice; a published "
+          "table of swing clamps fits 1/(1 + 0.0026·length/mm))"};
   static constexpr std::array parameters{
       Parameter{.name = "clamp_area",
                 .quantity = Quantity::area,
@@ -66,13 +69,33 @@ struct SwingClamp : RoomDefaults {
                 .low = 1e5,
                 .high = 1e11,
                 .meaning = "stiffness of workpiece and arm under the clamp"},
-      Parameter{.name = "arm_factor",
-                .quantity = Quantity::share,
-                .fallback = 1.0,
-                .low = 0.1,
-                .high = 1.0,
-                .meaning = "force at the arm's tip over the force of the piston, for this arm's length",
-                .source = "the clamp's table of force against arm length"},
+      Parameter{
+          .name = "arm_factor",
+          .quantity = Quantity::share,
+          .fallback = 1.0,
+          .low = 0.1,
+          .high = 1.0,
+          .meaning =
+              "force at the arm's tip over the force of the piston, for this arm's length; leave it at 1 "
+              "where arm_curve says so",
+          .source = "the clamp's table of force against arm length"},
+      Parameter{
+          .name = "arm_curve",
+          .quantity = Quantity::length,
+          .low = 0.0,
+          .high = 2.0,
+          .meaning = "instead of arm_factor: points of arm length and clamping force, all at one pressure",
+          .source = "the clamp's table of force against arm length",
+          .optional = true,
+          .against = Quantity::force},
+      Parameter{.name = "arm_length",
+                .quantity = Quantity::length,
+                .low = 0.0,
+                .high = 2.0,
+                .meaning = "length of this clamp's arm, from the rod's middle to the contact, with arm_curve",
+                .optional = true},
+      common::leakage("flow past the piston from A to B at the rated pressure (350 bar if none is given), "
+                      "with oil return"),
       Piston::spring_preload(60.0),
       Piston::spring_rate(1000.0),
       Piston::friction(),
@@ -96,10 +119,72 @@ struct SwingClamp : RoomDefaults {
   static constexpr std::array happenings{Happening{"has swung"}, Happening{"touches the workpiece"},
                                          Happening{"reaches the end of its stroke"},
                                          Happening{"is fully up"}};
+  static constexpr std::array faults{
+      Fault{.name = "arm too long or bent",
+            .sentence = "A longer arm than the table was read for: less force at the part, and it slams.",
+            .parameter = "arm_factor",
+            .change = Fault::Change::times,
+            .slight = 0.9,
+            .grave = 0.5,
+            .source = "swing-clamp instructions"},
+      Fault{.name = "friction has grown",
+            .sentence = "Bent rod, dry or torn seals: more pressure to move, judder, less force.",
+            .parameter = "friction",
+            .change = Fault::Change::times,
+            .slight = 2.0,
+            .grave = 10.0},
+      Fault{.name = "return spring weak or broken",
+            .sentence = "The arm comes back slowly or not at all, though the line is empty.",
+            .parameter = "spring_preload",
+            .change = Fault::Change::times,
+            .slight = 0.7,
+            .grave = 0.0},
+      Fault{.name = "piston seal leaks",
+            .sentence = "Oil passes from the clamp side to the other: warm, slow, weak once pressed.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 5 * si::cm3_per_minute,
+            .grave = 500 * si::cm3_per_minute},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "no force in the swing",
+           .sentence =
+               "The arm turns free of everything and touches within the straight part of its stroke, not at "
+               "its end: 20 to 80 % of it.",
+           .source = "swing-clamp instructions; clamp stroke shares common practice"},
+      Rule{.name = "swing flow limit",
+           .sentence = "A swing takes half a second to a second or more; a long or heavy arm longer. The arm "
+                       "sets pressure and flow.",
+           .source = "swing-clamp instructions; times from memory"},
+      Rule{.name = "meter in",
+           .sentence =
+               "Slow a double-acting swing clamp by what flows in: throttling what flows out lifts the other "
+               "side by the area ratio.",
+           .source = "swing-clamp advice on speed"},
+      Rule{.name = "arm derates",
+           .sentence =
+               "Force falls and the bending moment grows with the arm: read both from the maker's table "
+               "for this arm.",
+           .source = "table of force against arm length"},
+      Rule{.name = "vent breathes",
+           .sentence = "The spring side of a single-acting clamp breathes: pipe its vent out of the coolant.",
+           .source = "swing-clamp instructions"},
+      Rule{.name = "clamps hold, stops take the cut",
+           .sentence =
+               "Cutting forces go against fixed stops; a clamp holds by friction with a factor of 2 or "
+               "more.",
+           .source = "two fixture notes"},
+      Rule{
+          .name = "hands out",
+          .sentence =
+              "Gaps at a clamp of 6 mm at most, or two-hand control or a guard: fingers. Local rules decide.",
+          .source = "workholding design page; figure from memory"},
+  };
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   bool by_oil;
   double area, back_area, swing, part_at, part_stiffness, arm_factor, mass, dead;
+  Leak leak;
   Piston piston;
 
   SwingClamp(const Values& v, const Oil&)
@@ -109,12 +194,16 @@ struct SwingClamp : RoomDefaults {
         swing(v["swing_stroke"]),
         part_at(swing + (v.given("gap") ? v["gap"] : 0.5 * v["clamp_stroke"])),
         part_stiffness(v["part_stiffness"]),
-        arm_factor(v["arm_factor"]),
+        arm_factor(v["arm_factor"] * derating(v)),
         mass(v["moving_mass"]),
         dead(v["dead_volume"]),
+        leak(Leak::at(by_oil ? v["leakage"] : 0.0, common::leakage_pressure(v))),
         piston(Piston::from(v, v["swing_stroke"] + v["clamp_stroke"], !by_oil)) {}
 
   static std::vector<Mismatch> check(const Values& v);
+  /// Force at the tip of this arm over that of an arm of no length, by the clamp's table; 1 without one.
+  static double derating(const Values& v);
+  static std::vector<CurveFit> curves(const Values& v, const Oil&);
 
   double part_damping() const { return part_stiffness * si::ms; }
 
@@ -133,6 +222,9 @@ struct SwingClamp : RoomDefaults {
     Answer<SwingClamp, T> a;
     a.force[0] = here.oil[0].pressure * area - here.oil[1].pressure * back_area - friction +
                  piston.ends(here.body[0]) - press(here.body[0]);
+    a.inflow[0] =
+        mass_flow(leak.flow(T(here.oil[0].pressure - here.oil[1].pressure)), here.oil[0], here.oil[1]);
+    a.inflow[1] = -a.inflow[0];
     const auto arm = values_of(here.body[0]);
     a.friction = value_of(friction) * arm.speed + piston.stop_heat(arm) +
                  contact_heat(arm.position - part_at, arm.speed, part_stiffness, part_damping());

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/monotone_curve.hpp"
 #include "parts/piston.hpp"
 
 namespace poise {
@@ -16,7 +17,9 @@ struct WorkSupport : RoomDefaults {
       .sentence = "Support that rises to the workpiece, touches it softly, and then is locked by oil.",
       .law =
           "plunger: contact_spring·(x_lift − x) + contact_preload − workpiece − (own friction + "
-          "capacity(p_A))·tanh(v/creep_speed) − load; capacity = max(0, p_A − lock_pressure)·capacity_slope",
+          "capacity(p_A))·tanh(v/creep_speed) − load; capacity = grip·max(0, p_A − "
+          "lock_pressure)·capacity_slope, "
+          "or grip times capacity_curve, zero below where the line through its first two points meets zero",
       .source = "capacity from the maker's curve, zero at the locking pressure (common practice)"};
   static constexpr std::array parameters{
       Parameter{
@@ -68,13 +71,31 @@ struct WorkSupport : RoomDefaults {
                 .low = 100.0,
                 .high = 1e6,
                 .meaning = "load it holds at capacity_pressure",
-                .source = "the support's capacity curve"},
+                .source = "the support's capacity curve",
+                .instead = "capacity_curve"},
       Parameter{.name = "capacity_pressure",
                 .quantity = Quantity::pressure,
                 .low = 2 * si::bar,
                 .high = 1000 * si::bar,
                 .meaning = "pressure at which the capacity is stated",
-                .source = "the support's capacity curve"},
+                .source = "the support's capacity curve",
+                .instead = "capacity_curve"},
+      Parameter{.name = "capacity_curve",
+                .quantity = Quantity::pressure,
+                .low = 0.0,
+                .high = 1000 * si::bar,
+                .meaning =
+                    "instead of capacity, capacity_pressure and lock_pressure: points of pressure and of the "
+                    "load it holds there",
+                .source = "the support's datasheet",
+                .optional = true,
+                .against = Quantity::force},
+      Parameter{.name = "grip",
+                .quantity = Quantity::share,
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.5,
+                .meaning = "capacity over that of the datasheet: below 1 where oil film or dirt spoils it"},
       Parameter{.name = "part_stiffness",
                 .quantity = Quantity::spring_rate,
                 .fallback = 5e7,
@@ -119,11 +140,55 @@ struct WorkSupport : RoomDefaults {
       Output{"touch_force", Quantity::force, "force between plunger and workpiece"},
   };
   static constexpr std::array happenings{Happening{"touches the workpiece"}};
+  static constexpr std::array faults{
+      Fault{.name = "sleeve does not lock",
+            .sentence = "An oil film or dirt between sleeve and plunger: the part sinks under the clamp "
+                        "while the gauge "
+                        "reads right; a dial indicator shows it.",
+            .parameter = "grip",
+            .change = Fault::Change::becomes,
+            .slight = 0.8,
+            .grave = 0.2},
+      Fault{
+          .name = "plunger stuck down",
+          .sentence = "Chips or coolant hold the plunger: it never touches, and the part bends when clamped.",
+          .parameter = "plunger_friction",
+          .change = Fault::Change::becomes,
+          .slight = 20.0,
+          .grave = 1000.0},
+      Fault{.name = "contact spring weak or lost",
+            .sentence = "The plunger touches late or not at all: it locks in the air.",
+            .parameter = "contact_preload",
+            .change = Fault::Change::times,
+            .slight = 0.5,
+            .grave = 0.0},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "support capacity",
+           .sentence = "At the pressure present then it holds at least twice the clamp's force, or 1.5 times "
+                       "clamp and "
+                       "cutting force; capacity grows with pressure from the locking pressure.",
+           .source = "workholding design page (twice); 1.5 common practice"},
+      Rule{
+          .name = "support before clamp",
+          .sentence =
+              "As the clamp touches, the support is locked and its pressure rising: a sequence valve sees to "
+              "that.",
+          .source = "workholding design page"},
+      Rule{.name = "support along its axis",
+           .sentence = "Load along the plunger only; a side force makes it slip.",
+           .source = "workholding design page"},
+      Rule{.name = "light part",
+           .sentence =
+               "The contact springs together push less than the part weighs, or than its locators hold."},
+  };
   static constexpr int oil_ports = 1, motion_ports = 2;
 
   bool by_spring;
   double area, gap, plunger_friction, contact_preload, contact_rate, lock_pressure, capacity_slope,
       part_stiffness, mass, dead;
+  double grip;
+  MonotoneCurve capacity_points;  ///< empty: the straight line from the locking pressure
   Piston piston;
 
   WorkSupport(const Values& v, const Oil&)
@@ -133,11 +198,13 @@ struct WorkSupport : RoomDefaults {
         plunger_friction(v["plunger_friction"]),
         contact_preload(v["contact_preload"]),
         contact_rate(v["contact_rate"]),
-        lock_pressure(v["lock_pressure"]),
-        capacity_slope(v["capacity"] / (v["capacity_pressure"] - v["lock_pressure"])),
+        lock_pressure(locks_at(v)),
+        capacity_slope(v["grip"] * v["capacity"] / (v["capacity_pressure"] - v["lock_pressure"])),
         part_stiffness(v["part_stiffness"]),
         mass(v["moving_mass"]),
         dead(v["dead_volume"]),
+        grip(v["grip"]),
+        capacity_points(capacity_from(v)),
         piston(Piston::from(v, v["stroke"], !by_spring)) {
     // Standing on its spring alone, the lift piston is a fixed seat at full height.
     if (by_spring) piston.dry = 1e5;
@@ -145,8 +212,16 @@ struct WorkSupport : RoomDefaults {
 
   static std::vector<Mismatch> check(const Values& v);
 
+  /// Pressure at which the plunger begins to be held.
+  static double locks_at(const Values& v);
+  static MonotoneCurve capacity_from(const Values& v);
+  static std::vector<CurveFit> curves(const Values& v, const Oil&);
+
   template <class T>
   T capacity(const T& pressure) const {
+    if (!capacity_points.empty()) {
+      return pressure > lock_pressure ? T(grip * capacity_points.at(pressure)) : T(0.0);
+    }
     return positive(T(pressure - lock_pressure)) * capacity_slope;
   }
   template <class T>

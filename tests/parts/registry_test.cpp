@@ -39,7 +39,12 @@ Values plausible(const Kind& kind) {
   set("force", 2 * si::kN);
   set("unclamp_area", 7 * si::cm2);
   set("centre", 1.0);
-  return Values(kind.parameters, numbers);
+  Values values(kind.parameters, numbers);
+  if (const auto i = find_parameter(kind.parameters, "sections")) {
+    const double small = 2 * si::cm3, leak = 20 * si::cm3_per_minute;
+    values.set_points(*i, {{small, leak}, {2 * small, leak}, {small, leak}, {small, leak}});
+  }
+  return values;
 }
 
 struct Case {
