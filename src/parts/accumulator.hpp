@@ -10,7 +10,7 @@ struct Cushion {
   double volume;    ///< without oil, m3
   double absolute;  ///< pressure without oil, Pa absolute
   double exponent;
-  double least;     ///< below this volume the law goes straight on, so that no step passes through zero, m3
+  double least;  ///< below this volume the law goes straight on, so that no step passes through zero, m3
 
   struct Pressure {
     double value, slope;  ///< gauge, Pa; Pa per m3 of oil
@@ -25,17 +25,22 @@ struct Cushion {
   double stored(double oil) const;
 };
 
-/// Gas-loaded accumulator. Its separator is an inner body: oil volume over an equivalent area is where it stands.
+/// Gas-loaded accumulator. Its separator is an inner body: oil volume over an equivalent area is where it
+/// stands.
 struct Accumulator : RoomDefaults {
   static constexpr std::array<std::string_view, 2> separators{"bladder", "piston"};
   static constexpr About about{
       .kind = "accumulator",
       .sentence = "Gas-loaded accumulator: takes oil above its precharge and gives it back.",
-      .law = "(p_gas + p_atm)·V_gas^n = (precharge + p_atm)·gas_volume^n, V_gas = gas_volume − oil volume; moving_mass · "
-             "dv/dt = (p_A − p_gas − neck drop − friction)·area, area = gas_volume^(2/3); metal stops where it is empty "
-             "of oil and at least_gas",
-      .source = "polytropic gas law; isothermal n = 1, adiabatic n = 1.4: J. Sullivan, Fluid Power: Theory and "
-                "Applications, 4th ed., examples 12.4 and 12.5 (check values AC-03, AC-04)"};
+      .law =
+          "(p_gas + p_atm)·V_gas^n = (precharge + p_atm)·gas_volume^n, V_gas = gas_volume − oil volume; "
+          "moving_mass · "
+          "dv/dt = (p_A − p_gas − neck drop − friction)·area, area = gas_volume^(2/3); metal stops where it "
+          "is empty "
+          "of oil and at least_gas",
+      .source =
+          "polytropic gas law; isothermal n = 1, adiabatic n = 1.4: J. Sullivan, Fluid Power: Theory and "
+          "Applications, 4th ed., examples 12.4 and 12.5 (check values AC-03, AC-04)"};
   static constexpr std::array parameters{
       Parameter{.name = "separator",
                 .fallback = 0.0,
@@ -53,8 +58,9 @@ struct Accumulator : RoomDefaults {
                 .quantity = Quantity::pressure,
                 .low = 0.0,
                 .high = 700 * si::bar,
-                .meaning = "gas pressure without oil, at working temperature: colder or warmer it changes with the "
-                           "absolute temperature"},
+                .meaning =
+                    "gas pressure without oil, at working temperature: colder or warmer it changes with the "
+                    "absolute temperature"},
       Parameter{.name = "exponent",
                 .fallback = 1.2,
                 .low = 1.0,
@@ -90,12 +96,13 @@ struct Accumulator : RoomDefaults {
                 .meaning = "pressure difference that moves the piston; a bladder has none",
                 .source = "the accumulator's datasheet; default common practice"},
       Piston::moving_mass(0.5),
-      Parameter{.name = "dead_volume",
-                .quantity = Quantity::volume,
-                .low = 0.5 * si::cm3,
-                .high = 50 * si::litre,
-                .meaning = "oil in the neck when it is empty; left out, 20 cm3 or a fiftieth of the gas volume",
-                .optional = true},
+      Parameter{
+          .name = "dead_volume",
+          .quantity = Quantity::volume,
+          .low = 0.5 * si::cm3,
+          .high = 50 * si::litre,
+          .meaning = "oil in the neck when it is empty; left out, 20 cm3 or a fiftieth of the gas volume",
+          .optional = true},
       common::rated_pressure(),
   };
   static constexpr std::array ports{
@@ -110,17 +117,21 @@ struct Accumulator : RoomDefaults {
       Output{"gas_volume", Quantity::volume, "volume of the gas"},
       Output{"oil_volume", Quantity::volume, "oil that it holds and can give back"},
   };
-  static constexpr std::array happenings{Happening{"is empty of oil"}, Happening{"has its gas pressed to the least"}};
+  static constexpr std::array happenings{Happening{"is empty of oil"},
+                                         Happening{"has its gas pressed to the least"}};
   static constexpr std::array faults{
-      Fault{.name = "gas is lost",
-            .sentence = "the pump cycles more often and the pressure falls fast after it stops; at the start the gauge "
-                        "jumps only to the low precharge",
-            .parameter = "precharge",
-            .slight = 0.9,
-            .grave = 0.1,
-            .source = "accumulator articles (trade notes ACC1, ACC4)"},
+      Fault{
+          .name = "gas is lost",
+          .sentence =
+              "the pump cycles more often and the pressure falls fast after it stops; at the start the gauge "
+              "jumps only to the low precharge",
+          .parameter = "precharge",
+          .slight = 0.9,
+          .grave = 0.1,
+          .source = "accumulator articles (trade notes ACC1, ACC4)"},
       Fault{.name = "over-charged",
-            .sentence = "it takes oil only near the top pressure, gives almost none back and knocks on its stop",
+            .sentence =
+                "it takes oil only near the top pressure, gives almost none back and knocks on its stop",
             .parameter = "precharge",
             .slight = 1.1,
             .grave = 1.6,
@@ -133,25 +144,31 @@ struct Accumulator : RoomDefaults {
             .grave = 0.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "precharge",
-           .sentence = "At working temperature 0.9 of the lowest working pressure for a bladder, 7 bar below it for a "
-                       "piston: higher it is slammed empty, lower the bladder is crushed.",
-           .source = "from memory; effects: accumulator article (trade note ACC1)"},
+      Rule{
+          .name = "precharge",
+          .sentence =
+              "At working temperature 0.9 of the lowest working pressure for a bladder, 7 bar below it for a "
+              "piston: higher it is slammed empty, lower the bladder is crushed.",
+          .source = "from memory; effects: accumulator article (trade note ACC1)"},
       Rule{.name = "accumulator ratio",
-           .sentence = "Highest pressure at most 4 times the precharge for a bladder, 4 to 8 times for a diaphragm.",
+           .sentence =
+               "Highest pressure at most 4 times the precharge for a bladder, 4 to 8 times for a diaphragm.",
            .source = "selection guide (trade note ACC3)"},
       Rule{.name = "accumulator vents",
-           .sentence = "At shut-off it vents by itself or is safely cut off, and the drawing and a plate say which.",
+           .sentence =
+               "At shut-off it vents by itself or is safely cut off, and the drawing and a plate say which.",
            .source = "ISO 4413, as paraphrased by a university page"},
       Rule{.name = "accumulator behind a check",
            .sentence = "There pressure outlives the pump: a gauge, a bleed and a plate belong beside it."},
       Rule{.name = "nitrogen only",
            .sentence = "Charge with dry nitrogen only, cut off and drained of oil: oxygen or air explodes.",
            .source = "charging instruction (trade note ACC2)"},
-      Rule{.name = "quick check of the precharge",
-           .sentence = "At the start the gauge jumps to the precharge and then climbs; after the stop it falls slowly "
-                       "to it and then drops.",
-           .source = "maintenance note (trade note ACC4)"},
+      Rule{
+          .name = "quick check of the precharge",
+          .sentence =
+              "At the start the gauge jumps to the precharge and then climbs; after the stop it falls slowly "
+              "to it and then drops.",
+          .source = "maintenance note (trade note ACC4)"},
   };
   static constexpr int oil_ports = 1, motion_ports = 1;
 

@@ -15,12 +15,14 @@ MonotoneCurve AirDrivenPump::curve_of(const Values& v) {
 std::vector<Mismatch> AirDrivenPump::check(const Values& v) {
   const auto points = v.points("delivery_curve");
   if (points.empty()) return {};
-  if (v.given("flow")) return {{"delivery_curve", "flow and delivery_curve are both given; state one of them"}};
+  if (v.given("flow"))
+    return {{"delivery_curve", "flow and delivery_curve are both given; state one of them"}};
   const double stall = v["ratio"] * v["stated_air_pressure"];
   for (const CurvePoint& p : points) {
     if (p.y > 0.0 && p.x >= stall) {
-      return {{"delivery_curve", "it shows flow at or above ratio times the stated air pressure, where the pump stands "
-                                 "still"}};
+      return {{"delivery_curve",
+               "it shows flow at or above ratio times the stated air pressure, where the pump stands "
+               "still"}};
     }
   }
   return pumps::check_curve(v);

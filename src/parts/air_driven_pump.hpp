@@ -5,18 +5,23 @@
 
 namespace poise {
 
-/// Reciprocating pump driven by compressed air, as a mean flow. Its flow and its pressure both go with the air
-/// pressure; at ratio times the air pressure it stalls and holds.
+/// Reciprocating pump driven by compressed air, as a mean flow. Its flow and its pressure both go with the
+/// air pressure; at ratio times the air pressure it stalls and holds.
 struct AirDrivenPump : RoomDefaults {
   static constexpr About about{
       .kind = "air_driven_pump",
-      .sentence = "Pump driven by compressed air: it slows as the pressure rises and stalls at ratio times the air "
-                  "pressure.",
-      .law = "w_P = density_S·one_way(a·Q(Δp/a)), a = (air_pressure − air_line_drop)/stated_air_pressure; Q(p) = "
-             "flow·(1 − p/(ratio·stated_air_pressure)), or delivery_curve, monotone cubic through its points and down "
-             "to 0 at stall; shaft_power = delivery·Δp",
-      .source = "stall: balance of the two pistons; that flow and pressure both go with the air pressure is common "
-                "practice",
+      .sentence =
+          "Pump driven by compressed air: it slows as the pressure rises and stalls at ratio times the air "
+          "pressure.",
+      .law =
+          "w_P = density_S·one_way(a·Q(Δp/a)), a = (air_pressure − air_line_drop)/stated_air_pressure; Q(p) "
+          "= "
+          "flow·(1 − p/(ratio·stated_air_pressure)), or delivery_curve, monotone cubic through its points "
+          "and down "
+          "to 0 at stall; shaft_power = delivery·Δp",
+      .source =
+          "stall: balance of the two pistons; that flow and pressure both go with the air pressure is common "
+          "practice",
       .role = Role::source,
       .ramp = "air_time"};
   static constexpr std::array parameters{
@@ -52,7 +57,8 @@ struct AirDrivenPump : RoomDefaults {
                 .meaning = "delivery without load at the stated air pressure",
                 .source = "the pump's datasheet; 0.1 to 1.5 L/min common practice",
                 .instead = "delivery_curve"},
-      pumps::delivery_curve("instead of flow: points of outlet pressure and delivery at the stated air pressure"),
+      pumps::delivery_curve(
+          "instead of flow: points of outlet pressure and delivery at the stated air pressure"),
       Parameter{.name = "air_line_drop",
                 .quantity = Quantity::pressure,
                 .fallback = 0.0,
@@ -68,13 +74,15 @@ struct AirDrivenPump : RoomDefaults {
       Output{"shaft_power", Quantity::power, "power that the air gives to the oil"},
       pumps::delivery,
       Output{"stall_pressure", Quantity::pressure, "outlet pressure at which it stops with this air"},
-      Output{"air_use", Quantity::flow, "free air: delivery times ratio, at the air's pressure brought back to that of "
-                                        "the room"},
+      Output{"air_use", Quantity::flow,
+             "free air: delivery times ratio, at the air's pressure brought back to that of "
+             "the room"},
   };
   static constexpr std::array faults{
       pumps::worn,
       Fault{.name = "air is low",
-            .sentence = "regulator turned down, long thin air line or icing: lower top pressure, slower all along; read "
+            .sentence = "regulator turned down, long thin air line or icing: lower top pressure, slower all "
+                        "along; read "
                         "the air gauge while the pump runs",
             .parameter = "air_line_drop",
             .change = Fault::Change::plus,
@@ -83,11 +91,13 @@ struct AirDrivenPump : RoomDefaults {
   };
   static constexpr std::array rules{
       Rule{.name = "air pump stall",
-           .sentence = "Choose ratio times air pressure at least 1.15 of the pressure needed: near stall the flow is "
-                       "almost nothing, and 1 bar lost in the air line is ratio bar lost in the oil."},
+           .sentence =
+               "Choose ratio times air pressure at least 1.15 of the pressure needed: near stall the flow is "
+               "almost nothing, and 1 bar lost in the air line is ratio bar lost in the oil."},
       Rule{.name = "air alone is no limit",
-           .sentence = "Somebody can turn the regulator up: the oil side still needs a relief valve at or below its "
-                       "lowest rating."},
+           .sentence =
+               "Somebody can turn the regulator up: the oil side still needs a relief valve at or below its "
+               "lowest rating."},
       pumps::inlet_vacuum};
   static constexpr int oil_ports = 2, inputs = 1;
 
@@ -110,7 +120,8 @@ struct AirDrivenPump : RoomDefaults {
     if (!v.given("delivery_curve")) return {};
     CurveFit fit{"delivery_curve", {}};
     const MonotoneCurve curve = curve_of(v);
-    for (const CurvePoint& p : v.points("delivery_curve")) fit.rows.push_back({p.x, p.y, curve.look(p.x).value});
+    for (const CurvePoint& p : v.points("delivery_curve"))
+      fit.rows.push_back({p.x, p.y, curve.look(p.x).value});
     return {fit};
   }
 

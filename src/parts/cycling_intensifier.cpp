@@ -29,7 +29,8 @@ std::vector<Mismatch> CyclingIntensifier::check(const Values& v) {
     const bool past_standstill = points[i].x > v["ratio"] * v["curve_pressure"];
     const bool at_standstill = points[i].x == v["ratio"] * v["curve_pressure"];
     if (past_standstill || (at_standstill && points[i].y > 0.0)) {
-      return {{"delivery_curve", "it shows flow at or above ratio times the pressure at A, where it stands still"}};
+      return {{"delivery_curve",
+               "it shows flow at or above ratio times the pressure at A, where it stands still"}};
     }
     if (points[i].y < 0.0 || (i > 0 && points[i].y > points[i - 1].y)) {
       return {{"delivery_curve", "delivery falls or stays as the pressure at B rises, and is not negative"}};

@@ -6,15 +6,21 @@
 
 namespace poise {
 
-/// Reciprocating intensifier as a mean flow: oil runs straight from A to B while B is below A; above that the pistons
-/// cycle until B stands at ratio times A, and send the oil that drives them to R.
+/// Reciprocating intensifier as a mean flow: oil runs straight from A to B while B is below A; above that the
+/// pistons cycle until B stands at ratio times A, and send the oil that drives them to R.
 struct CyclingIntensifier : RoomDefaults {
   static constexpr About about{
       .kind = "cycling_intensifier",
-      .sentence = "Reciprocating intensifier: fills through its check, then pumps itself up to ratio times its supply.",
-      .law = "check A→B as a check valve, x its opening; cycling: Q_B = (1 − x)·Q(e), e = ratio·p_A − (ratio − 1)·p_R − "
-             "p_B ≥ 0, from A ratio·Q_B, to R (ratio − 1)·Q_B, all at the density of A; Q(e): drop = a·Q² + b·Q through "
-             "(high_flow, high_drop), or delivery_curve against e, monotone cubic and level beyond its last point",
+      .sentence =
+          "Reciprocating intensifier: fills through its check, then pumps itself up to ratio times its "
+          "supply.",
+      .law =
+          "check A→B as a check valve, x its opening; cycling: Q_B = (1 − x)·Q(e), e = ratio·p_A − (ratio − "
+          "1)·p_R − "
+          "p_B ≥ 0, from A ratio·Q_B, to R (ratio − 1)·Q_B, all at the density of A; Q(e): drop = a·Q² + b·Q "
+          "through "
+          "(high_flow, high_drop), or delivery_curve against e, monotone cubic and level beyond its last "
+          "point",
       .source = "balance of work over one cycle; the flow law of the cycling is that of a restriction"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
@@ -35,15 +41,17 @@ struct CyclingIntensifier : RoomDefaults {
                 .low = 1 * si::bar,
                 .high = 1500 * si::bar,
                 .meaning = "how far B is below standstill while high_flow is delivered"},
-      Parameter{.name = "delivery_curve",
-                .quantity = Quantity::pressure,
-                .low = 0.0,
-                .high = 1500 * si::bar,
-                .meaning = "instead of high_flow: points of pressure at B and delivery, for curve_pressure at A and none "
-                           "at R",
-                .source = "the intensifier's datasheet",
-                .optional = true,
-                .against = Quantity::flow},
+      Parameter{
+          .name = "delivery_curve",
+          .quantity = Quantity::pressure,
+          .low = 0.0,
+          .high = 1500 * si::bar,
+          .meaning =
+              "instead of high_flow: points of pressure at B and delivery, for curve_pressure at A and none "
+              "at R",
+          .source = "the intensifier's datasheet",
+          .optional = true,
+          .against = Quantity::flow},
       Parameter{.name = "curve_pressure",
                 .quantity = Quantity::pressure,
                 .low = 1 * si::bar,
@@ -56,7 +64,8 @@ struct CyclingIntensifier : RoomDefaults {
       common::pressure_drop(),
       common::drop_curve(),
       common::measured_viscosity(),
-      common::leakage("flow back from B to R past seals and seats at the rated pressure (350 bar if none is given)"),
+      common::leakage(
+          "flow back from B to R past seals and seats at the rated pressure (350 bar if none is given)"),
       common::rated_pressure(),
       common::port_volume(5 * si::cm3),
   };
@@ -84,10 +93,12 @@ struct CyclingIntensifier : RoomDefaults {
   };
   static constexpr std::array rules{
       Rule{.name = "intensified side needs its own rating",
-           .sentence = "B sees ratio times the pressure at A: everything on it, the gauge too, is rated for ratio times "
+           .sentence = "B sees ratio times the pressure at A: everything on it, the gauge too, is rated for "
+                       "ratio times "
                        "the relief at A, or has a relief of its own."},
       Rule{.name = "return line free",
-           .sentence = "Every bar in R takes (ratio − 1) bar from B, and R carries (ratio − 1) times the flow at B."},
+           .sentence =
+               "Every bar in R takes (ratio − 1) bar from B, and R carries (ratio − 1) times the flow at B."},
   };
   static constexpr int oil_ports = 3;
 

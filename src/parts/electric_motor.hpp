@@ -6,18 +6,23 @@
 
 namespace poise {
 
-/// Three-phase squirrel-cage motor: torque over slip by Kloss, so that it slows under load and stalls beyond its
-/// breakdown torque.
+/// Three-phase squirrel-cage motor: torque over slip by Kloss, so that it slows under load and stalls beyond
+/// its breakdown torque.
 struct ElectricMotor : RoomDefaults {
   static constexpr About about{
       .kind = "electric_motor",
-      .sentence = "Three-phase motor that drives one or several pumps on one shaft: it slows a little under load and "
-                  "stalls when overloaded.",
-      .law = "s = 1 − speed/synchronous_speed; torque = running·(2·T_b/(s/s_b + s_b/s) + T_x·s³), T_b = "
-             "breakdown_ratio·T_rated, s_b so that the rated torque comes at the rated speed, T_x so that the torque "
-             "at rest is starting_ratio·T_rated",
-      .source = "M. Kloss, Archiv für Elektrotechnik 5 (1916) 59 (from memory), stator resistance left out; the term "
-                "in s³ is ours, for the deep bars that help at the start",
+      .sentence =
+          "Three-phase motor that drives one or several pumps on one shaft: it slows a little under load and "
+          "stalls when overloaded.",
+      .law =
+          "s = 1 − speed/synchronous_speed; torque = running·(2·T_b/(s/s_b + s_b/s) + T_x·s³), T_b = "
+          "breakdown_ratio·T_rated, s_b so that the rated torque comes at the rated speed, T_x so that the "
+          "torque "
+          "at rest is starting_ratio·T_rated",
+      .source =
+          "M. Kloss, Archiv für Elektrotechnik 5 (1916) 59 (from memory), stator resistance left out; the "
+          "term "
+          "in s³ is ours, for the deep bars that help at the start",
       .ramp = "contact_time"};
   static constexpr std::array parameters{
       Parameter{.name = "rated_power",
@@ -67,16 +72,19 @@ struct ElectricMotor : RoomDefaults {
                 .meaning = "time in which its torque comes and goes; longer with a soft starter"},
   };
   static constexpr std::array ports{shafts::port("what it drives", true)};
-  static constexpr std::array outputs{shafts::torque, shafts::power, shafts::speed,
-                                      Output{"motor_load", Quantity::share, "power as a share of the rated power"}};
+  static constexpr std::array outputs{
+      shafts::torque, shafts::power, shafts::speed,
+      Output{"motor_load", Quantity::share, "power as a share of the rated power"}};
   static constexpr std::array happenings{Happening{"is loaded beyond its breakdown torque and stalls"}};
   static constexpr std::array faults{
-      Fault{.name = "voltage is low",
-            .sentence = "torque falls with the square of the voltage: slower, and it stalls or does not start where it "
-                        "did",
-            .parameter = "breakdown_ratio",
-            .slight = 0.85,
-            .grave = 0.5},
+      Fault{
+          .name = "voltage is low",
+          .sentence =
+              "torque falls with the square of the voltage: slower, and it stalls or does not start where it "
+              "did",
+          .parameter = "breakdown_ratio",
+          .slight = 0.85,
+          .grave = 0.5},
       Fault{.name = "wrong motor",
             .sentence = "two poles too many: every motion takes half as long again",
             .parameter = "synchronous_speed",
@@ -85,8 +93,9 @@ struct ElectricMotor : RoomDefaults {
   };
   static constexpr std::array rules{
       Rule{.name = "motor power",
-           .sentence = "motor_load stays at or below 100 % at every lasting duty; short peaks stay well below the "
-                       "breakdown ratio."},
+           .sentence =
+               "motor_load stays at or below 100 % at every lasting duty; short peaks stay well below the "
+               "breakdown ratio."},
       Rule{.name = "pump starts loaded",
            .sentence = "A small motor starts its pump unloaded: open centre or start-up valve, or it trips."},
   };

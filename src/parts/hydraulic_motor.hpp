@@ -12,17 +12,21 @@ struct HydraulicMotor : RoomDefaults {
   static constexpr About about{
       .kind = "hydraulic_motor",
       .sentence = "Motor that oil turns: from A to B forwards, from B to A backwards.",
-      .law = "Q_A→B = displacement·n + (1 − drain_share)·k·(p_A − p_B); drain Q = drain_share·k·(p − p_L) from A and "
-             "from B; k = displacement·rated_speed·(1/volumetric_efficiency − 1 + wear)/rated_pressure; torque = "
-             "displacement·(p_A − p_B)/2π − friction, which at the rated pressure is (1 − "
-             "mechanical_efficiency)·displacement·rated_pressure/2π; inertia·dω/dt = torque − load",
+      .law =
+          "Q_A→B = displacement·n + (1 − drain_share)·k·(p_A − p_B); drain Q = drain_share·k·(p − p_L) from "
+          "A and "
+          "from B; k = displacement·rated_speed·(1/volumetric_efficiency − 1 + wear)/rated_pressure; torque "
+          "= "
+          "displacement·(p_A − p_B)/2π − friction, which at the rated pressure is (1 − "
+          "mechanical_efficiency)·displacement·rated_pressure/2π; inertia·dω/dt = torque − load",
       .source = "volumetric and torque losses after W. E. Wilson, Trans. ASME 68 (1946) 115 (from memory)",
       .ramp = "change_time"};
   static constexpr std::array parameters{
       shafts::displacement("oil taken per revolution"),
-      shafts::efficiency("volumetric_efficiency", "displacement times speed over flow taken, at rated speed and pressure",
-                         0.93),
-      shafts::efficiency("mechanical_efficiency", "torque given over torque without losses, at the rated pressure", 0.9),
+      shafts::efficiency("volumetric_efficiency",
+                         "displacement times speed over flow taken, at rated speed and pressure", 0.93),
+      shafts::efficiency("mechanical_efficiency",
+                         "torque given over torque without losses, at the rated pressure", 0.9),
       Parameter{.name = "rated_pressure",
                 .quantity = Quantity::pressure,
                 .low = 1 * si::bar,
@@ -51,13 +55,15 @@ struct HydraulicMotor : RoomDefaults {
                 .high = 1e6,
                 .meaning = "torque that its work takes",
                 .set_by_steps = true},
-      Parameter{.name = "load",
-                .fallback = 0.0,
-                .low = 0.0,
-                .high = 1.0,
-                .meaning = "whether the load torque acts against any turning (cutting, rubbing) or always backwards (a "
-                           "hanging load on a drum)",
-                .words = loads},
+      Parameter{
+          .name = "load",
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 1.0,
+          .meaning =
+              "whether the load torque acts against any turning (cutting, rubbing) or always backwards (a "
+              "hanging load on a drum)",
+          .words = loads},
       Parameter{.name = "change_time",
                 .quantity = Quantity::time,
                 .fallback = 0.1,
@@ -67,14 +73,13 @@ struct HydraulicMotor : RoomDefaults {
       shafts::inertia(0.01, "of its rotor and of what it turns"),
       common::port_volume(10 * si::cm3),
   };
-  static constexpr std::array ports{
-      Port{.name = "A", .meaning = "inlet for turning forwards"},
-      Port{.name = "B", .meaning = "inlet for turning backwards"},
-      Port{.name = "L",
-           .meaning = "case drain, a line of its own to tank",
-           .needed_if_parameter = "drain",
-           .needed_if_word = 1},
-      shafts::port("what it turns", true)};
+  static constexpr std::array ports{Port{.name = "A", .meaning = "inlet for turning forwards"},
+                                    Port{.name = "B", .meaning = "inlet for turning backwards"},
+                                    Port{.name = "L",
+                                         .meaning = "case drain, a line of its own to tank",
+                                         .needed_if_parameter = "drain",
+                                         .needed_if_word = 1},
+                                    shafts::port("what it turns", true)};
   static constexpr std::array outputs{shafts::torque, shafts::speed, shafts::power,
                                       Output{"case_flow", Quantity::flow, "leakage to the case drain"}};
   static constexpr std::array faults{
@@ -92,7 +97,8 @@ struct HydraulicMotor : RoomDefaults {
   };
   static constexpr std::array rules{
       Rule{.name = "case drain free",
-           .sentence = "The case has a line of its own to tank, with no filter, check or shut-off in it: a blocked case "
+           .sentence = "The case has a line of its own to tank, with no filter, check or shut-off in it: a "
+                       "blocked case "
                        "cracks."},
       Rule{.name = "motor does not hold",
            .sentence = "A shut-in motor creeps by its leakage: a hanging load needs a brake."},
@@ -109,7 +115,8 @@ struct HydraulicMotor : RoomDefaults {
         backwards(v.word("load") == 1),
         inertia(v["inertia"]),
         volume(v["port_volume"]) {
-    const double slip = v["displacement"] * v["rated_speed"] * (1.0 / v["volumetric_efficiency"] - 1.0 + v["wear"]);
+    const double slip =
+        v["displacement"] * v["rated_speed"] * (1.0 / v["volumetric_efficiency"] - 1.0 + v["wear"]);
     const double drained = v.word("drain") == 1 ? v["drain_share"] : 0.0;
     across = Leak::at((1.0 - drained) * slip, v["rated_pressure"]);
     to_drain = Leak::at(drained * slip, v["rated_pressure"]);
@@ -125,7 +132,7 @@ struct HydraulicMotor : RoomDefaults {
     const auto& [a, b, l] = here.oil;
     const T drop = a.pressure - b.pressure, speed = here.body[0].speed;
     const T rub = rotor.rub(drop, speed), taken = load(here);
-    const T through = mass_flow(T(rotor.per_angle * speed + across.flow(drop)), a, b);
+    const T through = mass_flow(T(rotor.per_angle * speed), a, b) + mass_flow(across.flow(drop), a, b);
     const T from_a = mass_flow(to_drain.flow(T(a.pressure - l.pressure)), a, l);
     const T from_b = mass_flow(to_drain.flow(T(b.pressure - l.pressure)), b, l);
     Answer<HydraulicMotor, T> answer;

@@ -5,17 +5,24 @@
 
 namespace poise {
 
-/// Single-stroke intensifier: a large piston at A pushes a plunger into B. R is the ring-shaped chamber between them.
+/// Single-stroke intensifier: a large piston at A pushes a plunger into B. R is the ring-shaped chamber
+/// between them.
 struct Intensifier : RoomDefaults {
   static constexpr std::array<std::string_view, 2> chambers{"vented", "oil"};
   static constexpr About about{
       .kind = "intensifier",
-      .sentence = "Single-stroke intensifier: low pressure on a large piston makes high pressure on a small one, for the "
-                  "volume of one stroke.",
-      .law = "moving_mass · dv/dt = p_A·ratio·a − p_B·a − p_R·(ratio − 1)·a − spring − friction − stops, a = "
-             "π/4·plunger²; at rest p_B = ratio·p_A − (ratio − 1)·p_R less spring and friction; the plunger's seal "
-             "leaks from B to R",
-      .source = "force balance; A. Esposito, Fluid Power with Applications, 6th ed., example 11-1 (check value MI-03)"};
+      .sentence =
+          "Single-stroke intensifier: low pressure on a large piston makes high pressure on a small one, for "
+          "the "
+          "volume of one stroke.",
+      .law =
+          "moving_mass · dv/dt = p_A·ratio·a − p_B·a − p_R·(ratio − 1)·a − spring − friction − stops, a = "
+          "π/4·plunger²; at rest p_B = ratio·p_A − (ratio − 1)·p_R less spring and friction; the plunger's "
+          "seal "
+          "leaks from B to R",
+      .source =
+          "force balance; A. Esposito, Fluid Power with Applications, 6th ed., example 11-1 (check value "
+          "MI-03)"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
                 .low = 1.05,
@@ -48,8 +55,9 @@ struct Intensifier : RoomDefaults {
                 .low = 0.1 * si::cm3,
                 .high = 10 * si::litre,
                 .meaning = "oil at the end of the stroke, in each chamber"},
-      common::leakage("flow past the plunger's seal from B to R at the rated pressure (350 bar if none is given); with "
-                      "a vented chamber there is none"),
+      common::leakage(
+          "flow past the plunger's seal from B to R at the rated pressure (350 bar if none is given); with "
+          "a vented chamber there is none"),
       common::rated_pressure(),
       Piston::creep_speed_line(),
       Piston::stop_stiffness_line(),
@@ -66,7 +74,8 @@ struct Intensifier : RoomDefaults {
            .meaning = "the pistons: positive presses into B; stays free",
            .may_stay_free = true},
   };
-  static constexpr std::array happenings{Happening{"is at the end of its stroke"}, Happening{"is fully back"}};
+  static constexpr std::array happenings{Happening{"is at the end of its stroke"},
+                                         Happening{"is fully back"}};
   static constexpr std::array faults{
       Fault{.name = "plunger seal leaks",
             .sentence = "the high pressure sinks and the piston runs on to the end of its stroke",
@@ -82,11 +91,14 @@ struct Intensifier : RoomDefaults {
   };
   static constexpr std::array rules{
       Rule{.name = "intensified side needs its own rating",
-           .sentence = "B sees ratio times the pressure at A: everything on it, the gauge too, is rated for ratio times "
+           .sentence = "B sees ratio times the pressure at A: everything on it, the gauge too, is rated for "
+                       "ratio times "
                        "the relief at A, or has a relief of its own."},
-      Rule{.name = "stroke for the compressed oil",
-           .sentence = "One stroke must fill what B still needs to move, compress its oil and swell its hoses; at 700 "
-                       "bar oil alone takes some 4 % of its volume."},
+      Rule{
+          .name = "stroke for the compressed oil",
+          .sentence =
+              "One stroke must fill what B still needs to move, compress its oil and swell its hoses; at 700 "
+              "bar oil alone takes some 4 % of its volume."},
       Rule{.name = "return chamber free",
            .sentence = "Every bar in R takes (ratio − 1) bar from B; a plugged vent locks the piston."},
   };
@@ -111,7 +123,8 @@ struct Intensifier : RoomDefaults {
   template <class T>
   Answer<Intensifier, T> law(const Here<Intensifier, T>& here) const {
     const auto& [a, b, r] = here.oil;
-    const T pressing = positive(a.pressure) * area_a + positive(b.pressure) * area_b + positive(r.pressure) * area_r;
+    const T pressing =
+        positive(a.pressure) * area_a + positive(b.pressure) * area_b + positive(r.pressure) * area_r;
     const T friction = piston.rub(here.body[0], pressing);
     Answer<Intensifier, T> answer;
     answer.inflow[1] = mass_flow(leak.flow(T(b.pressure - r.pressure)), b, r);

@@ -6,16 +6,19 @@
 namespace poise {
 
 /// Fixed-displacement pump on an electric motor: w = ρ_suction·(n·D − k·Δp), with ρ_outlet while that is
-/// negative. k from the volumetric efficiency at the rated pressure, or the slip from a curve of the datasheet. Shaft
-/// power n·D·Δp over the mechanical efficiency.
+/// negative. k from the volumetric efficiency at the rated pressure, or the slip from a curve of the
+/// datasheet. Shaft power n·D·Δp over the mechanical efficiency.
 struct Pump : RoomDefaults {
   static constexpr About about{
       .kind = "pump",
       .sentence =
           "Fixed-displacement pump driven by an electric motor: a flow that hardly minds the pressure.",
-      .law = "w_P = density_S · (flow − k·(p_P − p_S)), k = flow·(1 − volumetric_efficiency + wear)/rated_pressure; with "
-             "delivery_curve Q(p): w_P = density_S · Q(p_P − p_S), monotone cubic through its points, straight on "
-             "beyond them; shaft power = flow·(p_P − p_S)/mechanical_efficiency",
+      .law =
+          "w_P = density_S · (flow − k·(p_P − p_S)), k = flow·(1 − volumetric_efficiency + "
+          "wear)/rated_pressure; with "
+          "delivery_curve Q(p): w_P = density_S · Q(p_P − p_S), monotone cubic through its points, straight "
+          "on "
+          "beyond them; shaft power = flow·(p_P − p_S)/mechanical_efficiency",
       .source = "common form, e.g. Merritt, Hydraulic Control Systems (from memory)",
       .role = Role::source,
       .ramp = "start_time"};
@@ -24,7 +27,8 @@ struct Pump : RoomDefaults {
       pumps::displacement(),
       pumps::speed(),
       pumps::volumetric_efficiency("share of the no-load flow still delivered at the rated pressure"),
-      pumps::delivery_curve("instead of flow and volumetric_efficiency: points of outlet pressure and delivery"),
+      pumps::delivery_curve(
+          "instead of flow and volumetric_efficiency: points of outlet pressure and delivery"),
       pumps::wear(),
       pumps::mechanical_efficiency(1.0),
       pumps::rated_pressure(),
@@ -42,11 +46,13 @@ struct Pump : RoomDefaults {
             .parameter = "speed",
             .slight = 0.95,
             .grave = 0.8},
-      Fault{.name = "flow is low",
-            .sentence = "slow motor, slipping coupling or starved suction: every motion takes longer in the same ratio",
-            .parameter = "flow",
-            .slight = 0.95,
-            .grave = 0.6},
+      Fault{
+          .name = "flow is low",
+          .sentence =
+              "slow motor, slipping coupling or starved suction: every motion takes longer in the same ratio",
+          .parameter = "flow",
+          .slight = 0.95,
+          .grave = 0.6},
       Fault{.name = "pump runs heavily",
             .sentence = "bearings or pistons rub: the motor is loaded more and the oil gets warmer",
             .parameter = "mechanical_efficiency",
@@ -82,7 +88,8 @@ struct Pump : RoomDefaults {
   }
   template <class H>
   double power(const H& here) const {
-    return full_flow * here.input[0].now() * value_of(here.oil[1].pressure - here.oil[0].pressure) * mechanical;
+    return full_flow * here.input[0].now() * value_of(here.oil[1].pressure - here.oil[0].pressure) *
+           mechanical;
   }
   template <class T>
   Answer<Pump, T> law(const Here<Pump, T>& here) const {

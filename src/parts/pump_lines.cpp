@@ -8,7 +8,8 @@ std::vector<Mismatch> check_curve(const Values& v) {
   for (std::size_t i = 0; i < points.size(); ++i) {
     if (points[i].y < 0.0) return {{"delivery_curve", "a pump's delivery is not negative"}};
     if (i > 0 && points[i].y > points[i - 1].y) {
-      return {{"delivery_curve", "a pump does not deliver more at a higher pressure; the flows must fall or stay"}};
+      return {{"delivery_curve",
+               "a pump does not deliver more at a higher pressure; the flows must fall or stay"}};
     }
   }
   return {};

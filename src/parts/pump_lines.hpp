@@ -45,12 +45,13 @@ constexpr Parameter volumetric_efficiency(std::string_view meaning, double fallb
           .meaning = meaning};
 }
 constexpr Parameter wear() {
-  return {.name = "wear",
-          .quantity = Quantity::share,
-          .fallback = 0.0,
-          .low = 0.0,
-          .high = 1.0,
-          .meaning = "share of the no-load flow that slips back besides at the rated pressure, in a worn pump"};
+  return {
+      .name = "wear",
+      .quantity = Quantity::share,
+      .fallback = 0.0,
+      .low = 0.0,
+      .high = 1.0,
+      .meaning = "share of the no-load flow that slips back besides at the rated pressure, in a worn pump"};
 }
 constexpr Parameter mechanical_efficiency(double fallback = 0.9) {
   return {.name = "mechanical_efficiency",
@@ -140,8 +141,9 @@ T one_way(const T& x, double width) {
 /// Volumetric efficiency 0.95 → 0.85 … 0.5.
 inline constexpr Fault worn{
     .name = "pump is worn",
-    .sentence = "slips more: nearly right without load, slower and weaker with pressure, more so hot; the flow over "
-                "the relief shrinks as it is screwed up",
+    .sentence =
+        "slips more: nearly right without load, slower and weaker with pressure, more so hot; the flow over "
+        "the relief shrinks as it is screwed up",
     .parameter = "wear",
     .change = Fault::Change::becomes,
     .slight = 0.1,
@@ -149,8 +151,9 @@ inline constexpr Fault worn{
 
 inline constexpr Rule motor_power_rule{
     .name = "motor power",
-    .sentence = "The motor must carry p·Q/efficiency at every duty: ask for motor_load at the highest pressure, and "
-                "for a two-stage pump just below unloading too."};
+    .sentence =
+        "The motor must carry p·Q/efficiency at every duty: ask for motor_load at the highest pressure, and "
+        "for a two-stage pump just below unloading too."};
 inline constexpr Rule inlet_vacuum{
     .name = "inlet vacuum",
     .sentence = "Suction no lower than −0.2 bar at the coldest start, or the pump cavitates.",

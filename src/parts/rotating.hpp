@@ -7,8 +7,8 @@
 
 namespace poise {
 
-/// What pumps and motors on a shaft share. A shaft's position is its angle, rad, its speed rad/s; torques are N m,
-/// positive in the direction of positive turning.
+/// What pumps and motors on a shaft share. A shaft's position is its angle, rad, its speed rad/s; torques are
+/// N m, positive in the direction of positive turning.
 
 inline constexpr double one_turn = 2.0 * std::numbers::pi;
 
@@ -40,7 +40,12 @@ constexpr Parameter rated_speed() {
           .meaning = "shaft speed at which the efficiencies are stated"};
 }
 constexpr Parameter efficiency(std::string_view name, std::string_view meaning, double fallback) {
-  return {.name = name, .quantity = Quantity::share, .fallback = fallback, .low = 0.3, .high = 1.0, .meaning = meaning};
+  return {.name = name,
+          .quantity = Quantity::share,
+          .fallback = fallback,
+          .low = 0.3,
+          .high = 1.0,
+          .meaning = meaning};
 }
 constexpr Parameter idle_share() {
   return {.name = "idle_share",
@@ -51,29 +56,35 @@ constexpr Parameter idle_share() {
           .meaning = "share of the friction torque that is there without pressure; the rest grows with it"};
 }
 constexpr Parameter inertia(double fallback, std::string_view meaning) {
-  return {.name = "inertia", .quantity = Quantity::inertia, .fallback = fallback, .low = 1e-6, .high = 1e4,
+  return {.name = "inertia",
+          .quantity = Quantity::inertia,
+          .fallback = fallback,
+          .low = 1e-6,
+          .high = 1e4,
           .meaning = meaning};
 }
 constexpr Parameter wear() {
-  return {.name = "wear",
-          .quantity = Quantity::share,
-          .fallback = 0.0,
-          .low = 0.0,
-          .high = 1.0,
-          .meaning = "share of displacement times rated speed that slips besides at the rated pressure, in a worn part"};
+  return {
+      .name = "wear",
+      .quantity = Quantity::share,
+      .fallback = 0.0,
+      .low = 0.0,
+      .high = 1.0,
+      .meaning =
+          "share of displacement times rated speed that slips besides at the rated pressure, in a worn part"};
 }
 inline constexpr Output torque{"torque", Quantity::torque, "torque that it gives to its shaft"};
 inline constexpr Output power{"power", Quantity::power, "power that it gives to its shaft"};
 inline constexpr Output speed{"speed_of_rotation", Quantity::rotation, "of the shaft"};
 }  // namespace shafts
 
-/// Displacement per angle with its dry friction: torque displacement·Δp/2π without losses, friction in two parts, one
-/// always there and one that grows with |Δp| (after W. E. Wilson, Trans. ASME 68 (1946) 115, from memory; the share
-/// that grows with speed is left out).
+/// Displacement per angle with its dry friction: torque displacement·Δp/2π without losses, friction in two
+/// parts, one always there and one that grows with |Δp| (after W. E. Wilson, Trans. ASME 68 (1946) 115, from
+/// memory; the share that grows with speed is left out).
 struct Rotor {
-  double per_angle;   ///< m3/rad
-  double fixed;       ///< N m
-  double with_drop;   ///< N m/Pa
+  double per_angle;  ///< m3/rad
+  double fixed;      ///< N m
+  double with_drop;  ///< N m/Pa
 
   /// `loss`: friction torque at the rated pressure over displacement·rated_pressure/2π.
   Rotor(const Values& v, double loss)

@@ -10,17 +10,22 @@ namespace poise {
 struct ShaftPump : RoomDefaults {
   static constexpr About about{
       .kind = "shaft_pump",
-      .sentence = "Fixed-displacement pump on a shaft: several may share one motor, and all slow down with it.",
-      .law = "w_P = density_S·(displacement·n − k·Δp), k = displacement·rated_speed·(1 − volumetric_efficiency + "
-             "wear)/rated_pressure; torque on the shaft = −displacement·Δp/2π − friction, which at the rated pressure is "
-             "(1/mechanical_efficiency − 1)·displacement·rated_pressure/2π",
+      .sentence =
+          "Fixed-displacement pump on a shaft: several may share one motor, and all slow down with it.",
+      .law =
+          "w_P = density_S·(displacement·n − k·Δp), k = displacement·rated_speed·(1 − volumetric_efficiency "
+          "+ "
+          "wear)/rated_pressure; torque on the shaft = −displacement·Δp/2π − friction, which at the rated "
+          "pressure is "
+          "(1/mechanical_efficiency − 1)·displacement·rated_pressure/2π",
       .source = "volumetric and torque losses after W. E. Wilson, Trans. ASME 68 (1946) 115 (from memory)",
       .role = Role::source};
   static constexpr std::array parameters{
       shafts::displacement("oil moved per revolution; positive turning delivers from S to P"),
-      shafts::efficiency("volumetric_efficiency", "delivery over displacement times speed, at rated speed and pressure",
-                         0.93),
-      shafts::efficiency("mechanical_efficiency", "torque without losses over torque taken, at the rated pressure", 0.9),
+      shafts::efficiency("volumetric_efficiency",
+                         "delivery over displacement times speed, at rated speed and pressure", 0.93),
+      shafts::efficiency("mechanical_efficiency",
+                         "torque without losses over torque taken, at the rated pressure", 0.9),
       pumps::rated_pressure(),
       shafts::rated_speed(),
       shafts::idle_share(),

@@ -11,11 +11,13 @@ std::vector<Mismatch> TwoStagePump::check(const Values& v) {
     return pumps::check_curve(v);
   }
   if (v["low_pressure_flow"] <= v["high_pressure_flow"]) {
-    return {{"low_pressure_flow", "both stages together deliver more than the high-pressure stage alone; are the two "
-                                  "flows the wrong way round?"}};
+    return {{"low_pressure_flow",
+             "both stages together deliver more than the high-pressure stage alone; are the two "
+             "flows the wrong way round?"}};
   }
   if (v["unloading_pressure"] * (1.0 + v["unloading_band"]) >= v["rated_pressure"]) {
-    return {{"unloading_pressure", "the low-pressure stage would unload only above the pump's rated pressure"}};
+    return {
+        {"unloading_pressure", "the low-pressure stage would unload only above the pump's rated pressure"}};
   }
   return {};
 }

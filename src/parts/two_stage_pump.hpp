@@ -5,17 +5,23 @@
 
 namespace poise {
 
-/// Two pumps on one motor: both deliver for the fast approach, then the low-pressure stage is unloaded to suction and
-/// the high-pressure stage goes on alone. Each has its own outlet check: nothing runs back through it.
+/// Two pumps on one motor: both deliver for the fast approach, then the low-pressure stage is unloaded to
+/// suction and the high-pressure stage goes on alone. Each has its own outlet check: nothing runs back
+/// through it.
 struct TwoStagePump : RoomDefaults {
   static constexpr About about{
       .kind = "two_stage_pump",
-      .sentence = "Two-stage pump: much oil at low pressure, little at high pressure, changing over by itself.",
+      .sentence =
+          "Two-stage pump: much oil at low pressure, little at high pressure, changing over by itself.",
       .law =
-          "w_P = density_S·(one_way(Q_H − k_H·Δp) + x·one_way(Q_L − k_L·Δp)), Q_H = high_pressure_flow, Q_L = "
-          "low_pressure_flow − high_pressure_flow, x falls from 1 to 0 over unloading_band about unloading_pressure; "
-          "shaft power = (Q_H·Δp + Q_L·(x·Δp + (1 − x)·idling_pressure))/mechanical_efficiency; with delivery_curve "
-          "Q(p): w_P = density_S·Q(Δp), monotone cubic, shaft power = Q(Δp)·Δp/(volumetric·mechanical efficiency)",
+          "w_P = density_S·(one_way(Q_H − k_H·Δp) + x·one_way(Q_L − k_L·Δp)), Q_H = high_pressure_flow, Q_L "
+          "= "
+          "low_pressure_flow − high_pressure_flow, x falls from 1 to 0 over unloading_band about "
+          "unloading_pressure; "
+          "shaft power = (Q_H·Δp + Q_L·(x·Δp + (1 − x)·idling_pressure))/mechanical_efficiency; with "
+          "delivery_curve "
+          "Q(p): w_P = density_S·Q(Δp), monotone cubic, shaft power = Q(Δp)·Δp/(volumetric·mechanical "
+          "efficiency)",
       .source = "two fixed pumps in parallel, the larger with an unloading valve; common practice",
       .role = Role::source,
       .ramp = "start_time"};
@@ -40,8 +46,9 @@ struct TwoStagePump : RoomDefaults {
                 .fallback = 70 * si::bar,
                 .low = 2 * si::bar,
                 .high = 350 * si::bar,
-                .meaning = "outlet pressure at which the low-pressure stage is half unloaded; not counted with a "
-                           "delivery_curve",
+                .meaning =
+                    "outlet pressure at which the low-pressure stage is half unloaded; not counted with a "
+                    "delivery_curve",
                 .source = "the pump's datasheet; 15 to 100 bar common practice"},
       Parameter{.name = "unloading_band",
                 .quantity = Quantity::share,
@@ -56,15 +63,17 @@ struct TwoStagePump : RoomDefaults {
                 .low = 0.0,
                 .high = 50 * si::bar,
                 .meaning = "pressure that the unloaded stage needs to send its oil back to suction"},
-      pumps::volumetric_efficiency("share of its flow that the high-pressure stage still delivers at the rated "
-                                   "pressure",
-                                   0.9),
-      Parameter{.name = "low_stage_efficiency",
-                .quantity = Quantity::share,
-                .fallback = 0.93,
-                .low = 0.3,
-                .high = 1.0,
-                .meaning = "share of its flow that the low-pressure stage still delivers at unloading_pressure"},
+      pumps::volumetric_efficiency(
+          "share of its flow that the high-pressure stage still delivers at the rated "
+          "pressure",
+          0.9),
+      Parameter{
+          .name = "low_stage_efficiency",
+          .quantity = Quantity::share,
+          .fallback = 0.93,
+          .low = 0.3,
+          .high = 1.0,
+          .meaning = "share of its flow that the low-pressure stage still delivers at unloading_pressure"},
       pumps::wear(),
       pumps::mechanical_efficiency(),
       pumps::rated_pressure(),
@@ -79,8 +88,9 @@ struct TwoStagePump : RoomDefaults {
   static constexpr std::array faults{
       pumps::worn,
       Fault{.name = "low stage does not join",
-            .sentence = "its check sticks, its coupling slips or its unloading valve stands open: slow approach, as "
-                        "usual under load",
+            .sentence =
+                "its check sticks, its coupling slips or its unloading valve stands open: slow approach, as "
+                "usual under load",
             .parameter = "low_pressure_flow",
             .slight = 0.7,
             .grave = 0.2},
@@ -90,24 +100,28 @@ struct TwoStagePump : RoomDefaults {
             .slight = 0.9,
             .grave = 0.5},
       Fault{.name = "unloading valve stuck shut",
-            .sentence = "both stages work against the full pressure: the motor labours or trips, the whole flow goes "
-                        "over the relief and heats the oil",
+            .sentence =
+                "both stages work against the full pressure: the motor labours or trips, the whole flow goes "
+                "over the relief and heats the oil",
             .parameter = "unloading_pressure",
             .slight = 2.0,
             .grave = 5.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "unload below relief",
-           .sentence = "Unloading at no more than 0.9 of the relief's cracking pressure, and at least 1.1 of what the "
-                       "fast approach needs."},
+      Rule{
+          .name = "unload below relief",
+          .sentence =
+              "Unloading at no more than 0.9 of the relief's cracking pressure, and at least 1.1 of what the "
+              "fast approach needs."},
       Rule{.name = "second-stage surprise",
-           .sentence = "Work above the change-over gets only the high-pressure stage's flow: reckon that part of the "
-                       "cycle five to ten times slower."},
-      pumps::motor_power_rule,
-      pumps::inlet_vacuum};
+           .sentence =
+               "Work above the change-over gets only the high-pressure stage's flow: reckon that part of the "
+               "cycle five to ten times slower."},
+      pumps::motor_power_rule, pumps::inlet_vacuum};
   static constexpr int oil_ports = 2, inputs = 1;
 
-  double high = 0.0, low = 0.0, slip_high, slip_low, change_over, band, idling, efficiency, mechanical, load, volume;
+  double high = 0.0, low = 0.0, slip_high, slip_low, change_over, band, idling, efficiency, mechanical, load,
+         volume;
   MonotoneCurve curve;
 
   TwoStagePump(const Values& v, const Oil&)
@@ -125,7 +139,8 @@ struct TwoStagePump : RoomDefaults {
     } else {
       high = curve.look(0.0).value;
     }
-    const double loss = curve.empty() ? 1.0 - efficiency : 0.0;  // the curve has the slip of a sound pump in it
+    const double loss =
+        curve.empty() ? 1.0 - efficiency : 0.0;  // the curve has the slip of a sound pump in it
     slip_high = high * (loss + v["wear"]) / v["rated_pressure"];
     slip_low = low * (1.0 - v["low_stage_efficiency"] + v["wear"]) / change_over;
   }
@@ -142,7 +157,8 @@ struct TwoStagePump : RoomDefaults {
   T delivery(const T& rise, double turning) const {
     constexpr double rounding = 0.02;
     if (!curve.empty()) {
-      return pumps::one_way(T(turning * curve.at(rise) - slip_high * positive(rise)), rounding * high * turning);
+      return pumps::one_way(T(turning * curve.at(rise) - slip_high * positive(rise)),
+                            rounding * high * turning);
     }
     return pumps::one_way(T(turning * high - slip_high * rise), rounding * high * turning) +
            joined(rise) * pumps::one_way(T(turning * low - slip_low * rise), rounding * low * turning);

@@ -5,15 +5,17 @@
 
 namespace poise {
 
-/// Variable-displacement pump with a pressure compensator, and with a power limit if one is given. The stroke s (share
-/// of the full displacement) follows what the pressure allows with a first-order lag.
+/// Variable-displacement pump with a pressure compensator, and with a power limit if one is given. The stroke
+/// s (share of the full displacement) follows what the pressure allows with a first-order lag.
 struct VariablePump : RoomDefaults {
   static constexpr About about{
       .kind = "variable_pump",
       .sentence = "Pressure-compensated pump: full flow up to its setting, there only as much as is taken.",
-      .law = "response_time · ds/dt = min(1 − clamp((Δp − setting + band)/band, 0, 1), power_limit/(flow·Δp)) − s; "
-             "drawn at S: density_S·s·flow; case leak P→L: density_P·k·(p_P − p_L), k = flow·(1 − "
-             "volumetric_efficiency + wear)/rated_pressure; shaft power = s·flow·Δp/mechanical_efficiency",
+      .law =
+          "response_time · ds/dt = min(1 − clamp((Δp − setting + band)/band, 0, 1), power_limit/(flow·Δp)) − "
+          "s; "
+          "drawn at S: density_S·s·flow; case leak P→L: density_P·k·(p_P − p_L), k = flow·(1 − "
+          "volumetric_efficiency + wear)/rated_pressure; shaft power = s·flow·Δp/mechanical_efficiency",
       .source = "proportional compensator with a lag, e.g. Merritt, Hydraulic Control Systems (from memory)",
       .role = Role::source,
       .ramp = "start_time"};
@@ -21,11 +23,13 @@ struct VariablePump : RoomDefaults {
       pumps::flow(),
       pumps::displacement(),
       pumps::speed(),
-      Parameter{.name = "setting",
-                .quantity = Quantity::pressure,
-                .low = 5 * si::bar,
-                .high = 1000 * si::bar,
-                .meaning = "pressure at which the compensator has taken the displacement to zero, as read dead-headed"},
+      Parameter{
+          .name = "setting",
+          .quantity = Quantity::pressure,
+          .low = 5 * si::bar,
+          .high = 1000 * si::bar,
+          .meaning =
+              "pressure at which the compensator has taken the displacement to zero, as read dead-headed"},
       Parameter{.name = "band",
                 .quantity = Quantity::pressure,
                 .fallback = 10 * si::bar,
@@ -37,8 +41,9 @@ struct VariablePump : RoomDefaults {
                 .quantity = Quantity::power,
                 .low = 50.0,
                 .high = 1e6,
-                .meaning = "constant-power control: displacement is kept so small that pressure times flow does not "
-                           "pass it; left out, there is none",
+                .meaning =
+                    "constant-power control: displacement is kept so small that pressure times flow does not "
+                    "pass it; left out, there is none",
                 .source = "the pump's datasheet",
                 .optional = true},
       Parameter{.name = "response_time",
@@ -48,7 +53,8 @@ struct VariablePump : RoomDefaults {
                 .high = 2.0,
                 .meaning = "time constant with which the displacement follows",
                 .source = "the pump's datasheet; 30 to 100 ms common practice"},
-      pumps::volumetric_efficiency("share of the no-load flow not lost to the case at the rated pressure", 0.95),
+      pumps::volumetric_efficiency("share of the no-load flow not lost to the case at the rated pressure",
+                                   0.95),
       pumps::wear(),
       pumps::mechanical_efficiency(),
       pumps::rated_pressure(),
@@ -66,8 +72,9 @@ struct VariablePump : RoomDefaults {
   static constexpr std::array faults{
       pumps::worn,
       Fault{.name = "compensator drifts down",
-            .sentence = "its spring has tired or its adjuster has come loose: the pump gives up its flow at a lower "
-                        "pressure",
+            .sentence =
+                "its spring has tired or its adjuster has come loose: the pump gives up its flow at a lower "
+                "pressure",
             .parameter = "setting",
             .slight = 0.95,
             .grave = 0.6},
@@ -83,18 +90,21 @@ struct VariablePump : RoomDefaults {
             .grave = 0.5},
   };
   static constexpr std::array rules{
-      Rule{.name = "compensator margin",
-           .sentence = "A relief beside it cracks 10 to 20 bar above the compensator's setting, or both work at once, "
-                       "hunt and heat the oil.",
-           .source = "from memory"},
+      Rule{
+          .name = "compensator margin",
+          .sentence =
+              "A relief beside it cracks 10 to 20 bar above the compensator's setting, or both work at once, "
+              "hunt and heat the oil.",
+          .source = "from memory"},
       Rule{.name = "compensator overshoot",
-           .sentence = "Until it has stroked back its flow goes into the line: give the line volume, and look at the "
-                       "peak when a motion stops at once."},
+           .sentence =
+               "Until it has stroked back its flow goes into the line: give the line volume, and look at the "
+               "peak when a motion stops at once."},
       Rule{.name = "case drain free",
-           .sentence = "The case has a line of its own to tank, with no filter, check or shut-off in it, and is filled "
+           .sentence = "The case has a line of its own to tank, with no filter, check or shut-off in it, and "
+                       "is filled "
                        "before the first start: a blocked case cracks."},
-      pumps::motor_power_rule,
-      pumps::inlet_vacuum};
+      pumps::motor_power_rule, pumps::inlet_vacuum};
   static constexpr int oil_ports = 3, states = 1, inputs = 1;
 
   double full, setting, band, power_limit, response, slip, mechanical, load, volume;
@@ -112,8 +122,8 @@ struct VariablePump : RoomDefaults {
 
   static std::vector<Mismatch> check(const Values& v);
 
-  /// Stroke that the pressure allows; the corner between the two controls is rounded, downwards by at most half a
-  /// percent of full stroke.
+  /// Stroke that the pressure allows; the corner between the two controls is rounded, downwards by at most
+  /// half a percent of full stroke.
   template <class T>
   T allowed(const T& rise) const {
     constexpr double rounding = 0.01;

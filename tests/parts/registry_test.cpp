@@ -67,10 +67,10 @@ struct Case {
     for (std::size_t i = 0; i < kind.inputs.size(); ++i) {
       const Parameter& p = kind.parameters[kind.inputs[i]];
       const bool word = !p.words.empty();
-      const double low = word ? 0.0 : std::max(p.low, -1e4),
-                   high = word                                 ? double(p.words.size() - 1)
-                          : p.quantity == Quantity::pressure ? p.high
-                                                             : std::min(p.high, 5.0);
+      const double low = word ? 0.0 : std::max(p.low, -1e4), high = word ? double(p.words.size() - 1)
+                                                                    : p.quantity == Quantity::pressure
+                                                                        ? p.high
+                                                                        : std::min(p.high, 5.0);
       std::uniform_real_distribution<double> value(low, high);
       n.input[i] = {word ? std::round(value(random_bits)) : value(random_bits),
                     word ? std::round(value(random_bits)) : value(random_bits), share(random_bits)};
