@@ -69,7 +69,7 @@ struct Pump : RoomDefaults {
       : full_flow(pumps::no_load_flow(v)),
         slip(full_flow * (1.0 - v["volumetric_efficiency"] + v["wear"]) / v["rated_pressure"]),
         volume(v["port_volume"]),
-        mechanical(1.0 / v["mechanical_efficiency"]),
+        mechanical(v["mechanical_efficiency"]),
         load(pumps::load_share(v)),
         curve(pumps::curve_of(v)) {
     if (curve.empty()) return;
@@ -88,8 +88,8 @@ struct Pump : RoomDefaults {
   }
   template <class H>
   double power(const H& here) const {
-    return full_flow * here.input[0].now() * value_of(here.oil[1].pressure - here.oil[0].pressure) *
-           mechanical;
+    const double rise = value_of(here.oil[1].pressure) - value_of(here.oil[0].pressure);
+    return pumps::at_shaft(full_flow * here.input[0].now() * rise, mechanical);
   }
   template <class T>
   Answer<Pump, T> law(const Here<Pump, T>& here) const {

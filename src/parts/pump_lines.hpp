@@ -130,6 +130,12 @@ inline double no_load_flow(const Values& v) {
 }
 inline double load_share(const Values& v) { return v.given("motor_power") ? 1.0 / v["motor_power"] : 0.0; }
 
+/// Power at the shaft for the power of displacement times pressure: friction adds to what is put in and takes
+/// from what comes back.
+inline double at_shaft(double ideal, double mechanical_efficiency) {
+  return ideal > 0.0 ? ideal / mechanical_efficiency : ideal * mechanical_efficiency;
+}
+
 /// A flow that does not turn back: 0 for x ≤ 0, x from `width` on, without a corner between.
 template <class T>
 T one_way(const T& x, double width) {

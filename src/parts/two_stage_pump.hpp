@@ -129,7 +129,7 @@ struct TwoStagePump : RoomDefaults {
         band(v["unloading_band"] * change_over),
         idling(v["idling_pressure"]),
         efficiency(v["volumetric_efficiency"]),
-        mechanical(1.0 / v["mechanical_efficiency"]),
+        mechanical(v["mechanical_efficiency"]),
         load(pumps::load_share(v)),
         volume(v["port_volume"]),
         curve(pumps::curve_of(v)) {
@@ -164,9 +164,11 @@ struct TwoStagePump : RoomDefaults {
            joined(rise) * pumps::one_way(T(turning * low - slip_low * rise), rounding * low * turning);
   }
   double power(double rise, double turning) const {
-    if (!curve.empty()) return turning * positive(curve.look(rise).value) * rise * mechanical / efficiency;
+    if (!curve.empty()) {
+      return pumps::at_shaft(turning * positive(curve.look(rise).value) * rise, mechanical * efficiency);
+    }
     const double x = joined(rise);
-    return turning * mechanical * (high * rise + low * (x * rise + (1.0 - x) * idling));
+    return pumps::at_shaft(turning * (high * rise + low * (x * rise + (1.0 - x) * idling)), mechanical);
   }
 
   template <class T>

@@ -116,7 +116,7 @@ struct VariablePump : RoomDefaults {
         power_limit(v.given("power_limit") ? v["power_limit"] : 0.0),
         response(v["response_time"]),
         slip(full * (1.0 - v["volumetric_efficiency"] + v["wear"]) / v["rated_pressure"]),
-        mechanical(1.0 / v["mechanical_efficiency"]),
+        mechanical(v["mechanical_efficiency"]),
         load(pumps::load_share(v)),
         volume(v["port_volume"]) {}
 
@@ -136,8 +136,8 @@ struct VariablePump : RoomDefaults {
   }
   template <class H>
   double power(const H& here) const {
-    return value_of(here.state[0]) * full * here.input[0].now() *
-           value_of(here.oil[1].pressure - here.oil[0].pressure) * mechanical;
+    const double rise = value_of(here.oil[1].pressure) - value_of(here.oil[0].pressure);
+    return pumps::at_shaft(value_of(here.state[0]) * full * here.input[0].now() * rise, mechanical);
   }
   template <class T>
   T drawn(const Here<VariablePump, T>& here) const {
