@@ -39,7 +39,8 @@ TEST(shafts, of_a_pump_needs_something_that_drives_it) {
   const Bench b = motor_and_pump();
   const auto faults = faults_of(b.plan);
   ASSERT_EQ(faults.size(), 1u);
-  EXPECT_EQ(faults[0].sentence, "P1.shaft (what drives it) is connected to nothing; join it to something in [[lines]]");
+  EXPECT_EQ(faults[0].sentence,
+            "P1.shaft (what drives it) is connected to nothing; join it to something in [[lines]]");
 }
 
 }  // namespace

@@ -18,7 +18,8 @@ TEST(monotone_curve, runs_through_its_points) {
 
 TEST(monotone_curve, never_rises_between_points_that_fall) {
   const MonotoneCurve curve(knee);
-  for (double x = 0.0; x < 700.0; x += 0.1) EXPECT_LE(curve.look(x + 0.1).value, curve.look(x).value + 1e-12) << x;
+  for (double x = 0.0; x < 700.0; x += 0.1)
+    EXPECT_LE(curve.look(x + 0.1).value, curve.look(x).value + 1e-12) << x;
 }
 
 TEST(monotone_curve, knows_its_own_slope_and_has_no_corner) {

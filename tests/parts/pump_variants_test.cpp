@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// The registry's walk sees every kind as its defaults make it; here are the laws that other words and curves bring
-// in, walked the same way: exact slopes, oil kept, heat never taken.
+// The registry's walk sees every kind as its defaults make it; here are the laws that other words and curves
+// bring in, walked the same way: exact slopes, oil kept, heat never taken.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -21,22 +21,32 @@ struct Variant {
 };
 
 const std::vector<Variant>& variants() {
-  static const Points falling{{0.0, 6 * lpm}, {60 * si::bar, 5.6 * lpm}, {80 * si::bar, 1.1 * lpm}, {400 * si::bar, lpm}};
+  static const Points falling{
+      {0.0, 6 * lpm}, {60 * si::bar, 5.6 * lpm}, {80 * si::bar, 1.1 * lpm}, {400 * si::bar, lpm}};
   static const std::vector<Variant> all{
       {"pump", {{"rated_pressure", 250 * si::bar}, {"wear", 0.1}}, "delivery_curve", falling},
       {"two_stage_pump", {{"rated_pressure", 400 * si::bar}, {"wear", 0.1}}, "delivery_curve", falling},
       {"two_stage_pump",
-       {{"low_pressure_flow", 6 * lpm}, {"high_pressure_flow", lpm}, {"unloading_pressure", 150 * si::bar},
-        {"unloading_band", 0.6}, {"rated_pressure", 300 * si::bar}}},
+       {{"low_pressure_flow", 6 * lpm},
+        {"high_pressure_flow", lpm},
+        {"unloading_pressure", 150 * si::bar},
+        {"unloading_band", 0.6},
+        {"rated_pressure", 300 * si::bar}}},
       {"air_driven_pump", {{"ratio", 100.0}, {"wear", 0.1}}, "delivery_curve", falling},
       {"variable_pump",
-       {{"flow", 40 * lpm}, {"setting", 250 * si::bar}, {"band", 90 * si::bar}, {"power_limit", 5000.0},
+       {{"flow", 40 * lpm},
+        {"setting", 250 * si::bar},
+        {"band", 90 * si::bar},
+        {"power_limit", 5000.0},
         {"rated_pressure", 280 * si::bar}}},
       {"cycling_intensifier",
-       {{"ratio", 4.0}, {"rated_flow", 12 * lpm}, {"curve_pressure", 120 * si::bar}}, "delivery_curve", falling},
+       {{"ratio", 4.0}, {"rated_flow", 12 * lpm}, {"curve_pressure", 120 * si::bar}},
+       "delivery_curve",
+       falling},
       {"accumulator",
        {{"separator", 1.0}, {"gas_volume", 0.1 * si::litre}, {"precharge", 60 * si::bar}, {"exponent", 1.0}}},
-      {"intensifier", {{"ratio", 4.0}, {"plunger", 20 * si::mm}, {"stroke", 12 * si::mm}, {"return_chamber", 0.0}}},
+      {"intensifier",
+       {{"ratio", 4.0}, {"plunger", 20 * si::mm}, {"stroke", 12 * si::mm}, {"return_chamber", 0.0}}},
       {"hydraulic_motor",
        {{"displacement", 20 * si::cm3}, {"rated_pressure", 200 * si::bar}, {"drain", 0.0}, {"load", 1.0}}},
   };
@@ -109,11 +119,13 @@ TEST_P(pump_variant, gives_the_slopes_that_differences_show) {
                                                                        : 1e-6;
       const Answers low = answer(moved(n, lane, -h)), middle = answer(n), high = answer(moved(n, lane, h));
       for (int row = 0; row < kind.rows(); ++row) {
-        const double forward = (high.row[row] - middle.row[row]) / h, back = (middle.row[row] - low.row[row]) / h;
+        const double forward = (high.row[row] - middle.row[row]) / h,
+                     back = (middle.row[row] - low.row[row]) / h;
         // At a corner the two sides differ: there is no one slope to compare with.
         if (std::abs(forward - back) > 1e-2 * (std::abs(forward) + std::abs(back)) + 1e-16) continue;
         const double difference = 0.5 * (forward + back), rounding = 1e-13 * std::abs(middle.row[row]) / h;
-        EXPECT_NEAR(exact[row * kind.lanes() + lane], difference, 2e-3 * std::abs(difference) + rounding + 1e-17)
+        EXPECT_NEAR(exact[row * kind.lanes() + lane], difference,
+                    2e-3 * std::abs(difference) + rounding + 1e-17)
             << kind.about.kind << " row " << row << " lane " << lane;
         ++compared;
       }
@@ -140,9 +152,10 @@ TEST_P(pump_variant, keeps_its_oil_and_never_takes_heat) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(words_and_curves, pump_variant, testing::Range(0, static_cast<int>(variants().size())),
-                         [](const auto& entry) {
-                           return std::string(variants()[entry.param].kind) + "_" + std::to_string(entry.param);
+INSTANTIATE_TEST_SUITE_P(words_and_curves, pump_variant,
+                         testing::Range(0, static_cast<int>(variants().size())), [](const auto& entry) {
+                           return std::string(variants()[entry.param].kind) + "_" +
+                                  std::to_string(entry.param);
                          });
 
 }  // namespace

@@ -40,16 +40,17 @@ double oil_between(double low, double high, double gas_volume, double precharge,
   return oil_at(high) - oil_at(low);
 }
 
-// AC-03 (J. Sullivan, Fluid Power: Theory and Applications, 4th ed., example 12.4): 20.05 US gal give 5 gal between
-// 3000 and 2000 psi, precharged to 1500 psi, slowly. AC-04 (example 12.5): 1155 in3 quickly take 5660.8 in3.
+// AC-03 (J. Sullivan, Fluid Power: Theory and Applications, 4th ed., example 12.4): 20.05 US gal give 5 gal
+// between 3000 and 2000 psi, precharged to 1500 psi, slowly. AC-04 (example 12.5): 1155 in3 quickly take
+// 5660.8 in3.
 TEST(accumulator, gives_the_oil_of_the_gas_law_between_two_pressures) {
   EXPECT_CLOSE(oil_between(2000 * psi, 3000 * psi, 20.04924 * gallon, 1500 * psi, 1.0), 5 * gallon);
   EXPECT_CLOSE(oil_between(2000 * psi, 3000 * psi, 5660.756 * inch * inch * inch, 1500 * psi, 1.4),
                1155 * inch * inch * inch);
 }
 
-// Trade rule "quick check of the precharge": at the start the gauge jumps to the precharge and then climbs; after the
-// stop it sinks to it and then drops, and the accumulator is empty.
+// Trade rule "quick check of the precharge": at the start the gauge jumps to the precharge and then climbs;
+// after the stop it sinks to it and then drops, and the accumulator is empty.
 TEST(accumulator, shows_its_precharge_at_the_start_and_at_the_end) {
   Bench b;
   const double precharge = 90 * si::bar, volume = 1 * si::litre, flow = 4 * lpm;
@@ -85,7 +86,8 @@ TEST(accumulator, shows_its_precharge_at_the_start_and_at_the_end) {
   EXPECT_LT(last(t, "Z1.A.pressure"), 1 * si::bar);
 }
 
-// A piston rubs: filling stands above the gas by its friction and giving back stands below it. Common practice.
+// A piston rubs: filling stands above the gas by its friction and giving back stands below it. Common
+// practice.
 TEST(accumulator, piston_stands_above_the_gas_while_it_fills_and_below_while_it_empties) {
   Bench b;
   add_pump_and_accumulator(b, 2 * lpm,
@@ -101,7 +103,9 @@ TEST(accumulator, piston_stands_above_the_gas_while_it_fills_and_below_while_it_
   b.step("give", 4.0, {{"P1", "running", 0.0}, {"N1", "turns", 8.0}});
   const Trace t = b.run({"Z1.A.pressure", "Z1.gas_pressure"});
   expect_closed_books(t);
-  const auto over_gas = [&](double time) { return at(t, "Z1.A.pressure", time) - at(t, "Z1.gas_pressure", time); };
+  const auto over_gas = [&](double time) {
+    return at(t, "Z1.A.pressure", time) - at(t, "Z1.gas_pressure", time);
+  };
   EXPECT_NEAR(over_gas(6.0), 4 * si::bar, 0.01 * 4 * si::bar);
   EXPECT_NEAR(over_gas(10.0), -4 * si::bar, 0.01 * 4 * si::bar);
 }

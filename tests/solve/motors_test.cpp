@@ -1,5 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Motors and pumps on shafts: torque, speed and power against formulas and printed examples. 0.1 % is the bar.
+// Motors and pumps on shafts: torque, speed and power against formulas and printed examples. 0.1 % is the
+// bar.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -39,7 +40,8 @@ struct Plate {
 
 void add_motor(Bench& b) { b.part("M1", "electric_motor", {{"rated_power", 2200.0}, {"friction", 0.0}}); }
 
-void add_pump(Bench& b, const std::string& number, double displacement, double held, double mechanical = 0.9) {
+void add_pump(Bench& b, const std::string& number, double displacement, double held,
+              double mechanical = 0.9) {
   b.part("P" + number, "shaft_pump",
          {{"displacement", displacement},
           {"volumetric_efficiency", 0.95},
@@ -47,7 +49,8 @@ void add_pump(Bench& b, const std::string& number, double displacement, double h
           {"rated_pressure", 200 * si::bar}});
   b.part("H" + number, "hose", {{"bore", 10 * si::mm}, {"length", 1.0}});
   b.part("V" + number, "relief", {{"setting", held}, {"override", 0.01}, {"rated_flow", 200 * lpm}});
-  const std::string suction = "P" + number + ".S", outlet = "P" + number + ".P", shaft = "P" + number + ".shaft";
+  const std::string suction = "P" + number + ".S", outlet = "P" + number + ".P",
+                    shaft = "P" + number + ".shaft";
   const std::string near_end = "H" + number + ".A", far_end = "H" + number + ".B";
   const std::string inlet = "V" + number + ".P", back = "V" + number + ".T";
   b.join({"T1.T", suction, back});
@@ -56,8 +59,8 @@ void add_pump(Bench& b, const std::string& number, double displacement, double h
   b.join({"M1.shaft", shaft});
 }
 
-// The motor settles where its torque over slip meets the pump's: D·p/2π over the mechanical efficiency at the rated
-// pressure. Delivery: n·D less the leakage.
+// The motor settles where its torque over slip meets the pump's: D·p/2π over the mechanical efficiency at the
+// rated pressure. Delivery: n·D less the leakage.
 TEST(electric_motor, turns_at_the_speed_where_its_torque_is_the_pumps) {
   Bench b;
   const double displacement = 4 * si::cm3;
@@ -74,13 +77,14 @@ TEST(electric_motor, turns_at_the_speed_where_its_torque_is_the_pumps) {
   EXPECT_CLOSE(last(t, "M1.torque"), ideal + friction);
   EXPECT_CLOSE(last(t, "P1.torque"), ideal + friction);
   EXPECT_CLOSE(last(t, "M1.speed_of_rotation"), n);
-  EXPECT_CLOSE(Plate{}.synchronous - last(t, "M1.speed_of_rotation"), Plate{}.synchronous - n);  // the slip too
+  EXPECT_CLOSE(Plate{}.synchronous - last(t, "M1.speed_of_rotation"),
+               Plate{}.synchronous - n);  // the slip too
   EXPECT_CLOSE(last(t, "M1.motor_load"), turn * n * (ideal + friction) / 2200.0);
-  EXPECT_CLOSE(last(t, "P1.delivery"),
-               displacement * (n - 0.05 * Plate{}.rated * p / (200 * si::bar)));
+  EXPECT_CLOSE(last(t, "P1.delivery"), displacement * (n - 0.05 * Plate{}.rated * p / (200 * si::bar)));
 }
 
-// At its rated power it turns at its rated speed, and its highest torque is the breakdown ratio of the rated one.
+// At its rated power it turns at its rated speed, and its highest torque is the breakdown ratio of the rated
+// one.
 TEST(electric_motor, has_the_torque_of_its_plate) {
   const Kind& kind = *find_kind("electric_motor");
   Bench b;
@@ -103,8 +107,9 @@ TEST(electric_motor, has_the_torque_of_its_plate) {
   EXPECT_NEAR(most, 2.5 * Plate{}.torque(), 0.01 * most);  // the starting term adds a little there
 }
 
-// Overloaded it stalls: with the outlet shut the pump can only turn as fast as it leaks, n·D = k·p, and the motor
-// crawls where its torque at that speed is the pump's. That, not the pump's rating, is then the limit of the pressure.
+// Overloaded it stalls: with the outlet shut the pump can only turn as fast as it leaks, n·D = k·p, and the
+// motor crawls where its torque at that speed is the pump's. That, not the pump's rating, is then the limit
+// of the pressure.
 TEST(electric_motor, stalls_against_a_shut_outlet_and_so_limits_the_pressure) {
   Bench b;
   const double displacement = 8 * si::cm3, rated = 200 * si::bar;
@@ -151,15 +156,17 @@ TEST(shaft_pump, shares_a_shaft_and_is_slowed_by_the_others_load) {
 void add_drive(Bench& b, double flow, Bench::Numbers motor) {
   b.part("T1", "reservoir", {{"usable_oil", 50 * si::litre}});
   b.part("P1", "pump", {{"flow", flow}, {"volumetric_efficiency", 1.0}, {"rated_pressure", 250 * si::bar}});
-  // Narrow enough to damp the shaft on the oil: a motor without losses under a constant torque would ring for ever.
+  // Narrow enough to damp the shaft on the oil: a motor without losses under a constant torque would ring for
+  // ever.
   b.part("H1", "hose", {{"bore", 7 * si::mm}, {"length", 1.0}});
   b.part("M1", "hydraulic_motor", motor);
   b.join({"T1.T", "P1.S"});
   b.join({"P1.P", "H1.A"});
 }
 
-// PU-13 (Esposito, Fluid Power with Applications, 6th ed., example 7-5): a motor of 0.082 L/rev on 0.0006 m3/s and 70
-// bar turns at 439 rpm with 91.4 N·m and gives 4.2 kW. The oil at the motor is denser than what the pump draws.
+// PU-13 (Esposito, Fluid Power with Applications, 6th ed., example 7-5): a motor of 0.082 L/rev on 0.0006
+// m3/s and 70 bar turns at 439 rpm with 91.4 N·m and gives 4.2 kW. The oil at the motor is denser than what
+// the pump draws.
 TEST(hydraulic_motor, turns_displacement_and_pressure_into_speed_and_torque) {
   Bench b;
   const double displacement = 0.082 * si::litre, flow = 0.0006, load = 91.35494;
@@ -183,8 +190,8 @@ TEST(hydraulic_motor, turns_displacement_and_pressure_into_speed_and_torque) {
   EXPECT_NEAR(last(t, "M1.power"), 4200.0, 0.006 * 4200.0);
 }
 
-// At its rated point it has its two efficiencies: speed = flow·η_v/D, torque = η_m·D·p/2π, and half of what slips comes
-// out of the case.
+// At its rated point it has its two efficiencies: speed = flow·η_v/D, torque = η_m·D·p/2π, and half of what
+// slips comes out of the case.
 TEST(hydraulic_motor, has_its_efficiencies_at_the_rated_point) {
   Bench b;
   const double displacement = 20 * si::cm3, rated = 200 * si::bar, n = 1450.0 / 60.0;
@@ -211,7 +218,8 @@ TEST(hydraulic_motor, has_its_efficiencies_at_the_rated_point) {
   EXPECT_CLOSE(last(t, "M1.case_flow"), 0.5 * slip);
 }
 
-// Common practice: a shut-in motor does not hold a hanging load; it creeps back by its leakage, n = k·p/D at p = 2π·M/D.
+// Common practice: a shut-in motor does not hold a hanging load; it creeps back by its leakage, n = k·p/D at
+// p = 2π·M/D.
 TEST(hydraulic_motor, creeps_under_a_hanging_load_when_shut_in) {
   Bench b;
   const double displacement = 50 * si::cm3, rated = 200 * si::bar, load = 80.0;
@@ -232,7 +240,8 @@ TEST(hydraulic_motor, creeps_under_a_hanging_load_when_shut_in) {
   EXPECT_CLOSE(last(t, "M1.A.pressure"), p);
   // What leaks out of A at its density is drawn in from B at the tank's.
   const Oil oil{OilData{}};
-  EXPECT_CLOSE(-last(t, "M1.speed_of_rotation"), k * p / displacement * oil.density(p).value / oil.density_at_zero());
+  EXPECT_CLOSE(-last(t, "M1.speed_of_rotation"),
+               k * p / displacement * oil.density(p).value / oil.density_at_zero());
 }
 
 }  // namespace

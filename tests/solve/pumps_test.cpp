@@ -40,7 +40,8 @@ struct Duty {
 Duty duty_of(const Bench& b) {
   const Trace t = b.run({"P1.P.pressure", "P1.delivery", "P1.shaft_power", "P1.motor_load"});
   expect_closed_books(t);
-  return {last(t, "P1.P.pressure"), last(t, "P1.delivery"), last(t, "P1.shaft_power"), last(t, "P1.motor_load")};
+  return {last(t, "P1.P.pressure"), last(t, "P1.delivery"), last(t, "P1.shaft_power"),
+          last(t, "P1.motor_load")};
 }
 
 Duty running_at(std::string_view kind, Bench::Numbers numbers, double held) {
@@ -63,8 +64,8 @@ TEST(pump, delivers_what_its_curve_says_at_the_pressure_it_works_against) {
   }
 }
 
-// PU-12 (Esposito, Fluid Power with Applications, 6th ed., example 5-8): 5 in3/rev at 1000 rpm and 1000 psi, 20 gpm
-// and 900 in·lbf: 81.7 % over all. Given the two efficiencies the pump must show that shaft power.
+// PU-12 (Esposito, Fluid Power with Applications, 6th ed., example 5-8): 5 in3/rev at 1000 rpm and 1000 psi,
+// 20 gpm and 900 in·lbf: 81.7 % over all. Given the two efficiencies the pump must show that shaft power.
 TEST(pump, takes_the_shaft_power_of_its_two_efficiencies) {
   const double displacement = 5 * inch * inch * inch, speed = 1000.0 / 60, pressure = 1000 * psi;
   const double volumetric = 20 * gpm / (displacement * speed);
@@ -78,16 +79,20 @@ TEST(pump, takes_the_shaft_power_of_its_two_efficiencies) {
                                 pressure);
   const double scale = found.pressure / pressure;  // the relief holds it within a hundredth
   EXPECT_CLOSE(found.power, torque * 2 * std::numbers::pi * speed * scale);
-  EXPECT_CLOSE(found.delivery * found.pressure / found.power, (1 - (1 - volumetric) * scale) * ideal / torque);
+  EXPECT_CLOSE(found.delivery * found.pressure / found.power,
+               (1 - (1 - volumetric) * scale) * ideal / torque);
   EXPECT_CLOSE(volumetric * ideal / torque, 0.8169954);  // the printed example, at its own pressure
 }
 
 // Common practice: wear shows in what is left of the flow under pressure, not at no load.
 TEST(pump, worn_delivers_less_the_higher_the_pressure) {
   const auto flow = [](double wear, double held) {
-    return running_at(
-        "pump",
-        {{"flow", 4 * lpm}, {"volumetric_efficiency", 0.95}, {"wear", wear}, {"rated_pressure", 200 * si::bar}}, held);
+    return running_at("pump",
+                      {{"flow", 4 * lpm},
+                       {"volumetric_efficiency", 0.95},
+                       {"wear", wear},
+                       {"rated_pressure", 200 * si::bar}},
+                      held);
   };
   const Duty low = flow(0.4, 5 * si::bar), high = flow(0.4, 200 * si::bar);
   EXPECT_CLOSE(low.delivery, 4 * lpm * (1 - 0.45 * low.pressure / (200 * si::bar)));
@@ -108,8 +113,8 @@ Duty two_stage_at(double held) {
                     held);
 }
 
-// Trade rule "motor power": the two duties of a two-stage pump are just below unloading with both stages, and at the
-// top pressure; the unloaded stage idles at 3 bar.
+// Trade rule "motor power": the two duties of a two-stage pump are just below unloading with both stages, and
+// at the top pressure; the unloaded stage idles at 3 bar.
 TEST(two_stage_pump, delivers_both_stages_below_its_unloading_pressure_and_one_above) {
   const Duty below = two_stage_at(60 * si::bar), above = two_stage_at(300 * si::bar);
   EXPECT_CLOSE(below.delivery, 6 * lpm);
@@ -119,8 +124,8 @@ TEST(two_stage_pump, delivers_both_stages_below_its_unloading_pressure_and_one_a
   EXPECT_CLOSE(above.load, above.power / 1500.0);
 }
 
-// Trade rule "second-stage surprise": the same stroke under a load above the change-over takes the ratio of the flows
-// longer. Speed = Q·ρ_suction/(ρ·A).
+// Trade rule "second-stage surprise": the same stroke under a load above the change-over takes the ratio of
+// the flows longer. Speed = Q·ρ_suction/(ρ·A).
 TEST(two_stage_pump, moves_a_load_above_the_change_over_by_its_high_stage_alone) {
   const double bore = 50 * si::mm;
   const auto speed_under = [&](double pressure) {
@@ -148,23 +153,25 @@ TEST(two_stage_pump, moves_a_load_above_the_change_over_by_its_high_stage_alone)
 }
 
 TEST(two_stage_pump, says_when_it_unloads_and_holds_what_stands_behind_it_when_it_stops) {
-  Bench b = pump_over_relief("two_stage_pump",
-                             {{"low_pressure_flow", 6 * lpm}, {"high_pressure_flow", 1 * lpm},
-                              {"rated_pressure", 700 * si::bar}},
-                             400 * si::bar);
+  Bench b = pump_over_relief(
+      "two_stage_pump",
+      {{"low_pressure_flow", 6 * lpm}, {"high_pressure_flow", 1 * lpm}, {"rated_pressure", 700 * si::bar}},
+      400 * si::bar);
   b.step("press", 3.0, {{"P1", "running", 1.0}});
   b.step("off", 60.0, {{"P1", "running", 0.0}});
   const Trace t = b.run({"P1.P.pressure", "P1.P.flow"});
   expect_closed_books(t);
-  const auto said = std::ranges::count_if(
-      t.events, [](const Event& e) { return e.sentence.find("unloads its low-pressure stage") != std::string::npos; });
+  const auto said = std::ranges::count_if(t.events, [](const Event& e) {
+    return e.sentence.find("unloads its low-pressure stage") != std::string::npos;
+  });
   EXPECT_EQ(said, 1);
   EXPECT_EQ(last(t, "P1.P.flow"), 0.0);
   EXPECT_GT(last(t, "P1.P.pressure"), 0.98 * 400 * si::bar);
 }
 
 TEST(two_stage_pump, can_be_given_as_the_curve_of_the_whole_pump) {
-  const Points sheet{{0.0, 6 * lpm}, {60 * si::bar, 5.6 * lpm}, {80 * si::bar, 1.1 * lpm}, {700 * si::bar, 0.9 * lpm}};
+  const Points sheet{
+      {0.0, 6 * lpm}, {60 * si::bar, 5.6 * lpm}, {80 * si::bar, 1.1 * lpm}, {700 * si::bar, 0.9 * lpm}};
   for (double held : {30 * si::bar, 70 * si::bar, 400 * si::bar}) {
     Bench b = pump_over_relief("two_stage_pump", {{"rated_pressure", 700 * si::bar}}, held);
     b.points("P1", "delivery_curve", sheet);
@@ -175,8 +182,8 @@ TEST(two_stage_pump, can_be_given_as_the_curve_of_the_whole_pump) {
   }
 }
 
-// Stall: balance of the pistons, ratio times the air pressure. Trade rule "air pump stall"; a job must come to a stand
-// there, follow the regulator up, and keep its pressure when the air is shut off.
+// Stall: balance of the pistons, ratio times the air pressure. Trade rule "air pump stall"; a job must come
+// to a stand there, follow the regulator up, and keep its pressure when the air is shut off.
 TEST(air_driven_pump, stalls_at_ratio_times_its_air_pressure_and_holds) {
   Bench b;
   b.part("T1", "reservoir", {{"usable_oil", 5 * si::litre}});
@@ -202,7 +209,8 @@ Trace air_pump_run(Bench& b, double air) {
   return t;
 }
 
-// Half way to stall half of the flow is left; free air is delivery times ratio at the air's absolute pressure.
+// Half way to stall half of the flow is left; free air is delivery times ratio at the air's absolute
+// pressure.
 TEST(air_driven_pump, slows_along_a_straight_line_to_stall) {
   Bench b = pump_over_relief("air_driven_pump", {{"ratio", 60.0}, {"flow", 1 * lpm}}, 180 * si::bar);
   const Trace t = air_pump_run(b, 6 * si::bar);
@@ -222,7 +230,8 @@ TEST(air_driven_pump, follows_its_curve_with_flow_and_pressure_scaled_by_the_air
     b.points("P1", "delivery_curve", sheet);
     const Trace t = air_pump_run(b, 6 * si::bar);
     const double a = (6 * si::bar - lost) / (6 * si::bar);
-    EXPECT_CLOSE(last(t, "P1.delivery"), a * MonotoneCurve(with_stall).look(last(t, "P1.P.pressure") / a).value);
+    EXPECT_CLOSE(last(t, "P1.delivery"),
+                 a * MonotoneCurve(with_stall).look(last(t, "P1.P.pressure") / a).value);
   }
 }
 
@@ -233,8 +242,8 @@ Bench compensated(Bench::Numbers numbers, double relief) {
   return b;
 }
 
-// VL-05 (Esposito, example 5-5): a compensated pump that holds 1200 psi with 0.7 gpm of leakage, instead of dumping 20
-// gpm, saves p·(Q1 − Q2) = 13.5 hp. At rest s·Q1 = Q2 and p = setting − band·s.
+// VL-05 (Esposito, example 5-5): a compensated pump that holds 1200 psi with 0.7 gpm of leakage, instead of
+// dumping 20 gpm, saves p·(Q1 − Q2) = 13.5 hp. At rest s·Q1 = Q2 and p = setting − band·s.
 TEST(variable_pump, holds_its_setting_with_no_more_than_its_leakage) {
   const double held = 1200 * psi, band = 10 * si::bar, rated = 3000 * psi;
   const Duty found = duty_of(compensated({{"flow", 20 * gpm},
@@ -258,8 +267,8 @@ TEST(variable_pump, gives_its_full_flow_below_the_band) {
   EXPECT_CLOSE(found.delivery, 30 * lpm);
 }
 
-// Constant power: 5 kW at 150 bar are 20 L/min, whatever the pump could give. The rounded corner between the two
-// controls takes less than a ten-thousandth there.
+// Constant power: 5 kW at 150 bar are 20 L/min, whatever the pump could give. The rounded corner between the
+// two controls takes less than a ten-thousandth there.
 TEST(variable_pump, keeps_pressure_times_flow_at_its_power_limit) {
   for (double held : {150 * si::bar, 100 * si::bar}) {
     const Duty found = duty_of(compensated({{"flow", 40 * lpm},
