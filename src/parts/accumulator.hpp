@@ -95,7 +95,12 @@ struct Accumulator : RoomDefaults {
                 .high = 20 * si::bar,
                 .meaning = "pressure difference that moves the piston; a bladder has none",
                 .source = "the accumulator's datasheet; default common practice"},
-      Piston::moving_mass(0.5),
+      Parameter{.name = "moving_mass",
+                .quantity = Quantity::mass,
+                .fallback = 0.5,
+                .low = 0.01,
+                .high = 1e4,
+                .meaning = "mass of the piston, or of what moves with the bladder"},
       Parameter{
           .name = "dead_volume",
           .quantity = Quantity::volume,
@@ -128,14 +133,14 @@ struct Accumulator : RoomDefaults {
           .parameter = "precharge",
           .slight = 0.9,
           .grave = 0.1,
-          .source = "accumulator articles (trade notes ACC1, ACC4)"},
+          .source = "articles on accumulators, read in excerpts"},
       Fault{.name = "over-charged",
             .sentence =
                 "it takes oil only near the top pressure, gives almost none back and knocks on its stop",
             .parameter = "precharge",
             .slight = 1.1,
             .grave = 1.6,
-            .source = "accumulator article (trade note ACC1)"},
+            .source = "accumulator article, read in excerpts"},
       Fault{.name = "bladder has burst",
             .sentence = "no cushion, foam in the oil, oil at the gas valve",
             .parameter = "precharge",
@@ -149,11 +154,11 @@ struct Accumulator : RoomDefaults {
           .sentence =
               "At working temperature 0.9 of the lowest working pressure for a bladder, 7 bar below it for a "
               "piston: higher it is slammed empty, lower the bladder is crushed.",
-          .source = "from memory; effects: accumulator article (trade note ACC1)"},
+          .source = "from memory; effects: accumulator article, read in excerpts"},
       Rule{.name = "accumulator ratio",
            .sentence =
                "Highest pressure at most 4 times the precharge for a bladder, 4 to 8 times for a diaphragm.",
-           .source = "selection guide (trade note ACC3)"},
+           .source = "selection guide, read in excerpts"},
       Rule{.name = "accumulator vents",
            .sentence =
                "At shut-off it vents by itself or is safely cut off, and the drawing and a plate say which.",
@@ -162,13 +167,13 @@ struct Accumulator : RoomDefaults {
            .sentence = "There pressure outlives the pump: a gauge, a bleed and a plate belong beside it."},
       Rule{.name = "nitrogen only",
            .sentence = "Charge with dry nitrogen only, cut off and drained of oil: oxygen or air explodes.",
-           .source = "charging instruction (trade note ACC2)"},
+           .source = "charging instruction, read in excerpts"},
       Rule{
           .name = "quick check of the precharge",
           .sentence =
               "At the start the gauge jumps to the precharge and then climbs; after the stop it falls slowly "
               "to it and then drops.",
-          .source = "maintenance note (trade note ACC4)"},
+          .source = "maintenance note, read in excerpts"},
   };
   static constexpr int oil_ports = 1, motion_ports = 1;
 
