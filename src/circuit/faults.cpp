@@ -27,6 +27,13 @@ void check_joint(const Plan& plan, const Joint& joint, std::vector<Remark>& foun
                                   plan.name(plan.port(joint.a).domain == Domain::oil ? joint.a : joint.b),
                                   plan.name(plan.port(joint.a).domain == Domain::oil ? joint.b : joint.a))});
   }
+  if (plan.port(joint.a).domain == plan.port(joint.b).domain &&
+      plan.port(joint.a).turns != plan.port(joint.b).turns) {
+    const bool first = plan.port(joint.a).turns;
+    found.push_back({joint.place, fmt::format("{} turns and {} goes straight: they cannot be joined",
+                                              plan.name(first ? joint.a : joint.b),
+                                              plan.name(first ? joint.b : joint.a))});
+  }
   if (joint.a == joint.b) {
     found.push_back({joint.place, fmt::format("{} is joined to itself", plan.name(joint.a))});
   }

@@ -2,12 +2,16 @@
 #include <array>
 #include <utility>
 
+#include "parts/accumulator.hpp"
+#include "parts/air_driven_pump.hpp"
 #include "parts/cam_valve.hpp"
 #include "parts/check.hpp"
 #include "parts/compensated_flow_control.hpp"
 #include "parts/cooler.hpp"
+#include "parts/cycling_intensifier.hpp"
 #include "parts/cylinder.hpp"
 #include "parts/directional.hpp"
+#include "parts/electric_motor.hpp"
 #include "parts/erase.hpp"
 #include "parts/filter.hpp"
 #include "parts/fitting.hpp"
@@ -16,6 +20,8 @@
 #include "parts/gear_flow_divider.hpp"
 #include "parts/hand_pump.hpp"
 #include "parts/hose_burst_valve.hpp"
+#include "parts/hydraulic_motor.hpp"
+#include "parts/intensifier.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
 #include "parts/manifold.hpp"
@@ -27,10 +33,13 @@
 #include "parts/relief.hpp"
 #include "parts/reservoir.hpp"
 #include "parts/sequence.hpp"
+#include "parts/shaft_pump.hpp"
 #include "parts/shut_off.hpp"
 #include "parts/shuttle.hpp"
 #include "parts/snubber.hpp"
 #include "parts/swing_clamp.hpp"
+#include "parts/two_stage_pump.hpp"
+#include "parts/variable_pump.hpp"
 #include "parts/warmed_oil.hpp"
 #include "parts/work_support.hpp"
 
@@ -40,7 +49,16 @@ std::span<const Kind> all_kinds() {
   static const std::array kinds{
       kind_of<Reservoir>(),
       kind_of<Pump>(),
+      kind_of<TwoStagePump>(),
+      kind_of<VariablePump>(),
+      kind_of<AirDrivenPump>(),
       kind_of<HandPump>(),
+      kind_of<ElectricMotor>(),
+      kind_of<ShaftPump>(),
+      kind_of<Accumulator>(),
+      kind_of<Intensifier>(),
+      kind_of<CyclingIntensifier>(),
+      kind_of<HydraulicMotor>(),
       kind_of<Relief>(),
       kind_of<Reducing>(),
       kind_of<Sequence>(),

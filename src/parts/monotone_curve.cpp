@@ -7,7 +7,9 @@
 namespace poise {
 namespace {
 
-double secant(std::span<const CurvePoint> p, std::size_t i) { return (p[i + 1].y - p[i].y) / (p[i + 1].x - p[i].x); }
+double secant(std::span<const CurvePoint> p, std::size_t i) {
+  return (p[i + 1].y - p[i].y) / (p[i + 1].x - p[i].x);
+}
 
 /// Slope at an inner point; none where the curve turns there.
 double inner(std::span<const CurvePoint> p, std::size_t i) {

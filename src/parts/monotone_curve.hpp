@@ -9,9 +9,9 @@
 
 namespace poise {
 
-/// A curve of a datasheet through all of its points, with no bumps between them that the points do not show and no
-/// corners: cubic pieces whose slopes at the points are weighted harmonic means of those beside them (F. N. Fritsch
-/// and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300). x must rise.
+/// A curve of a datasheet through all of its points, with no bumps between them that the points do not show
+/// and no corners: cubic pieces whose slopes at the points are weighted harmonic means of those beside them
+/// (F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300). x must rise.
 class MonotoneCurve {
  public:
   enum class Beyond { straight_on, level };  ///< how the curve goes on beyond its ends

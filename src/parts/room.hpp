@@ -56,7 +56,8 @@ struct Answer {
   double shaft = 0.0;                         ///< mechanical power put in
   double friction = 0.0;                      ///< heat of rubbing and of stops
   double delivered = 0.0;                     ///< power given to the outside world by forces
-  double gained = 0.0;                        ///< growth of what the part's own states store
+  double gained = 0.0;  ///< growth of what the part's own states store; power given to its bodies by what
+                        ///< flows through it or by a motor, rather than by oil that they sweep
 };
 
 inline constexpr int max_oil_ports = 5;
