@@ -10,12 +10,14 @@
 #include "parts/hand_pump.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
+#include "parts/lock_nut.hpp"
 #include "parts/one_way_flow_control.hpp"
 #include "parts/pilot_operated_check.hpp"
 #include "parts/pump.hpp"
 #include "parts/reducing.hpp"
 #include "parts/relief.hpp"
 #include "parts/reservoir.hpp"
+#include "parts/rigid_load.hpp"
 #include "parts/sequence.hpp"
 #include "parts/shut_off.hpp"
 #include "parts/swing_clamp.hpp"
@@ -52,6 +54,8 @@ std::span<const Kind> all_kinds() {
       kind_of<MassLoad>(),
       kind_of<ForceLoad>(),
       kind_of<SpringLoad>(),
+      kind_of<RigidLoad>(),
+      kind_of<LockNut>(),
   };
   return kinds;
 }

@@ -39,7 +39,13 @@ Values plausible(const Kind& kind) {
   set("force", 2 * si::kN);
   set("unclamp_area", 7 * si::cm2);
   set("centre", 1.0);
-  return Values(kind.parameters, numbers);
+  Values values(kind.parameters, numbers);
+  if (kind.about.kind == "rigid_load") {
+    values.set_points(*find_parameter(kind.parameters, "points"),
+                      {{-1.5, -0.8}, {1.5, -0.8}, {1.4, 0.9}, {-1.6, 0.7}});
+    values.set(*find_parameter(kind.parameters, "centre_height"), 0.7);
+  }
+  return values;
 }
 
 struct Case {
