@@ -8,76 +8,17 @@
 #include <cmath>
 
 #include "parts/laws.hpp"
-#include "support/trade.hpp"
+#include "support/lift.hpp"
 
 namespace poise {
 namespace {
 
 using namespace workshop;
+using namespace workshop::lift;
 
 constexpr double closed_form = 1e-3;
 
 #define EXPECT_CLOSE(found, expected) EXPECT_NEAR(found, expected, closed_form* std::abs(expected))
-
-struct Centre {
-  double x, y;
-};
-
-constexpr double mass = 20e3, bore = 80 * si::mm, pump_flow = 4 * si::litre_per_minute;
-constexpr double weight = mass * si::gravity;
-const Points rectangle{{-3.0, -1.0}, {3.0, -1.0}, {3.0, 1.0}, {-3.0, 1.0}};
-
-std::string numbered(const char* name, std::size_t k) { return name + std::to_string(k + 1); }
-
-/// L1 over jacks C1, C2, …, each without dry friction, damped so that the load comes to rest on its oil.
-void add_load(Bench& b, const Points& points, Centre centre, double start = 0.0) {
-  b.part("L1", "rigid_load",
-         {{"mass", mass}, {"centre_x", centre.x}, {"centre_y", centre.y}, {"guide_damping", 1e5}});
-  b.points("L1", "points", points);
-  for (std::size_t k = 0; k < points.size(); ++k) {
-    const std::string jack = numbered("C", k);
-    b.part(jack, "single_acting_cylinder",
-           {{"bore", bore},
-            {"stroke", 0.3},
-            {"start_position", start},
-            {"friction", 0.0},
-            {"seal_friction", 0.0},
-            {"damping", 2e4}});
-    b.join({jack + ".rod", numbered("L1.point_", k)});
-  }
-}
-
-/// Jacks open to the reservoir: the rods stand on their stops without oil under them.
-void add_vents(Bench& b, std::size_t jacks) {
-  b.part("T1", "reservoir", {{"usable_oil", 50 * si::litre}});
-  for (std::size_t k = 0; k < jacks; ++k) b.join({"T1.T", numbered("C", k) + ".A"});
-}
-
-/// One pump behind a check, a hose from it to every jack.
-void add_open_line(Bench& b, std::size_t jacks) {
-  add_power_unit(b, pump_flow, {.cracking = 300 * si::bar, .rated_flow = 20 * si::litre_per_minute},
-                 50 * si::litre);
-  b.part("V2", "check", {{"rated_flow", 20 * si::litre_per_minute}});
-  b.join({"P1.P", "V2.A"});
-  for (std::size_t k = 0; k < jacks; ++k) {
-    b.part(numbered("H", k), "hose", {{"bore", 10 * si::mm}, {"length", 3.0}});
-    b.join({"V2.B", numbered("H", k) + ".A"});
-    b.join({numbered("H", k) + ".B", numbered("C", k) + ".A"});
-  }
-}
-
-/// A pump stage of its own for every jack, all alike: what keeps a lift level.
-void add_equal_flows(Bench& b, std::size_t jacks) {
-  b.part("T1", "reservoir", {{"usable_oil", 50 * si::litre}});
-  for (std::size_t k = 0; k < jacks; ++k) {
-    const std::string pump = numbered("P", k), relief = numbered("V", k);
-    b.part(pump, "pump",
-           {{"flow", pump_flow / 4}, {"volumetric_efficiency", 1.0}, {"rated_pressure", 400 * si::bar}});
-    b.part(relief, "relief", {{"setting", 400 * si::bar}, {"rated_flow", 10 * si::litre_per_minute}});
-    b.join({pump + ".P", relief + ".P", numbered("C", k) + ".A"});
-    b.join({"T1.T", pump + ".S", relief + ".T"});
-  }
-}
 
 /// Shares of the weight on springs of stiffness k_i under a rigid plate, Σ k_i·w_i = weight and no moment
 /// about the centre, w = a + b·dx + c·dy: the three equations solved by Cramer's rule.
@@ -178,88 +119,6 @@ TEST(rigid_load, an_uneven_floor_puts_half_the_weight_on_two_opposite_points) {
   EXPECT_NEAR(last(t, "L1.force_2") + last(t, "L1.force_4"), 0.0, 1e-3 * weight);
 }
 
-// Common practice (tilt limit, equal flows): a pump stage per point lifts by volume, whatever each carries.
-TEST(rigid_load, equal_flows_keep_the_lift_level) {
-  Bench b;
-  const Centre g{0.8, 0.2};
-  add_load(b, rectangle, g);
-  add_equal_flows(b, 4);
-  b.step("lift", 20.0,
-         {{"P1", "running", 1.0}, {"P2", "running", 1.0}, {"P3", "running", 1.0}, {"P4", "running", 1.0}});
-  const Trace t = b.run({"L1.tilt", "L1.heave.position", "L1.corner_difference", "L1.heave.speed"});
-  expect_closed_books(t);
-  // Only the oil's and the contacts' give differs from point to point: some tenths of a millimetre.
-  EXPECT_GT(last(t, "L1.heave.position"), 50 * si::mm);
-  EXPECT_LT(highest(t, "L1.tilt"), 1.0 / 1000);
-  EXPECT_LT(highest(t, "L1.corner_difference"), 2 * si::mm);
-  EXPECT_TRUE(
-      std::ranges::any_of(t.events, [](const Event& e) { return e.sentence == "L1 leaves its blocks"; }));
-}
-
-// Common practice (lightest first): on one open line the point with the least weight over area rises first,
-// and the load tilts towards the heavy end.
-TEST(rigid_load, on_one_open_line_the_light_end_goes_first) {
-  Bench b;
-  const Centre g{1.0, 0.0};  // points 2 and 3, at x = 3, carry two thirds
-  add_load(b, rectangle, g);
-  add_open_line(b, 4);
-  b.step("lift", 12.0, {{"P1", "running", 1.0}});
-  const Trace t = b.run({"C1.position", "C2.position", "C3.position", "C4.position", "L1.pitch.position",
-                         "C1.A.pressure", "L1.on_blocks"});
-  expect_closed_books(t);
-  EXPECT_GT(last(t, "C1.position"), 20 * si::mm);
-  EXPECT_GT(last(t, "C4.position"), 20 * si::mm);
-  EXPECT_LT(last(t, "C2.position"), 1 * si::mm);
-  EXPECT_LT(last(t, "C3.position"), 1 * si::mm);
-  EXPECT_LT(last(t, "L1.pitch.position"), -0.5 * last(t, "C1.position") / 6.0);
-  EXPECT_TRUE(std::ranges::any_of(t.events,
-                                  [](const Event& e) { return e.sentence == "L1 tilts beyond its limit"; }));
-  EXPECT_TRUE(
-      std::ranges::none_of(t.events, [](const Event& e) { return e.sentence == "L1 leaves its blocks"; }));
-}
-
-// Statics: with the centre of gravity outside the points nothing holds the load up.
-TEST(rigid_load, tips_when_its_centre_is_outside_the_points) {
-  Bench b;
-  add_load(b, {{-2.0, -1.0}, {3.0, -1.0}, {0.5, 1.5}}, {0.5, -1.1});
-  add_vents(b, 3);
-  b.step("stand", 2.0);
-  const Trace t = b.run({"L1.tilt", "L1.roll.position"});
-  EXPECT_FALSE(t.halt);
-  EXPECT_GT(last(t, "L1.tilt"), 0.2);
-  EXPECT_GT(last(t, "L1.roll.position"), 0.0);  // the side towards −y goes down
-}
-
-// Statics: a centre of gravity inside the points by d at height H tips once the load leans by d/H: one end is
-// raised until it goes over.
-TEST(rigid_load, a_high_centre_tips_once_it_has_leant_past_the_edge) {
-  Bench b;
-  const double high = 3.0, inside = 0.15;
-  add_load(b, {{-1.0, -1.0}, {1.0, -1.0}, {1.0, 1.0}, {-1.0, 1.0}}, {1.0 - inside, 0.0});
-  b.set("L1", "centre_height", high);
-  b.set("L1", "tilt_limit", inside / high);
-  add_power_unit(b, pump_flow, {.cracking = 300 * si::bar, .rated_flow = 20 * si::litre_per_minute});
-  for (const char* plug : {"C2.A", "C3.A"}) b.plug(plug);
-  b.join({"P1.P", "C1.A", "C4.A"});
-  b.step("raise one end", 25.0, {{"P1", "running", 1.0}});
-  const Trace t = b.run({"L1.tilt", "L1.pitch.position", "L1.force_1", "L1.force_4", "C1.position"});
-  expect_closed_books(t);
-  const double gone = first_above(t, "L1.tilt", 0.2);
-  ASSERT_FALSE(std::isnan(gone));
-  // The raised jacks lose the load as it leans past the edge, at first slowly.
-  const double let_go = [&] {
-    const auto& force = t.values[t.column("L1.force_1")];
-    for (std::size_t i = 1; i < t.time.size(); ++i) {
-      if (force[i] == 0.0 && force[i - 1] > 0.0) return t.time[i];
-    }
-    return std::nan("");
-  }();
-  ASSERT_FALSE(std::isnan(let_go));
-  EXPECT_NEAR(at(t, "L1.tilt", let_go), inside / high, 0.03 * inside / high);
-  EXPECT_TRUE(
-      std::ranges::any_of(t.events, [](const Event& e) { return e.sentence == "L1 hangs free at a point"; }));
-}
-
 // Statics of a beam on two points: lever rule, and it stays upright.
 TEST(rigid_load, two_points_carry_a_beam_by_the_lever_rule) {
   Bench b;
@@ -307,6 +166,23 @@ TEST(rigid_load, eight_points_lift_and_the_shares_add_up_to_the_weight) {
   EXPECT_CLOSE(sum, weight);
   EXPECT_GT(last(t, "L1.point_8.position"), 30 * si::mm);
   EXPECT_LT(highest(t, "L1.tilt"), 1.0 / 1000);
+}
+
+// m, m·L²/12 about each axis (an even bar), or the radii of gyration that the job states.
+TEST(rigid_load, is_as_hard_to_turn_as_an_even_plate_or_as_stated) {
+  const auto inertia_of = [](Bench::Numbers more, int port) {
+    Bench b;
+    b.part("L1", "rigid_load", {{"mass", mass}, {"centre_x", 0.0}, {"centre_y", 0.0}});
+    for (const auto& [name, value] : more) b.set("L1", name, value);
+    b.points("L1", "points", rectangle);
+    const Laws laws = b.plan.parts[0].kind->make(b.plan.parts[0].values, Oil(OilData{}));
+    return laws.body(laws.numbers.get(), port).mass;
+  };
+  EXPECT_CLOSE(inertia_of({}, 0), mass);
+  EXPECT_CLOSE(inertia_of({}, 1), mass * 6.0 * 6.0 / 12);
+  EXPECT_CLOSE(inertia_of({}, 2), mass * 2.0 * 2.0 / 12);
+  EXPECT_CLOSE(inertia_of({{"pitch_radius", 3.5}, {"roll_radius", 1.2}}, 1), mass * 3.5 * 3.5);
+  EXPECT_CLOSE(inertia_of({{"pitch_radius", 3.5}, {"roll_radius", 1.2}}, 2), mass * 1.2 * 1.2);
 }
 
 TEST(rigid_load, says_what_is_wrong_with_its_points) {
