@@ -24,6 +24,7 @@
 #include "parts/intensifier.hpp"
 #include "parts/line.hpp"
 #include "parts/loads.hpp"
+#include "parts/lock_nut.hpp"
 #include "parts/manifold.hpp"
 #include "parts/one_way_flow_control.hpp"
 #include "parts/pilot_operated_check.hpp"
@@ -32,6 +33,7 @@
 #include "parts/reducing.hpp"
 #include "parts/relief.hpp"
 #include "parts/reservoir.hpp"
+#include "parts/rigid_load.hpp"
 #include "parts/sequence.hpp"
 #include "parts/shaft_pump.hpp"
 #include "parts/shut_off.hpp"
@@ -95,6 +97,8 @@ std::span<const Kind> all_kinds() {
       kind_of<MassLoad>(),
       kind_of<ForceLoad>(),
       kind_of<SpringLoad>(),
+      kind_of<RigidLoad>(),
+      kind_of<LockNut>(),
   };
   return kinds;
 }

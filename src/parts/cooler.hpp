@@ -5,8 +5,8 @@
 
 namespace poise {
 
-/// Cooler: a restriction to the oil. What heat it carries off is kept here for the study of warming up; a run
-/// at one oil temperature takes no heat out.
+/// Cooler: a restriction to the oil. A run at one oil temperature takes no heat out of it; the
+/// study of warming up does.
 struct Cooler : RoomDefaults {
   static constexpr About about{
       .kind = "cooler",
@@ -72,6 +72,9 @@ struct Cooler : RoomDefaults {
 
   Cooler(const Values& v, const Oil& oil) : open(common::drop_of(v, oil)), volume(v["port_volume"]) {}
 
+  static HeatPath heat_path(const Values& v) {
+    return {.conductance = v["conductance"], .surroundings = v["coolant_temperature"]};
+  }
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
 
   template <class T>

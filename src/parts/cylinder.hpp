@@ -1,7 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/cylinder_tables.hpp"
 #include "parts/piston.hpp"
+#include "parts/rod.hpp"
 
 namespace poise {
 
@@ -22,17 +24,53 @@ constexpr Parameter cylinder_dead_volume() {
           .meaning = "oil behind the piston at the end of its stroke, on each side with oil"};
 }
 
-/// Single-acting cylinder: pushes out by oil, comes back by its spring or its load.
+constexpr Parameter cylinder_hole() {
+  return {.name = "hole",
+          .quantity = Quantity::length,
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 2.0,
+          .meaning =
+              "hollow plunger: outer diameter of the sealed tube around the through hole, which comes off "
+              "the bore; 0 for a full plunger",
+          .source = "the cylinder's datasheet"};
+}
+
+/// What does not go together about a rod and a through hole.
+std::vector<Mismatch> check_rod(const Values& v);
+
+/// Single-acting cylinder: pushes out by oil, comes back by its spring or its load; or pulls in by oil.
 struct SingleActingCylinder : RoomDefaults {
+  static constexpr std::array<std::string_view, 2> ways{"push", "pull"};
   static constexpr About about{
       .kind = "single_acting_cylinder",
-      .sentence = "Cylinder that oil pushes out; a spring or the load brings it back.",
+      .sentence = "Cylinder that oil pushes out, or pulls in; a spring or the load brings it back.",
       .law =
-          "force = p_A·A − (spring_preload + spring_rate·x) − friction − stops; "
-          "friction = (friction + seal_friction·p_A·A)·tanh(v/creep_speed) + damping·v",
-      .source = "force balance of the piston"};
+          "push: force = p_A·A − (spring_preload + spring_rate·x) − friction − stops, A = π/4·(bore² − "
+          "hole²); "
+          "pull: force = −p_A·A + spring_preload + spring_rate·(stroke − x) − friction − stops, A = "
+          "π/4·(bore² − "
+          "rod²); friction = (friction + seal_friction·p_A·A)·tanh(v/creep_speed) + damping·v; "
+          "buckling_load = π²·E·I/(K·L)² where slender, else A_rod·rod_yield·(1 − λ²/(2·λ_c²)), L = "
+          "closed_length + x",
+      .source = "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp)"};
   static constexpr std::array parameters{
       cylinder_bore(),
+      Parameter{.name = "acts",
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "whether oil at A pushes the rod out or, around the rod, pulls it in (then "
+                           "spring_preload is its spring's force with the rod out)",
+                .words = ways},
+      cylinder_hole(),
+      Parameter{.name = "rod",
+                .quantity = Quantity::length,
+                .low = 2 * si::mm,
+                .high = 2.0,
+                .meaning = "rod or plunger diameter: for buckling, and for the area of a cylinder that pulls",
+                .source = "the cylinder's datasheet",
+                .optional = true},
       Piston::stroke_line(),
       Piston::spring_preload(),
       Piston::spring_rate(),
@@ -43,31 +81,60 @@ struct SingleActingCylinder : RoomDefaults {
       Piston::start_position(),
       cylinder_dead_volume(),
       common::rated_pressure(),
+      Rod::ends_line(),
+      Rod::closed_length_line(),
+      Rod::yield_line(),
       Piston::creep_speed_line(),
       Piston::stop_stiffness_line(),
   };
   static constexpr std::array ports{
-      Port{.name = "A", .meaning = "oil behind the piston"},
+      Port{.name = "A", .meaning = "oil behind the piston; around the rod where it pulls"},
       Port{.name = "rod", .domain = Domain::motion, .meaning = "what it moves", .may_stay_free = true},
   };
   static constexpr std::array outputs{
-      Output{"force", Quantity::force, "push on what it moves: pressure force less spring and friction"}};
+      Output{"force", Quantity::force,
+             "push on what it moves: pressure force less spring and friction; negative pulls"},
+      Rod::load_output(), Rod::share_output()};
   static constexpr std::array happenings{Happening{"reaches the end of its stroke"},
                                          Happening{"is fully in"}};
+  static constexpr std::array faults{cylinder::friction_up, cylinder::weak_spring, cylinder::wrong_size};
+  static constexpr std::array rules{cylinder::eighty_capacity,
+                                    cylinder::eighty_stroke,
+                                    cylinder::marked,
+                                    cylinder::oil_alone,
+                                    cylinder::side_load,
+                                    cylinder::base_bearing,
+                                    cylinder::buckling,
+                                    cylinder::extension_halves,
+                                    cylinder::saddle,
+                                    cylinder::stop_ring,
+                                    cylinder::oil_comes_back,
+                                    cylinder::load_gauge,
+                                    cylinder::spring_back_pressure,
+                                    cylinder::head};
   static constexpr int oil_ports = 1, motion_ports = 1;
 
+  bool pulls;
   double area, mass, start_at, dead;
+  Rod rod;
   Piston piston;
 
   SingleActingCylinder(const Values& v, const Oil&)
-      : area(circle(v["bore"])),
+      : pulls(v.word("acts") == 1),
+        area(pulls ? circle(v["bore"]) - circle(v["rod"]) : circle(v["bore"]) - circle(v["hole"])),
         mass(v["moving_mass"]),
         start_at(v["start_position"]),
         dead(v["dead_volume"]),
-        piston(Piston::from(v, v["stroke"], true)) {}
+        rod(Rod::from(v)),
+        piston(Piston::from(v, v["stroke"], true)) {
+    // The spring of one that pulls stands at its preload when the rod is out, and pushes outwards.
+    if (pulls) piston.preload = -(piston.preload + piston.rate * piston.stroke);
+  }
 
-  static std::vector<Mismatch> check(const Values& v) { return Piston::check(v); }
+  static std::vector<Mismatch> check(const Values& v);
 
+  /// Push of the oil on the piston per pressure, m2; negative pulls.
+  double reach() const { return pulls ? -area : area; }
   template <class T>
   T rub(const Here<SingleActingCylinder, T>& here) const {
     return piston.rub(here.body[0], T(positive(here.oil[0].pressure) * area));
@@ -76,15 +143,16 @@ struct SingleActingCylinder : RoomDefaults {
   Answer<SingleActingCylinder, T> law(const Here<SingleActingCylinder, T>& here) const {
     const T friction = rub(here);
     Answer<SingleActingCylinder, T> a;
-    a.force[0] = here.oil[0].pressure * area - friction + piston.ends(here.body[0]);
+    a.force[0] = here.oil[0].pressure * reach() - friction + piston.ends(here.body[0]);
     const auto body = values_of(here.body[0]);
     a.friction = value_of(friction) * body.speed + piston.stop_heat(body);
     return a;
   }
   template <class H>
-  std::array<double, 1> report(const H& here) const {
-    const double spring = piston.preload + piston.rate * here.body[0].position;
-    return {here.oil[0].pressure * area - spring - rub(here)};
+  std::array<double, 3> report(const H& here) const {
+    const double x = here.body[0].position, spring = piston.preload + piston.rate * x;
+    const double push = here.oil[0].pressure * reach() - spring - rub(here);
+    return {push, rod.load_at(x), rod.share_at(x, push)};
   }
   template <class H>
   std::array<double, 2> passing(const H& here) const {
@@ -94,7 +162,9 @@ struct SingleActingCylinder : RoomDefaults {
   double stored(const H& here) const {
     return piston.stored(here.body[0].position);
   }
-  Space space(int) const { return {.volume = dead, .swept = {area, 0.0}}; }
+  Space space(int) const {
+    return {.volume = dead + (pulls ? area * piston.stroke : 0.0), .swept = {reach(), 0.0}};
+  }
   Body body(int) const { return {.mass = mass, .start = start_at}; }
 };
 
@@ -104,10 +174,13 @@ struct DoubleActingCylinder : RoomDefaults {
       .kind = "double_acting_cylinder",
       .sentence = "Cylinder that oil pushes both ways.",
       .law =
-          "force = p_A·A_A − p_B·A_B − friction − stops, A_B = π/4·(bore² − rod²); "
+          "force = p_A·A_A − p_B·A_B − friction − stops, A_A = π/4·(bore² − hole²), A_B = π/4·(bore² − "
+          "rod²); "
           "friction = (friction + seal_friction·(p_A·A_A + p_B·A_B))·tanh(v/creep_speed) + damping·v; "
-          "the piston seal leaks leakage·(p_A − p_B)/rated_pressure",
-      .source = "force balance of the piston"};
+          "the piston seal leaks leakage·(p_A − p_B)/rated_pressure; "
+          "buckling_load = π²·E·I/(K·L)² where slender, else A_rod·rod_yield·(1 − λ²/(2·λ_c²)), L = "
+          "closed_length + x",
+      .source = "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp)"};
   static constexpr std::array parameters{
       cylinder_bore(),
       Parameter{.name = "rod",
@@ -116,6 +189,7 @@ struct DoubleActingCylinder : RoomDefaults {
                 .high = 1.9,
                 .meaning = "rod diameter",
                 .source = "the cylinder's datasheet"},
+      cylinder_hole(),
       Piston::stroke_line(),
       Piston::friction(),
       Piston::seal_friction(),
@@ -125,6 +199,9 @@ struct DoubleActingCylinder : RoomDefaults {
       cylinder_dead_volume(),
       common::rated_pressure(),
       common::leakage("flow past the piston seal at the rated pressure (350 bar if none is given)"),
+      Rod::ends_line(),
+      Rod::closed_length_line(),
+      Rod::yield_line(),
       Piston::creep_speed_line(),
       Piston::stop_stiffness_line(),
   };
@@ -133,30 +210,39 @@ struct DoubleActingCylinder : RoomDefaults {
       Port{.name = "B", .meaning = "oil around the rod"},
       Port{.name = "rod", .domain = Domain::motion, .meaning = "what it moves", .may_stay_free = true},
   };
-  static constexpr std::array outputs{Output{
-      "force", Quantity::force, "push on what it moves: pressure forces less friction; negative pulls"}};
+  static constexpr std::array outputs{
+      Output{"force", Quantity::force,
+             "push on what it moves: pressure forces less friction; negative pulls"},
+      Rod::load_output(), Rod::share_output()};
   static constexpr std::array happenings{Happening{"reaches the end of its stroke"},
                                          Happening{"is fully in"}};
+  static constexpr std::array faults{cylinder::piston_leak, cylinder::friction_up, cylinder::wrong_size};
+  static constexpr std::array rules{cylinder::piston_leak_multiplies,
+                                    cylinder::hanging_load,
+                                    cylinder::rod_side_rating,
+                                    cylinder::oil_alone,
+                                    cylinder::buckling,
+                                    cylinder::side_load,
+                                    cylinder::stop_ring,
+                                    cylinder::oil_comes_back};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double area_a, area_b, mass, start_at, dead;
+  Rod rod;
   Piston piston;
   Leak leak;
 
   DoubleActingCylinder(const Values& v, const Oil&)
-      : area_a(circle(v["bore"])),
+      : area_a(circle(v["bore"]) - circle(v["hole"])),
         area_b(circle(v["bore"]) - circle(v["rod"])),
         mass(v["moving_mass"]),
         start_at(v["start_position"]),
         dead(v["dead_volume"]),
+        rod(Rod::from(v)),
         piston(Piston::from(v, v["stroke"], false)),
         leak(Leak::at(v["leakage"], common::leakage_pressure(v))) {}
 
-  static std::vector<Mismatch> check(const Values& v) {
-    auto found = Piston::check(v);
-    if (v["rod"] >= v["bore"]) found.push_back({"rod", "the rod is not thinner than the bore"});
-    return found;
-  }
+  static std::vector<Mismatch> check(const Values& v);
 
   template <class T>
   T rub(const Here<DoubleActingCylinder, T>& here) const {
@@ -177,8 +263,10 @@ struct DoubleActingCylinder : RoomDefaults {
     return a;
   }
   template <class H>
-  std::array<double, 1> report(const H& here) const {
-    return {here.oil[0].pressure * area_a - here.oil[1].pressure * area_b - rub(here)};
+  std::array<double, 3> report(const H& here) const {
+    const double x = here.body[0].position;
+    const double push = here.oil[0].pressure * area_a - here.oil[1].pressure * area_b - rub(here);
+    return {push, rod.load_at(x), rod.share_at(x, push)};
   }
   template <class H>
   std::array<double, 2> passing(const H& here) const {

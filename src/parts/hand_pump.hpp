@@ -73,6 +73,36 @@ struct HandPump : RoomDefaults {
       Output{"handle_force", Quantity::force, "effort at the handle in the delivering stroke"},
       Output{"delivery", Quantity::flow, "mean volume flow into the pressure line"},
   };
+  static constexpr std::array faults{
+      Fault{.name = "ball leaks",
+            .sentence =
+                "suction or delivery ball does not seat: part of each stroke is lost; the handle rises by "
+                "itself (delivery) or the pump does not fill (suction)",
+            .parameter = "stroke_volume",
+            .slight = 0.8,
+            .grave = 0.1},
+      Fault{
+          .name = "seal worn",
+          .sentence = "oil slips past the piston the more the higher the pressure: more strokes near the top",
+          .parameter = "volumetric_efficiency",
+          .slight = 0.9,
+          .grave = 0.6},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "hand-strokes",
+           .sentence =
+               "count the strokes: volume moved, and oil pressed together, over the volume per stroke"},
+      Rule{.name = "hand-effort",
+           .sentence =
+               "handle_force stays below 350 to 450 N, without a longer handle; stand beside it, it may kick "
+               "back",
+           .source = "figures from memory; safety pages on lifting tools"},
+      Rule{.name = "hand-pump-position",
+           .sentence = "used upright its hose end points down, else it pumps air",
+           .source = "safety pages on lifting tools"},
+      Rule{.name = "usable-oil",
+           .sentence = "the reservoir's usable oil covers strokes, compression and hoses with 20 % to spare"},
+  };
   static constexpr int oil_ports = 2, inputs = 1;
 
   double stroke, slip, lever, volume;

@@ -31,6 +31,29 @@ struct MassLoad : RoomDefaults {
                 .meaning = "way of extension: 90 deg lifts, 0 moves level, −90 deg lets down"},
   };
   static constexpr auto ports = load_ports;
+  static constexpr std::array faults{
+      Fault{
+          .name = "heavier than stated",
+          .sentence =
+              "the load weighs more than its papers say, or has shifted towards this point: its gauge reads "
+              "more",
+          .parameter = "mass",
+          .slight = 1.1,
+          .grave = 1.5},
+      Fault{.name = "lighter than stated",
+            .sentence = "the load has shifted away from this point: its gauge reads less, it rises first",
+            .parameter = "mass",
+            .slight = 0.9,
+            .grave = 0.5},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "lightest-first",
+           .sentence =
+               "of several on one open line the one with the least weight over area rises first, and the "
+               "heaviest comes down first"},
+      Rule{.name = "follow-with-blocks",
+           .sentence = "blocks follow a lifted load all the way, 10 to 25 mm below it; nobody goes under it"},
+  };
   static constexpr int oil_ports = 0, motion_ports = 1;
 
   double mass, weight;
@@ -76,6 +99,17 @@ struct ForceLoad : RoomDefaults {
   };
   static constexpr auto ports = load_ports;
   static constexpr std::array outputs{Output{"force", Quantity::force, "the force at this moment"}};
+  static constexpr std::array faults{
+      Fault{.name = "greater than reckoned",
+            .sentence =
+                "blunt tool, hard spot or wrong feed: the force from outside is greater than the sheet says",
+            .parameter = "force",
+            .slight = 1.1,
+            .grave = 2.0}};
+  static constexpr std::array rules{Rule{
+      .name = "clamp-force-margin",
+      .sentence = "forces of cutting are taken at their worst, and what holds them has at least twice that",
+      .source = "workholding design pages: safety factor of 2 or more"}};
   static constexpr int oil_ports = 0, motion_ports = 1, inputs = 1;
 
   ForceLoad(const Values&, const Oil&) {}
@@ -132,6 +166,25 @@ struct SpringLoad : RoomDefaults {
   static constexpr auto ports = load_ports;
   static constexpr std::array outputs{Output{"force", Quantity::force, "what it pushes back with"}};
   static constexpr std::array happenings{Happening{"is met"}};
+  static constexpr std::array faults{
+      Fault{.name = "softer than reckoned",
+            .sentence = "a thin wall, a chip or a broken disc: it gives more than the drawing says",
+            .parameter = "rate",
+            .slight = 0.7,
+            .grave = 0.1},
+      Fault{.name = "not where it should be",
+            .sentence = "the workpiece lies low or is missing: the rod meets it late or runs to its end",
+            .parameter = "free_travel",
+            .change = Fault::Change::plus,
+            .slight = 1 * si::mm,
+            .grave = 20 * si::mm},
+  };
+  static constexpr std::array rules{
+      Rule{.name = "not-at-full-stroke",
+           .sentence =
+               "what is met is met before the end of the stroke, with some to spare: a rod on its own stop "
+               "presses on nothing",
+           .source = "workholding design pages: never at full stroke"}};
   static constexpr int oil_ports = 0, motion_ports = 1;
   static constexpr double seating = 0.01 * si::mm;
 

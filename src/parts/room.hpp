@@ -65,7 +65,7 @@ inline constexpr int max_motion_ports = 11;
 inline constexpr int max_states = 2;
 inline constexpr int max_inputs = 2;
 inline constexpr int max_modes = 2;
-inline constexpr int max_outputs = 4;
+inline constexpr int max_outputs = 12;
 inline constexpr int max_happenings = 4;
 inline constexpr int max_answers = max_oil_ports + max_motion_ports + max_states;
 

@@ -52,6 +52,11 @@ Values plausible(const Kind& kind) {
     const double small = 2 * si::cm3, leak = 20 * si::cm3_per_minute;
     values.set_points(*i, {{small, leak}, {2 * small, leak}, {small, leak}, {small, leak}});
   }
+  if (kind.about.kind == "rigid_load") {
+    values.set_points(*find_parameter(kind.parameters, "points"),
+                      {{-1.5, -0.8}, {1.5, -0.8}, {1.4, 0.9}, {-1.6, 0.7}});
+    values.set(*find_parameter(kind.parameters, "centre_height"), 0.7);
+  }
   return values;
 }
 
