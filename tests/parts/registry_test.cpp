@@ -29,7 +29,7 @@ Values plausible(const Kind& kind) {
   if (kind.about.kind == "pump" || kind.about.kind == "variable_pump") set("flow", 4 * si::litre_per_minute);
   set("low_pressure_flow", 6 * si::litre_per_minute);
   set("high_pressure_flow", 1 * si::litre_per_minute);
-  set("ratio", 4.0);
+  if (kind.about.kind != "flow_divider") set("ratio", 4.0);  // there it is a share of the flow
   if (kind.about.kind == "air_driven_pump") set("ratio", 60.0);
   if (kind.about.kind == "electric_motor") set("rated_power", 2200.0);
   if (kind.about.kind == "accumulator") set("gas_volume", 1 * si::litre);
