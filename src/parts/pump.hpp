@@ -83,8 +83,10 @@ struct Pump : RoomDefaults {
   template <class T>
   T delivery(const Here<Pump, T>& here) const {
     const T rise = here.oil[1].pressure - here.oil[0].pressure;
-    if (curve.empty()) return full_flow * here.input[0].now() - slip * rise;
-    return full_flow * (here.input[0].now() - 1.0) + curve.at(rise) - slip * rise;
+    const T straight = full_flow * here.input[0].now() - slip * rise;
+    if (curve.empty()) [[likely]]
+      return straight;
+    return straight + bent(rise);
   }
   template <class H>
   double power(const H& here) const {
@@ -104,6 +106,14 @@ struct Pump : RoomDefaults {
     return {power(here), delivery(here), power(here) * load};
   }
   Space space(int) const { return {.volume = volume}; }
+
+ private:
+  /// What a curve adds to the straight law (less the slip of a sound pump); kept apart so that the usual way
+  /// stays short.
+  template <class T>
+  [[gnu::cold, gnu::noinline]] T bent(const T& rise) const {
+    return curve.at(rise) - full_flow;
+  }
 };
 
 }  // namespace poise
