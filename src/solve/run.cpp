@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "solve/integrator.hpp"
 #include "solve/recorder.hpp"
@@ -36,6 +37,11 @@ class Runner {
       if (!circuit.parts[p].kind->modes.empty()) with_modes_.push_back(static_cast<int>(p));
       modes_ += circuit.parts[p].kind->modes.size();
     }
+    for (const Control& control : options.controls) {
+      if (control.commands.empty() || control.when.empty())
+        throw std::logic_error("a control needs a condition and a command");
+      controls_.push_back({&control});
+    }
   }
 
   Trace run(const std::vector<Signal>& signals);
@@ -46,17 +52,24 @@ class Runner {
     bool armed = false;
   };
 
+  struct Wired {
+    const Control* control;
+    bool acted = false;  ///< its conditions hold and its commands have been carried out
+  };
+
   System system();
   bool crossings(double time, const double* y, double* values);
   void settle(Integrator& integrator);
-  void command(const Step& step, double now);
+  void command(const std::vector<Command>& commands, double now);
   void do_step(Integrator& integrator, Recorder& recorder, const Step& step);
   bool conditions_hold(const Step& step, double now, const double* y);
+  void note_control(const Control& control, double now);
+  bool obey_controls(const Integrator& integrator, double now, bool at_crossing);
   double next_break(double now) const;
   void note_happenings(const Integrator& integrator);
   void arm_happenings(const Integrator& integrator);
-  bool turn_modes(const Integrator& integrator, bool at_crossing);
-  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_); }
+  bool turn_modes(const Integrator& integrator, double now, bool at_crossing);
+  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_ + controls_.size()); }
   void stop_stuck(const Integrator& integrator);
   void stop_burst(const Integrator& integrator);
   void open_books(const Integrator& integrator);
@@ -72,6 +85,7 @@ class Runner {
   std::vector<int> with_modes_;    ///< parts that have modes
   std::size_t modes_ = 0;          ///< of all parts together
   int heat_accounts_ = 0;          ///< one for each part where they are asked for
+  std::vector<Wired> controls_;
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
   double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
@@ -107,22 +121,25 @@ System Runner::system() {
           .crossings = [this](double t, const double* y, double* values) { return crossings(t, y, values); }};
 }
 
+/// Least room that conditions have, as a share of their thresholds: positive when all hold.
+double room_of(const std::vector<Condition>& conditions, Equations& equations) {
+  double least = no_limit;
+  for (const Condition& c : conditions) {
+    least = std::min(least, c.room(equations.signal(c.signal)) / std::max(std::abs(c.threshold), 1e-9));
+  }
+  return least;
+}
+
 /// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
-/// happenings, then the modes. One that has happened is not looked for again until it is well past: a rod at
-/// rest on its stop is at zero to the last digit.
+/// happenings, then the modes, then the controls: of one that has acted, the end of its conditions. One that
+/// has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to the
+/// last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
   double highest = 0.0;
   for (int n = 0; n < equations_.layout().nodes; ++n) highest = std::max(highest, equations_.pressure(n));
   values[0] = (highest - options_.burst_pressure) / options_.burst_pressure;
-  values[1] = -1.0;
-  if (waiting_) {
-    double least = no_limit;
-    for (const Condition& c : waiting_->until) {
-      least = std::min(least, c.room(equations_.signal(c.signal)) / std::max(std::abs(c.threshold), 1e-9));
-    }
-    values[1] = least;
-  }
+  values[1] = waiting_ ? room_of(waiting_->until, equations_) : -1.0;
   std::size_t at = 0;
   while (at < happenings_.size()) {
     std::array<double, max_happenings> passing{};
@@ -138,18 +155,22 @@ bool Runner::crossings(double time, const double* y, double* values) {
     equations_.turning(part, {turn, count});
     turn += count;
   }
+  for (const Wired& c : controls_) {
+    const double room = room_of(c.control->when, equations_);
+    *turn++ = c.acted ? -room : room;
+  }
   return true;
 }
 
 /// Turns every mode whose time has come, those that follow from others too; true if there were any.
-bool Runner::turn_modes(const Integrator& integrator, bool at_crossing) {
+bool Runner::turn_modes(const Integrator& integrator, double now, bool at_crossing) {
   constexpr int rounds = 8;  // more in one moment is a part that cannot make up its mind
   const std::size_t first = 2 + happenings_.size();
   const bool note = !trace_.steps.empty();
   bool any = false;
   for (int round = 0, turned = 1; turned > 0 && round < rounds; ++round) {
     turned = 0;
-    equations_.observe(integrator.time(), integrator.y().data());
+    equations_.observe(now, integrator.y().data());
     std::size_t at = first;
     for (int p : with_modes_) {
       const PlacedPart& part = equations_.circuit().parts[p];
@@ -163,8 +184,8 @@ bool Runner::turn_modes(const Integrator& integrator, bool at_crossing) {
         ++turned;
         const Mode& mode = part.kind->modes[m];
         if (note) {
-          trace_.events.push_back({integrator.time(), p,
-                                   part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off)});
+          trace_.events.push_back(
+              {now, p, part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off)});
         }
       }
     }
@@ -179,8 +200,8 @@ bool Runner::conditions_hold(const Step& step, double now, const double* y) {
                              [&](const Condition& c) { return c.room(equations_.signal(c.signal)) >= 0.0; });
 }
 
-void Runner::command(const Step& step, double now) {
-  for (const Command& c : step.commands) {
+void Runner::command(const std::vector<Command>& commands, double now) {
+  for (const Command& c : commands) {
     Drive& drive = equations_.drives()[c.part][c.input];
     // On top of an unfinished command a value goes on from where it is; a spool, which has no half-way
     // position, from where it was going.
@@ -188,6 +209,43 @@ void Runner::command(const Step& step, double now) {
     const double from = kind.parameters[kind.inputs[c.input]].no_half_way ? drive.to : drive.at(now).now();
     drive = {from, c.target, now, c.ramp};
   }
+}
+
+void Runner::note_control(const Control& control, double now) {
+  std::string tags;
+  for (const Command& c : control.commands) {
+    tags.append(tags.empty() ? "" : ", ").append(equations_.circuit().parts[c.part].tag);
+  }
+  trace_.events.push_back(
+      {now, control.commands.front().part, fmt::format("control \"{}\" sets {}", control.name, tags)});
+}
+
+/// Carries out the commands of every control whose conditions have come to hold, and those of others that
+/// follow from it; true if there were any. Modes that turn by it turn here too.
+bool Runner::obey_controls(const Integrator& integrator, double now, bool at_crossing) {
+  constexpr int rounds = 8;         // more in one moment is wiring that runs in a circle
+  constexpr double clearly = 1e-9;  // a located crossing stands a rounding to either side of zero
+  const std::size_t first = 2 + happenings_.size() + modes_;
+  bool any = false;
+  for (int round = 0, acted = controls_.empty() ? 0 : 1; acted > 0 && round < rounds; ++round) {
+    acted = 0;
+    for (std::size_t i = 0; i < controls_.size(); ++i) {
+      Wired& c = controls_[i];
+      equations_.observe(now, integrator.y().data());
+      const double room = room_of(c.control->when, equations_);
+      const bool located = at_crossing && round == 0 && integrator.crossed()[first + i] > 0;
+      const double least = now > 0.0 ? clearly : 0.0;
+      if (c.acted ? !(room < -clearly) && !located : !(room >= least) && !located) continue;
+      c.acted = !c.acted;
+      if (!c.acted) continue;
+      note_control(*c.control, now);
+      command(c.control->commands, now);
+      ++acted;
+    }
+    any = any || acted > 0;
+    if (acted > 0) turn_modes(integrator, now, false);
+  }
+  return any;
 }
 
 double Runner::next_break(double now) const {
@@ -248,12 +306,12 @@ void Runner::settle(Integrator& integrator) {
   std::vector<double> rate(size), noise(size);
   const int watched = modes_ > 0 ? crossing_count() : 0;
   integrator.restart(begin, watched);
-  turn_modes(integrator, false);
+  turn_modes(integrator, begin, false);
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
     if (end == Integrator::End::stuck) return stop_stuck(integrator);
     if (end == Integrator::End::crossing) {
-      turn_modes(integrator, true);
+      turn_modes(integrator, integrator.time(), true);
       integrator.restart(integrator.time(), watched);
     }
     if (integrator.time() < begin + 0.5) continue;
@@ -322,9 +380,10 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   const double begin = trace_.time.back();
   const double deadline = begin + step.lasts;
   trace_.steps.push_back({step.name, begin, begin, false});
-  command(step, begin);
+  command(step.commands, begin);
   recorder.row(begin, integrator.y().data());
-  if (turn_modes(integrator, false)) recorder.row(begin, integrator.y().data());
+  if (turn_modes(integrator, begin, false)) recorder.row(begin, integrator.y().data());
+  if (obey_controls(integrator, begin, false)) recorder.row(begin, integrator.y().data());
   waiting_ = step.until.empty() ? nullptr : &step;
   const auto close = [&](bool finished) {
     trace_.steps.back().end = trace_.time.back();
@@ -363,10 +422,11 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
           stop_burst(integrator);
           return close(false);
         }
-        const bool turned = turn_modes(integrator, true);
-        if (turned) recorder.row(integrator.time(), integrator.y().data());
+        const bool turned = turn_modes(integrator, integrator.time(), true);
+        const bool obeyed = obey_controls(integrator, integrator.time(), true);
+        if (turned || obeyed) recorder.row(integrator.time(), integrator.y().data());
         if (integrator.crossed()[1] > 0) return close(true);
-        if (turned && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data()))
+        if ((turned || obeyed) && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data()))
           return close(true);
       }
       // A crossing is a corner of the equations: the method starts anew behind it.
