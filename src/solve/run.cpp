@@ -5,10 +5,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 
+#include "solve/halts.hpp"
 #include "solve/integrator.hpp"
 #include "solve/recorder.hpp"
+#include "solve/wiring.hpp"
 
 namespace poise::solve {
 namespace {
@@ -28,7 +29,7 @@ enum Account { shaft, put_in, flow_heat, friction, delivered, drawn, accounts };
 class Runner {
  public:
   Runner(const Circuit& circuit, const Schedule& steps, const RunOptions& options)
-      : equations_(circuit), steps_(steps), options_(options) {
+      : equations_(circuit), steps_(steps), options_(options), wiring_(options.controls) {
     for (const Step& step : steps) planned_ += step.lasts;
     if (options.heat_of_parts) heat_accounts_ = circuit.planned;
     for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
@@ -36,11 +37,6 @@ class Runner {
       for (int i = 0; i < count; ++i) happenings_.push_back({static_cast<int>(p), i});
       if (!circuit.parts[p].kind->modes.empty()) with_modes_.push_back(static_cast<int>(p));
       modes_ += circuit.parts[p].kind->modes.size();
-    }
-    for (const Control& control : options.controls) {
-      if (control.commands.empty() || control.when.empty())
-        throw std::logic_error("a control needs a condition and a command");
-      controls_.push_back({&control});
     }
   }
 
@@ -52,26 +48,16 @@ class Runner {
     bool armed = false;
   };
 
-  struct Wired {
-    const Control* control;
-    bool acted = false;  ///< its conditions hold and its commands have been carried out
-  };
-
   System system();
   bool crossings(double time, const double* y, double* values);
   void settle(Integrator& integrator);
-  void command(const std::vector<Command>& commands, double now);
   void do_step(Integrator& integrator, Recorder& recorder, const Step& step);
   bool conditions_hold(const Step& step, double now, const double* y);
-  void note_control(const Control& control, double now);
   bool obey_controls(const Integrator& integrator, double now, bool at_crossing);
-  double next_break(double now) const;
   void note_happenings(const Integrator& integrator);
   void arm_happenings(const Integrator& integrator);
   bool turn_modes(const Integrator& integrator, double now, bool at_crossing);
-  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_ + controls_.size()); }
-  void stop_stuck(const Integrator& integrator);
-  void stop_burst(const Integrator& integrator);
+  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_ + wiring_.size()); }
   void open_books(const Integrator& integrator);
   void close_books(const Integrator& integrator);
   double oil_in(const double* y, bool reservoirs) const;
@@ -82,10 +68,10 @@ class Runner {
   const Schedule& steps_;
   const RunOptions& options_;
   std::vector<PartHappening> happenings_;
-  std::vector<int> with_modes_;    ///< parts that have modes
-  std::size_t modes_ = 0;          ///< of all parts together
-  int heat_accounts_ = 0;          ///< one for each part where they are asked for
-  std::vector<Wired> controls_;
+  std::vector<int> with_modes_;  ///< parts that have modes
+  std::size_t modes_ = 0;        ///< of all parts together
+  int heat_accounts_ = 0;        ///< one for each part where they are asked for
+  Wiring wiring_;
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
   double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
@@ -121,15 +107,6 @@ System Runner::system() {
           .crossings = [this](double t, const double* y, double* values) { return crossings(t, y, values); }};
 }
 
-/// Least room that conditions have, as a share of their thresholds: positive when all hold.
-double room_of(const std::vector<Condition>& conditions, Equations& equations) {
-  double least = no_limit;
-  for (const Condition& c : conditions) {
-    least = std::min(least, c.room(equations.signal(c.signal)) / std::max(std::abs(c.threshold), 1e-9));
-  }
-  return least;
-}
-
 /// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
 /// happenings, then the modes, then the controls: of one that has acted, the end of its conditions. One that
 /// has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to the
@@ -155,10 +132,7 @@ bool Runner::crossings(double time, const double* y, double* values) {
     equations_.turning(part, {turn, count});
     turn += count;
   }
-  for (const Wired& c : controls_) {
-    const double room = room_of(c.control->when, equations_);
-    *turn++ = c.acted ? -room : room;
-  }
+  wiring_.crossings(equations_, turn);
   return true;
 }
 
@@ -200,62 +174,26 @@ bool Runner::conditions_hold(const Step& step, double now, const double* y) {
                              [&](const Condition& c) { return c.room(equations_.signal(c.signal)) >= 0.0; });
 }
 
-void Runner::command(const std::vector<Command>& commands, double now) {
-  for (const Command& c : commands) {
-    Drive& drive = equations_.drives()[c.part][c.input];
-    // On top of an unfinished command a value goes on from where it is; a spool, which has no half-way
-    // position, from where it was going.
-    const Kind& kind = *equations_.circuit().parts[c.part].kind;
-    const double from = kind.parameters[kind.inputs[c.input]].no_half_way ? drive.to : drive.at(now).now();
-    drive = {from, c.target, now, c.ramp};
-  }
-}
-
-void Runner::note_control(const Control& control, double now) {
-  std::string tags;
-  for (const Command& c : control.commands) {
-    tags.append(tags.empty() ? "" : ", ").append(equations_.circuit().parts[c.part].tag);
-  }
-  trace_.events.push_back(
-      {now, control.commands.front().part, fmt::format("control \"{}\" sets {}", control.name, tags)});
-}
-
 /// Carries out the commands of every control whose conditions have come to hold, and those of others that
 /// follow from it; true if there were any. Modes that turn by it turn here too.
 bool Runner::obey_controls(const Integrator& integrator, double now, bool at_crossing) {
-  constexpr int rounds = 8;         // more in one moment is wiring that runs in a circle
-  constexpr double clearly = 1e-9;  // a located crossing stands a rounding to either side of zero
-  const std::size_t first = 2 + happenings_.size() + modes_;
+  constexpr int rounds = 8;  // more in one moment is wiring that runs in a circle
+  if (wiring_.size() == 0) return false;
+  const std::span<const int> located =
+      at_crossing ? integrator.crossed().subspan(2 + happenings_.size() + modes_) : std::span<const int>{};
   bool any = false;
-  for (int round = 0, acted = controls_.empty() ? 0 : 1; acted > 0 && round < rounds; ++round) {
-    acted = 0;
-    for (std::size_t i = 0; i < controls_.size(); ++i) {
-      Wired& c = controls_[i];
-      equations_.observe(now, integrator.y().data());
-      const double room = room_of(c.control->when, equations_);
-      const bool located = at_crossing && round == 0 && integrator.crossed()[first + i] > 0;
-      const double least = now > 0.0 ? clearly : 0.0;
-      if (c.acted ? !(room < -clearly) && !located : !(room >= least) && !located) continue;
-      c.acted = !c.acted;
-      if (!c.acted) continue;
-      note_control(*c.control, now);
-      command(c.control->commands, now);
-      ++acted;
+  for (int round = 0; round < rounds; ++round) {
+    equations_.observe(now, integrator.y().data());
+    const auto due = wiring_.due(equations_, now, round == 0 ? located : std::span<const int>{});
+    if (due.empty()) break;
+    any = true;
+    for (const Control* control : due) {
+      trace_.events.push_back(event_of(*control, now, equations_.circuit()));
+      carry_out(control->commands, now, equations_);
     }
-    any = any || acted > 0;
-    if (acted > 0) turn_modes(integrator, now, false);
+    turn_modes(integrator, now, false);
   }
   return any;
-}
-
-double Runner::next_break(double now) const {
-  double next = no_limit;
-  for (const auto& part : equations_.drives()) {
-    for (const Drive& d : part) {
-      if (d.begin + d.duration > now) next = std::min(next, d.begin + d.duration);
-    }
-  }
-  return next;
 }
 
 void Runner::arm_happenings(const Integrator& integrator) {
@@ -279,27 +217,6 @@ void Runner::note_happenings(const Integrator& integrator) {
   }
 }
 
-void Runner::stop_stuck(const Integrator& integrator) {
-  trace_.halt = {
-      Halt::Why::stuck, integrator.time(),
-      fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
-                  "stiffnesses around it right?",
-                  integrator.time(), equations_.name_of(integrator.hardest_unknown()))};
-}
-
-void Runner::stop_burst(const Integrator& integrator) {
-  equations_.observe(integrator.time(), integrator.y().data());
-  int highest = 0;
-  for (int n = 0; n < equations_.layout().nodes; ++n) {
-    if (equations_.pressure(n) > equations_.pressure(highest)) highest = n;
-  }
-  trace_.halt = {Halt::Why::burst, integrator.time(),
-                 fmt::format("at {:.4g} s the pressure at {} passes all that parts of this trade withstand "
-                             "and nothing limits it: "
-                             "something would burst; is there a relief valve with an open way to it?",
-                             integrator.time(), equations_.circuit().nodes[highest].name)};
-}
-
 void Runner::settle(Integrator& integrator) {
   const double begin = -options_.settle_at_most;
   const auto size = static_cast<std::size_t>(equations_.layout().size);
@@ -309,7 +226,10 @@ void Runner::settle(Integrator& integrator) {
   turn_modes(integrator, begin, false);
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
-    if (end == Integrator::End::stuck) return stop_stuck(integrator);
+    if (end == Integrator::End::stuck) {
+      trace_.halt = stuck_at(integrator, equations_);
+      return;
+    }
     if (end == Integrator::End::crossing) {
       turn_modes(integrator, integrator.time(), true);
       integrator.restart(integrator.time(), watched);
@@ -380,7 +300,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   const double begin = trace_.time.back();
   const double deadline = begin + step.lasts;
   trace_.steps.push_back({step.name, begin, begin, false});
-  command(step.commands, begin);
+  carry_out(step.commands, begin, equations_);
   recorder.row(begin, integrator.y().data());
   if (turn_modes(integrator, begin, false)) recorder.row(begin, integrator.y().data());
   if (obey_controls(integrator, begin, false)) recorder.row(begin, integrator.y().data());
@@ -396,7 +316,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   int since_mark = 0;
   while (trace_.time.back() < deadline) {
     arm_happenings(integrator);
-    const double stop = std::min(deadline, next_break(trace_.time.back()));
+    const double stop = std::min(deadline, next_break(trace_.time.back(), equations_));
     integrator.restart(trace_.time.back(), crossing_count());
     while (true) {
       const End end = integrator.step(stop);
@@ -405,7 +325,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         since_mark = 0;
       }
       if (end == End::stuck || ++since_mark > futile_steps) {
-        stop_stuck(integrator);
+        trace_.halt = stuck_at(integrator, equations_);
         return close(false);
       }
       arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
@@ -419,7 +339,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
       if (end == End::crossing) {
         note_happenings(integrator);
         if (integrator.crossed()[0] > 0) {
-          stop_burst(integrator);
+          trace_.halt = burst_at(integrator, equations_);
           return close(false);
         }
         const bool turned = turn_modes(integrator, integrator.time(), true);
