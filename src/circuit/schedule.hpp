@@ -39,4 +39,15 @@ struct Step {
 
 using Schedule = std::vector<Step>;
 
+/// Wiring that acts through the whole cycle: each time all its conditions come to hold together, its commands
+/// are carried out, once; again only after they have ceased to hold.
+struct Control {
+  std::string name;
+  std::vector<Condition> when;
+  std::vector<Command> commands;
+  Place place;
+};
+
+using Controls = std::vector<Control>;
+
 }  // namespace poise

@@ -55,6 +55,7 @@ int point(const PointWish& wish) {
   }};
   options.look_at_step_ends = !when->time;
   if (when->time) options.look_at = {*when->time};
+  options.controls = job.controls;
   const Trace trace = solve::run(circuit, job.steps, {}, options);
   const auto moment = std::ranges::find_if(
       trace.moments, [&](const Moment& m) { return when->time || m.step == when->step; });

@@ -25,9 +25,59 @@ std::optional<Signal> read_signal(Draft& draft, const Text& name, const std::str
   return std::nullopt;
 }
 
+namespace {
+
+struct Contact {
+  std::string_view tag;
+  bool on;
+};
+
+/// "S1 on" or "S1 off"; none for anything else.
+std::optional<Contact> contact_in(std::string_view whole) {
+  whole = units::trimmed(whole);
+  for (const bool on : {true, false}) {
+    const std::string_view word = on ? " on" : " off";
+    if (whole.ends_with(word))
+      return Contact{units::trimmed(whole.substr(0, whole.size() - word.size())), on};
+  }
+  return std::nullopt;
+}
+
+std::optional<Condition> read_contact(Draft& draft, const Contact& contact, const Text& text,
+                                      const std::string& what) {
+  if (draft.left_out.contains(contact.tag)) return std::nullopt;
+  const auto found = draft.parts.find(contact.tag);
+  if (found == draft.parts.end()) {
+    draft.remarks.push_back({text.place, fmt::format("{}: {}", what, no_such_part(draft, contact.tag))});
+    return std::nullopt;
+  }
+  const Kind& kind = *draft.job.plan.parts[found->second].kind;
+  std::vector<Signal> modes;
+  for (Signal& signal : signals_of(draft.job.plan, found->second)) {
+    if (signal.what == Signal::What::mode) modes.push_back(std::move(signal));
+  }
+  constexpr double half = 0.5;  // a mode is 1 or 0
+  if (modes.size() == 1) return Condition{modes.front(), contact.on, half};
+  const std::string who = fmt::format("{} ({})", contact.tag, kind.about.kind);
+  draft.remarks.push_back(
+      {text.place,
+       modes.empty()
+           ? fmt::format(
+                 "{}: {} is nothing that turns on or off by itself, as a pressure_switch does; expected a "
+                 "signal, > or <, and a value, such as \"C1.A.pressure > 180 bar\"",
+                 what, who)
+           : fmt::format("{}: {} has several things that are on or off; write \"{} > 0.5\" or \"{} > 0.5\"",
+                         what, who, modes[0].name, modes[1].name)});
+  return std::nullopt;
+}
+
+}  // namespace
+
 std::optional<Condition> read_condition(Draft& draft, const Text& text, const std::string& what) {
   const std::string_view whole = text.value;
   const std::size_t sign = whole.find_first_of("<>");
+  if (const auto contact = contact_in(whole); contact && sign == std::string_view::npos)
+    return read_contact(draft, *contact, text, what);
   const std::string_view left = units::trimmed(whole.substr(0, sign));
   std::string_view right = sign == std::string_view::npos ? std::string_view{} : whole.substr(sign + 1);
   if (right.starts_with('=')) right.remove_prefix(1);

@@ -32,6 +32,7 @@ void read_oil(Draft& draft, Section& top);
 void read_parts(Draft& draft, Section& top);
 void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);
+void read_controls(Draft& draft, Section& top);
 void read_requirements(Draft& draft, Section& top);
 
 /// Makes a part of a known kind from its table and adds it to the plan. Keys beside the parameters' names
@@ -60,7 +61,7 @@ std::optional<PortOf> read_port(Draft& draft, const Text& name);
 /// the part was left out.
 std::optional<Signal> read_signal(Draft& draft, const Text& name, const std::string& what);
 
-/// "C1.A.pressure > 180 bar".
+/// "C1.A.pressure > 180 bar", or "S1 on", "S1 off" of a part that has one mode.
 std::optional<Condition> read_condition(Draft& draft, const Text& text, const std::string& what);
 /// Those of a key, one or several.
 std::vector<Condition> read_conditions(Draft& draft, Section& section, std::string_view key);

@@ -69,6 +69,7 @@ struct Job {
   units::World world;  ///< the units that people of this job see
   Plan plan;
   Schedule steps;
+  Controls controls;
   std::vector<Requirement> requirements;
 };
 

@@ -53,6 +53,7 @@ Draft read_draft(const Node& root, std::string_view file_name) {
   read_parts(draft, top);
   read_lines(draft, top);
   read_steps(draft, top);
+  read_controls(draft, top);
   read_requirements(draft, top);
   top.refuse_unknown_keys();
   const Remarks faults = faults_beside(draft);

@@ -6,6 +6,7 @@
 #include "parts/air_driven_pump.hpp"
 #include "parts/cam_valve.hpp"
 #include "parts/check.hpp"
+#include "parts/counterbalance.hpp"
 #include "parts/compensated_flow_control.hpp"
 #include "parts/cooler.hpp"
 #include "parts/cycling_intensifier.hpp"
@@ -28,9 +29,12 @@
 #include "parts/manifold.hpp"
 #include "parts/one_way_flow_control.hpp"
 #include "parts/pilot_operated_check.hpp"
+#include "parts/pilot_operated_relief.hpp"
+#include "parts/pressure_switch.hpp"
 #include "parts/pump.hpp"
 #include "parts/quick_coupling.hpp"
 #include "parts/reducing.hpp"
+#include "parts/reducing_non_relieving.hpp"
 #include "parts/relief.hpp"
 #include "parts/reservoir.hpp"
 #include "parts/rigid_load.hpp"
@@ -40,6 +44,7 @@
 #include "parts/shuttle.hpp"
 #include "parts/snubber.hpp"
 #include "parts/swing_clamp.hpp"
+#include "parts/unloading_valve.hpp"
 #include "parts/two_stage_pump.hpp"
 #include "parts/variable_pump.hpp"
 #include "parts/warmed_oil.hpp"
@@ -62,10 +67,16 @@ std::span<const Kind> all_kinds() {
       kind_of<CyclingIntensifier>(),
       kind_of<HydraulicMotor>(),
       kind_of<Relief>(),
+      kind_of<PilotOperatedRelief>(),
+      kind_of<ExternallyDrainedRelief>(),
+      kind_of<UnloadingValve>(),
+      kind_of<PressureSwitch>(),
       kind_of<Reducing>(),
+      kind_of<ReducingNonRelieving>(),
       kind_of<Sequence>(),
       kind_of<Check>(),
       kind_of<PilotOperatedCheck>(),
+      kind_of<Counterbalance>(),
       kind_of<Needle>(),
       kind_of<OneWayFlowControl>(),
       kind_of<CompensatedFlowControl>(),

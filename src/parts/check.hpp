@@ -22,35 +22,77 @@ struct Check : RoomDefaults {
       common::drop_curve(),
       common::measured_viscosity(),
       common::leakage("flow past the shut seat at the rated pressure (350 bar if none is given)"),
+      common::leakage_class(),
       common::rated_pressure(),
+      common::least_opening(),
+      common::greatest_opening(),
       common::port_volume(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "inlet of the free direction"},
       Port{.name = "B", .meaning = "outlet of the free direction"},
   };
+  static constexpr std::array faults{
+      Fault{.name = "seat leaks",
+            .sentence = "Worn or dirty seat: the zone behind it loses pressure while the pump is off.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 1 * si::cm3_per_minute,
+            .grave = 100 * si::cm3_per_minute},
+      Fault{.name = "stuck open",
+            .sentence = "It hangs open: the zone behind it follows the pump line.",
+            .parameter = "least_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.05,
+            .grave = 1.0},
+      Fault{.name = "stuck shut",
+            .sentence = "It does not open, or hardly: the zone behind it is slow or dead.",
+            .parameter = "greatest_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.1,
+            .grave = 0.0},
+  };
+  static constexpr std::array rules{
+      Rule{"relief behind the check",
+           "What a check shuts in needs a relief of its own where a pump, a load, heat or an area ratio can "
+           "raise its pressure: the main relief protects nothing behind a closed check.",
+           "IMO text on parts that can be isolated and pressed; common practice"},
+      Rule{"thermal relief",
+           "Oil shut in between two checks gains some 11 bar for each kelvin in stiff walls: plan a way out "
+           "for "
+           "it where sun or warm oil can heat it.",
+           "training text on thermal relief; common practice"},
+      Rule{
+          "gauge behind each check",
+          "Every zone that a check can keep pressed has a gauge or test point and a bleed valve: zero on the "
+          "pump's gauge proves nothing there."},
+  };
   static constexpr int oil_ports = 2;
 
   common::CheckOpening opening;
   Restriction open;
   Leak leak;
+  common::Travel travel;
   double volume;
 
   Check(const Values& v, const Oil& oil)
       : opening(v["cracking_pressure"]),
         open(common::drop_of(v, oil)),
-        leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
+        leak(common::leak_of(v)),
+        travel(v),
         volume(v["port_volume"]) {}
 
-  static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
+  static std::vector<Mismatch> check(const Values& v) {
+    return common::together({common::check_opens_below_drop(v), common::leakage_stated_once(v)});
+  }
 
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Check, T> law(const Here<Check, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;
     Answer<Check, T> a;
-    a.inflow[0] =
-        mass_flow(T(open.flow(drop, opening.share(drop)) + leak.flow(drop)), here.oil[0], here.oil[1]);
+    const T x = travel.opening(opening.share(drop));
+    a.inflow[0] = mass_flow(T(open.flow(drop, x) + leak.flow(drop)), here.oil[0], here.oil[1]);
     a.inflow[1] = -a.inflow[0];
     return a;
   }

@@ -38,4 +38,21 @@ std::vector<Mismatch> check_opens_below_drop(const Values& values) {
            "pressure drop at rated flow cannot be below that"}};
 }
 
+Leak leak_of(const Values& v) {
+  const double by_class =
+      v.given("leakage_class") ? leakage_flows[static_cast<std::size_t>(v.word("leakage_class"))] : 0.0;
+  return Leak::at(v["leakage"] + by_class, leakage_pressure(v));
+}
+
+std::vector<Mismatch> together(std::initializer_list<std::vector<Mismatch>> lists) {
+  std::vector<Mismatch> all;
+  for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
+  return all;
+}
+
+std::vector<Mismatch> leakage_stated_once(const Values& v) {
+  if (!v.given("leakage_class") || v["leakage"] == 0.0) return {};
+  return {{"leakage_class", "leakage is given as well; state one of them"}};
+}
+
 }  // namespace poise::common

@@ -1,6 +1,11 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <array>
+#include <initializer_list>
+#include <string_view>
+#include <vector>
+
 #include "parts/laws.hpp"
 #include "parts/table.hpp"
 
@@ -115,6 +120,61 @@ constexpr Parameter leakage(std::string_view meaning, double fallback = 0.0) {
           .source = "the part's datasheet"};
 }
 
+/// Classes of leakage as the trade writes them, and the flow each stands for at the rated pressure; a drop is
+/// 0.05 cm3 (common practice). "spool" is the clearance of a spool in its bore: some 10 to 300 cm3/min are
+/// met (from memory).
+inline constexpr std::array<std::string_view, 5> leakage_words{"none visible", "1 drop/min", "5 drops/min",
+                                                               "15 drops/min", "spool"};
+inline constexpr double drop_of_oil = 0.05 * si::cm3;
+inline constexpr std::array<double, 5> leakage_flows{
+    0.0, 1 * drop_of_oil* si::per_minute, 5 * drop_of_oil* si::per_minute, 15 * drop_of_oil* si::per_minute,
+    50 * si::cm3_per_minute};
+
+constexpr Parameter leakage_class() {
+  return {.name = "leakage_class",
+          .low = 0.0,
+          .high = static_cast<double>(leakage_words.size() - 1),
+          .meaning =
+              "instead of leakage: how tight it shuts at the rated pressure; a drop is 0.05 cm3, a spool "
+              "passes 50 cm3/min by its clearance",
+          .source = "the part's datasheet or test sheet; figures common practice",
+          .words = leakage_words,
+          .optional = true};
+}
+
+/// The share of full opening that dirt or wear keeps open, and the share beyond which it does not open: for
+/// faults.
+constexpr Parameter least_opening() {
+  return {.name = "least_opening",
+          .quantity = Quantity::share,
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 1.0,
+          .meaning =
+              "share of full opening that stays open whatever the pressure: dirt on the seat, a valve that "
+              "hangs"};
+}
+constexpr Parameter greatest_opening() {
+  return {.name = "greatest_opening",
+          .quantity = Quantity::share,
+          .fallback = 1.0,
+          .low = 0.0,
+          .high = 1.0,
+          .meaning = "share of full opening beyond which it does not open: 0 for a valve stuck shut"};
+}
+
+/// How far a valve can move.
+struct Travel {
+  double least, span;
+  explicit Travel(const Values& v)
+      : least(v["least_opening"]), span(std::max(0.0, v["greatest_opening"] - v["least_opening"])) {}
+  /// The opening where a sound valve would stand at `share`.
+  template <class T>
+  T opening(const T& share) const {
+    return least + span * share;
+  }
+};
+
 /// The opening of a check: p_in − p_out − p_crack over a band of max(p_crack, 0.2 bar), at once (physics: no
 /// lag).
 struct CheckOpening {
@@ -142,5 +202,12 @@ std::vector<Mismatch> check_opens_below_drop(const Values& values);
 inline double leakage_pressure(const Values& v) {
   return v.given("rated_pressure") ? v["rated_pressure"] : 350 * si::bar;
 }
+
+/// What a shut valve passes: its `leakage`, or what its `leakage_class` stands for, at that pressure.
+Leak leak_of(const Values& v);
+/// Several lists of what does not go together as one.
+std::vector<Mismatch> together(std::initializer_list<std::vector<Mismatch>> lists);
+/// Whether the leakage is stated twice.
+std::vector<Mismatch> leakage_stated_once(const Values& values);
 
 }  // namespace poise::common

@@ -123,13 +123,14 @@ struct Directional : RoomDefaults {
   Directional(const Values& v, const Oil& oil)
       : positions(Layout::positions(v)),
         open(common::drop_of(v, oil)),
-        leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
+        leak(common::leak_of(v)),
         overlap(v["overlap"]),
         volume(v["port_volume"]),
         path_opening(v["path_opening"]) {
     if (v.word("responds") == 0) stuck = Input{v["position"], v["position"], 1.0};
   }
 
+  static std::vector<Mismatch> check(const Values& v) { return common::leakage_stated_once(v); }
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Directional, T> law(const Here<Directional, T>& here) const {
@@ -197,6 +198,7 @@ constexpr auto table(std::span<const std::string_view> words) {
       common::drop_curve(),
       common::measured_viscosity(),
       common::leakage("flow that every shut path leaks at the rated pressure (350 bar if none is given)"),
+      common::leakage_class(),
       common::rated_pressure(),
       common::port_volume(),
   };

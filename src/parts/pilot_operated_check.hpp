@@ -38,7 +38,10 @@ struct PilotOperatedCheck : RoomDefaults {
       common::drop_curve(),
       common::measured_viscosity(),
       common::leakage("flow past the shut seat at the rated pressure (350 bar if none is given)"),
+      common::leakage_class(),
       common::rated_pressure(),
+      common::least_opening(),
+      common::greatest_opening(),
       common::port_volume(),
   };
   static constexpr std::array ports{
@@ -50,6 +53,64 @@ struct PilotOperatedCheck : RoomDefaults {
            .needed_if_parameter = "drain",
            .needed_if_word = 1},
   };
+  static constexpr std::array faults{
+      Fault{.name = "seat leaks",
+            .sentence = "Worn or dirty seat: the load creeps although the valve side is at zero.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 1 * si::cm3_per_minute,
+            .grave = 100 * si::cm3_per_minute},
+      Fault{.name = "pilot piston sticks out",
+            .sentence =
+                "The pilot piston keeps the seat open although the pilot is at zero: the load creeps in "
+                "neutral.",
+            .parameter = "least_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.02,
+            .grave = 0.3},
+      Fault{.name = "pilot has lost strength",
+            .sentence = "Pilot line half blocked or its seal leaks: it does not let go of a heavy load.",
+            .parameter = "ratio",
+            .slight = 0.8,
+            .grave = 0.4},
+      Fault{.name = "stuck shut",
+            .sentence = "It does not open, or hardly: the actuator is slow or dead.",
+            .parameter = "greatest_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.1,
+            .grave = 0.0},
+  };
+  static constexpr std::array rules{
+      Rule{"oil alone holds no load for people",
+           "Nobody gets under or between what only oil holds: a mechanical stop, lock nut or crib carries it "
+           "first. Local codes and those licensed for such work decide.",
+           "OSHA rule to block or crib a load at once after raising it; common practice"},
+      Rule{"centre vents the pilot",
+           "With a valve of three positions the centre joins the pilot side and the valve side to tank: a "
+           "closed "
+           "centre or a leaking spool keeps the pilot pressed and the load creeps.",
+           "fluid power training text on pilot-operated checks; common practice"},
+      Rule{"pilot pressure to lower",
+           "Held at the cap side with the pilot on the rod side, area ratio f: p_X = (p_load + (ratio − "
+           "1)·p_T + "
+           "cracking_pressure)/(ratio − 1/f), and it must be there.",
+           "force balance"},
+      Rule{"rod side locks itself",
+           "Held at the rod side with the pilot on the cap side, ratio must be above the cylinder's area "
+           "ratio, "
+           "with 1 to spare: else more pilot means more lock.",
+           "training article (check value PC-02)"},
+      Rule{
+          "no back pressure",
+          "Throttles, filters and couplings belong between cylinder and check, not between check and tank: "
+          "it "
+          "shuts where p_A ≥ (ratio·p_X − p_B − cracking_pressure)/(ratio − 1). Else use the external drain.",
+          "fluid power training text on pilot-operated checks"},
+      Rule{"it cannot meter",
+           "It is open or shut: a load that runs ahead comes down in jerks. Lower it over a counterbalance "
+           "valve "
+           "or a fixed restriction at the load."},
+  };
   static constexpr int oil_ports = 4;
 
   double ratio;
@@ -57,6 +118,7 @@ struct PilotOperatedCheck : RoomDefaults {
   common::CheckOpening opening;
   Restriction open;
   Leak leak;
+  common::Travel travel;
   double volume;
 
   PilotOperatedCheck(const Values& v, const Oil& oil)
@@ -64,17 +126,20 @@ struct PilotOperatedCheck : RoomDefaults {
         external(v.word("drain") == 1),
         opening(v["cracking_pressure"]),
         open(common::drop_of(v, oil)),
-        leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
+        leak(common::leak_of(v)),
+        travel(v),
         volume(v["port_volume"]) {}
 
-  static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
+  static std::vector<Mismatch> check(const Values& v) {
+    return common::together({common::check_opens_below_drop(v), common::leakage_stated_once(v)});
+  }
 
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<PilotOperatedCheck, T> law(const Here<PilotOperatedCheck, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;
     const T pilot = here.oil[2].pressure - (external ? here.oil[3] : here.oil[0]).pressure;
-    const T share = opening.share(T(drop + ratio * positive(pilot)));
+    const T share = travel.opening(opening.share(T(drop + ratio * positive(pilot))));
     Answer<PilotOperatedCheck, T> a;
     a.inflow[0] = mass_flow(T(open.flow(drop, share) + leak.flow(drop)), here.oil[0], here.oil[1]);
     a.inflow[1] = -a.inflow[0];

@@ -5,6 +5,76 @@
 
 namespace poise {
 
+namespace reducing {
+
+constexpr Parameter setting() {
+  return {.name = "setting",
+          .quantity = Quantity::pressure,
+          .low = 1 * si::bar,
+          .high = 1000 * si::bar,
+          .meaning = "outlet pressure at which it is shut, above the drain"};
+}
+constexpr Parameter override_share() {
+  return {.name = "override",
+          .quantity = Quantity::share,
+          .fallback = 0.05,
+          .low = 0.005,
+          .high = 1.0,
+          .meaning = "fall of the outlet from shut to fully open, as a share of the setting",
+          .source = "the valve's datasheet; default common practice"};
+}
+
+inline constexpr Fault sticks_open{
+    .name = "sticks open",
+    .sentence = "It does not shut: the weak branch comes to the main pressure.",
+    .parameter = "least_opening",
+    .change = Fault::Change::becomes,
+    .slight = 0.02,
+    .grave = 1.0};
+inline constexpr Fault sticks_shut{.name = "sticks shut",
+                                   .sentence = "The branch is slow or dead; the main pressure is right.",
+                                   .parameter = "greatest_opening",
+                                   .change = Fault::Change::becomes,
+                                   .slight = 0.1,
+                                   .grave = 0.0};
+inline constexpr Fault relaxed{.name = "spring relaxed",
+                               .sentence = "The branch is too weak; the main pressure is right.",
+                               .parameter = "setting",
+                               .slight = 0.97,
+                               .grave = 0.6};
+inline constexpr Fault turned_up{.name = "turned up",
+                                 .sentence = "The branch is too strong; the main pressure is right.",
+                                 .parameter = "setting",
+                                 .slight = 1.03,
+                                 .grave = 1.3};
+
+inline constexpr Rule below_main{
+    "below the main",
+    "Set 10 to 15 bar or more below the lowest main pressure, also while the main dips in other "
+    "steps: else it does not reduce, and the branch follows the dip."};
+inline constexpr Rule drain{
+    "drain",
+    "The drain goes to tank without shut-off and without pressure: what stands in it adds one to one, and "
+    "blocked, the branch climbs to the main pressure.",
+    "vendors' application notes"};
+inline constexpr Rule order{
+    "order of setting",
+    "First the main relief, then reducing valves shut off, then sequence valves, then flows: later "
+    "settings wander otherwise.",
+    "commissioning practice"};
+
+/// The spring against the outlet: fully open up to setting − band, shut at the setting.
+struct Spring {
+  double setting, band;
+  explicit Spring(const Values& v) : setting(v["setting"]), band(v["override"] * setting) {}
+  template <class T>
+  T share(const T& outlet) const {
+    return share_of_band(T(setting - outlet), band);
+  }
+};
+
+}  // namespace reducing
+
 /// Pressure-reducing valve, relieving: open at rest, it shuts as its outlet nears the setting, and above the
 /// setting plus a dead band lets the outlet off to tank. One spool y in [−1, 1], one lag; y > 0 opens P→A, y
 /// < 0 opens A→T.
@@ -19,18 +89,8 @@ struct Reducing : RoomDefaults {
           "one law of opening for pressure valves; the setting is read with nothing flowing (common "
           "practice)"};
   static constexpr std::array parameters{
-      Parameter{.name = "setting",
-                .quantity = Quantity::pressure,
-                .low = 1 * si::bar,
-                .high = 1000 * si::bar,
-                .meaning = "outlet pressure at which it is shut, above the drain"},
-      Parameter{.name = "override",
-                .quantity = Quantity::share,
-                .fallback = 0.05,
-                .low = 0.005,
-                .high = 1.0,
-                .meaning = "fall of the outlet from shut to fully open, as a share of the setting",
-                .source = "the valve's datasheet; default common practice"},
+      reducing::setting(),
+      reducing::override_share(),
       Parameter{.name = "dead_band",
                 .quantity = Quantity::share,
                 .fallback = 0.03,
@@ -43,6 +103,8 @@ struct Reducing : RoomDefaults {
       common::measured_viscosity(),
       common::rated_pressure(),
       common::response_time(),
+      common::least_opening(),
+      common::greatest_opening(),
       common::port_volume(),
   };
   static constexpr std::array ports{
@@ -52,17 +114,29 @@ struct Reducing : RoomDefaults {
   };
   static constexpr std::array state_list{
       State{.name = "spool", .meaning = "1 fully open, 0 shut, −1 relieving fully"}};
+  static constexpr std::array faults{reducing::sticks_open, reducing::sticks_shut, reducing::relaxed,
+                                     reducing::turned_up};
+  static constexpr std::array rules{
+      reducing::below_main, reducing::drain, reducing::order,
+      Rule{"it bleeds",
+           "A spool kind loses 0.05 to 1 L/min to its drain: a clamp cut off from its pump behind it "
+           "does not hold its pressure."},
+      Rule{"return past it",
+           "What comes back from the branch needs a check beside it, or the cylinder does not return.",
+           "vendors' application notes"}};
   static constexpr int oil_ports = 3, states = 1;
 
-  double setting, band, dead, response, volume;
+  reducing::Spring spring;
+  double dead, response, volume;
+  common::Travel travel;
   Restriction open;
 
   Reducing(const Values& v, const Oil& oil)
-      : setting(v["setting"]),
-        band(v["override"] * setting),
-        dead(v["dead_band"] * setting),
+      : spring(v),
+        dead(v["dead_band"] * spring.setting),
         response(v["response_time"]),
         volume(v["port_volume"]),
+        travel(v),
         open(common::drop_of(v, oil)) {}
 
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
@@ -70,10 +144,11 @@ struct Reducing : RoomDefaults {
   Answer<Reducing, T> law(const Here<Reducing, T>& here) const {
     const auto& [p, a, t] = here.oil;
     const T y = here.state[0];
-    const T forward = mass_flow(open.flow(T(p.pressure - a.pressure), positive(y)), p, a);
-    const T relieving = mass_flow(open.flow(T(a.pressure - t.pressure), positive(T(-y))), a, t);
+    const T forward = mass_flow(open.flow(T(p.pressure - a.pressure), travel.opening(positive(y))), p, a);
+    const T relieving =
+        mass_flow(open.flow(T(a.pressure - t.pressure), T(travel.span * positive(T(-y)))), a, t);
     const T e = a.pressure - t.pressure;
-    const T target = share_of_band(T(setting - e), band) - share_of_band(T(e - setting - dead), band);
+    const T target = spring.share(e) - share_of_band(T(e - spring.setting - dead), spring.band);
     Answer<Reducing, T> out;
     out.inflow = {forward, relieving - forward, -relieving};
     out.rate[0] = (target - y) * (1.0 / response);

@@ -5,6 +5,173 @@
 
 namespace poise {
 
+/// What relief valves share: when they crack, over which band they open, and what they pass fully open.
+struct ReliefOpening {
+  double cracking = 0.0;  ///< Pa
+  double band = 0.0;      ///< Pa, from cracking to fully open
+  Restriction open;       ///< passes the rated flow at cracking + band
+
+  /// From setting, setting_flow, override and rated_flow; or from override_curve.
+  explicit ReliefOpening(const Values& v);
+  /// A valve that cracks at `cracking` and is fully open, passing `flow`, at `cracking + band`.
+  ReliefOpening(double cracking, double band, double flow);
+  /// Pressure over the valve while it passes a flow at rest, Pa; in the band p = cracking + band·x with
+  /// p = (a·Q² + b·Q)/x².
+  double pressure(double flow) const;
+};
+
+namespace relief {
+
+inline constexpr double highest_setting = 1200 * si::bar;
+
+constexpr Parameter setting() {
+  return {.name = "setting",
+          .quantity = Quantity::pressure,
+          .low = 0.5 * si::bar,
+          .high = highest_setting,
+          .meaning = "cracking pressure, or the pressure read at setting_flow if that is given",
+          .instead = "override_curve"};
+}
+constexpr Parameter setting_flow() {
+  return {.name = "setting_flow",
+          .quantity = Quantity::flow,
+          .low = 0.0,
+          .high = 1000 * si::litre_per_minute,
+          .meaning = "flow over the valve while it was set; left out, the setting is the cracking pressure",
+          .optional = true};
+}
+constexpr Parameter override_share(double fallback = 0.10) {
+  return {.name = "override",
+          .quantity = Quantity::share,
+          .fallback = fallback,
+          .low = 0.005,
+          .high = 1.0,
+          .meaning = "rise from cracking to rated flow, as a share of the cracking pressure",
+          .source = "the valve's datasheet; default common practice"};
+}
+constexpr Parameter override_curve() {
+  return {.name = "override_curve",
+          .quantity = Quantity::flow,
+          .low = 0.0,
+          .high = 1000 * si::litre_per_minute,
+          .meaning =
+              "instead of setting, override and rated_flow: points of flow and pressure over the valve as "
+              "it stands; cracking pressure, band and open restriction are fitted by least squares",
+          .source = "the valve's datasheet",
+          .optional = true,
+          .against = Quantity::pressure,
+          .fewest_points = 3};
+}
+constexpr Parameter rated_flow() {
+  Parameter line = common::rated_flow();
+  line.meaning = "flow that it passes at the end of its override";
+  line.instead = "override_curve";
+  return line;
+}
+
+/// Datasheet lines of the direct-acting kinds.
+inline constexpr std::array direct_parameters{
+    setting(),
+    setting_flow(),
+    override_share(),
+    rated_flow(),
+    override_curve(),
+    common::rated_pressure(),
+    common::response_time(),
+    common::least_opening(),
+    common::greatest_opening(),
+    common::port_volume(),
+};
+inline constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
+inline constexpr std::array outputs{
+    Output{"cracking_pressure", Quantity::pressure, "pressure difference at which it begins to open"}};
+
+inline constexpr std::array faults{
+    Fault{.name = "dirt on the seat",
+          .sentence =
+              "It stays partly open: pressure low at every setting, hiss, hot tank line; what flows over "
+              "it does not shrink as it is screwed up.",
+          .parameter = "least_opening",
+          .change = Fault::Change::becomes,
+          .slight = 0.01,
+          .grave = 0.3},
+    Fault{.name = "stuck wide open",
+          .sentence =
+              "Spring broken, control hole blocked or hung open: no pressure at all, adjusting does nothing.",
+          .parameter = "least_opening",
+          .change = Fault::Change::becomes,
+          .slight = 0.5,
+          .grave = 1.0},
+    Fault{.name = "spring relaxed",
+          .sentence = "Turned down or its spring has set: everything is right up to a lower top pressure.",
+          .parameter = "setting",
+          .slight = 0.97,
+          .grave = 0.6},
+    Fault{.name = "turned up",
+          .sentence = "Turned up, or its spring chamber is blocked: the top pressure is higher. Danger.",
+          .parameter = "setting",
+          .slight = 1.05,
+          .grave = 1.5},
+    Fault{.name = "stuck shut",
+          .sentence = "Nothing limits the pressure: the pump labours, the gauge goes to its end, something "
+                      "bursts. Stop at once.",
+          .parameter = "greatest_opening",
+          .change = Fault::Change::becomes,
+          .slight = 0.1,
+          .grave = 0.0},
+    Fault{.name = "worn",
+          .sentence =
+              "Large override: the top pressure depends on the flow and it sheds oil long before the top.",
+          .parameter = "override",
+          .slight = 2.0,
+          .grave = 4.0},
+};
+
+inline constexpr Rule weakest_part{
+    "weakest part",
+    "Cracking pressure and band and the pressure in the tank line together stay below the lowest "
+    "rating of all that sees the pressure: hose, fitting, gauge, tube, each side of each cylinder.",
+    "workholding handbook text; common practice"};
+inline constexpr Rule above_work{
+    "above the work",
+    "It cracks 10 to 15 % above the highest working pressure, or it weeps in every cycle: heat, a "
+    "pressure that is never reached, a setting that drifts.",
+    "training texts (10 to 15 %)"};
+inline constexpr Rule capacity{
+    "capacity",
+    "It passes the flow of all pumps together, cold and without load, and what a cylinder with a load or "
+    "an area ratio can push, within its override.",
+    "rules for ships' hydraulics (110 % of the flow, rise no more than 10 %)"};
+inline constexpr Rule names_its_flow{
+    "setting names its flow",
+    "Papers say at which flow the setting is read: cracking and full flow differ by ten "
+    "percent and more.",
+    "setting instructions of the trade"};
+inline constexpr Rule two_apart{
+    "two reliefs apart",
+    "Two valves on one zone are set apart by 10 % and by both bands, or they hunt and the first "
+    "one takes all the flow."};
+inline constexpr Rule tank_pressure_adds{
+    "tank pressure adds",
+    "Its spring chamber sees the outlet: every bar in the tank line is a bar on the limit, and "
+    "with a shut coupling behind it there is no limit. No shut-off, check or filter between pump, valve and "
+    "tank."};
+inline constexpr Rule chatter{
+    "chatter",
+    "A direct-acting valve that passes less than a tenth to a fifth of its rated flow, or has a long thin "
+    "tank line, chatters: noise and seat wear."};
+inline constexpr Rule second_means{
+    "stuck shut has a second means",
+    "Near people one valve is not enough: a grain of dirt can hold it shut. A pump "
+    "that stalls, or a second valve, limits then."};
+
+/// What does not go together in a relief valve's datasheet.
+std::vector<Mismatch> check(const Values& v);
+/// The override curve beside the law.
+std::vector<CurveFit> fit(const Values& v);
+
+}  // namespace relief
+
 /// Direct-acting relief valve. Its spring chamber sees the outlet, so back pressure in the tank line adds to
 /// the setting: τ·dx/dt = clamp((p_P − p_T − p_crack)/band, 0, 1) − x; fully open it passes the rated flow at
 /// p_crack + band.
@@ -20,67 +187,105 @@ struct Relief : RoomDefaults {
           "one law of opening for pressure valves; override of a spring-loaded poppet: Esposito, Fluid Power "
           "with Applications, 6th ed. (poppet spring example)",
       .role = Role::pressure_limit};
-  static constexpr std::array parameters{
-      Parameter{.name = "setting",
-                .quantity = Quantity::pressure,
-                .low = 0.5 * si::bar,
-                .high = 1200 * si::bar,
-                .meaning = "cracking pressure, or the pressure read at setting_flow if that is given",
-                .set_by_steps = false},
-      Parameter{
-          .name = "setting_flow",
-          .quantity = Quantity::flow,
-          .low = 0.0,
-          .high = 1000 * si::litre_per_minute,
-          .meaning = "flow over the valve while it was set; left out, the setting is the cracking pressure",
-          .optional = true},
-      Parameter{.name = "override",
-                .quantity = Quantity::share,
-                .fallback = 0.10,
-                .low = 0.005,
-                .high = 1.0,
-                .meaning = "rise from cracking to rated flow, as a share of the cracking pressure",
-                .source = "the valve's datasheet; default common practice"},
-      common::rated_flow(),
-      common::rated_pressure(),
-      common::response_time(),
-      common::port_volume(),
-  };
+  static constexpr auto parameters = relief::direct_parameters;
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "the line it guards"},
       Port{.name = "T", .meaning = "outlet to tank"},
   };
-  static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
-  static constexpr std::array outputs{
-      Output{"cracking_pressure", Quantity::pressure, "pressure difference at which it begins to open"}};
+  static constexpr auto state_list = relief::state_list;
+  static constexpr auto outputs = relief::outputs;
+  static constexpr auto faults = relief::faults;
+  static constexpr std::array rules{relief::weakest_part,       relief::above_work,    relief::capacity,
+                                    relief::tank_pressure_adds, relief::chatter,       relief::two_apart,
+                                    relief::second_means,       relief::names_its_flow};
   static constexpr int oil_ports = 2, states = 1;
 
-  double cracking, band, response, volume;
-  Restriction open;
+  ReliefOpening seat;
+  common::Travel travel;
+  double response, volume;
 
   Relief(const Values& v, const Oil&)
-      : cracking(cracking_of(v)),
-        band(v["override"] * cracking),
-        response(v["response_time"]),
-        volume(v["port_volume"]),
-        open(Restriction::through(v["rated_flow"], cracking + band)) {}
+      : seat(v), travel(v), response(v["response_time"]), volume(v["port_volume"]) {}
 
-  /// Cracking pressure of a valve that reads `setting` with `setting_flow` over it, by halving.
-  static double cracking_of(const Values& v);
-  static std::vector<Mismatch> check(const Values& v);
+  static std::vector<Mismatch> check(const Values& v) { return relief::check(v); }
+  static std::vector<CurveFit> curves(const Values& v, const Oil&) { return relief::fit(v); }
 
   template <class T>
   Answer<Relief, T> law(const Here<Relief, T>& here) const {
     const T drop = here.oil[0].pressure - here.oil[1].pressure;
     Answer<Relief, T> a;
-    a.inflow[0] = mass_flow(open.flow(drop, here.state[0]), here.oil[0], here.oil[1]);
+    a.inflow[0] = mass_flow(seat.open.flow(drop, here.state[0]), here.oil[0], here.oil[1]);
     a.inflow[1] = -a.inflow[0];
-    a.rate[0] = (share_of_band(T(drop - cracking), band) - here.state[0]) * (1.0 / response);
+    const T target = travel.opening(share_of_band(T(drop - seat.cracking), seat.band));
+    a.rate[0] = (target - here.state[0]) * (1.0 / response);
     return a;
   }
   template <class H>
   std::array<double, 1> report(const H&) const {
-    return {cracking};
+    return {seat.cracking};
+  }
+  Space space(int) const { return {.volume = volume}; }
+};
+
+/// Direct-acting relief valve whose spring chamber drains by a line of its own: back pressure at the outlet
+/// does not add to the setting, pressure in the drain does. Opens with p_P − p_Y − p_crack.
+struct ExternallyDrainedRelief : RoomDefaults {
+  static constexpr About about{
+      .kind = "externally_drained_relief",
+      .sentence =
+          "Pressure-relief valve with its spring chamber drained outside: back pressure at its outlet does "
+          "not raise the limit.",
+      .law =
+          "response_time · dx/dt = clamp((p_P − p_Y − p_crack)/band, 0, 1) − x, band = override · p_crack; "
+          "drop p_P − p_T = (a·Q² + b·Q)/x², rated flow at a drop of p_crack + band",
+      .source = "one law of opening for pressure valves",
+      .role = Role::pressure_limit};
+  static constexpr auto parameters = relief::direct_parameters;
+  static constexpr std::array ports{
+      Port{.name = "P", .meaning = "the line it guards"},
+      Port{.name = "T", .meaning = "outlet"},
+      Port{.name = "Y", .meaning = "drain of the spring chamber, to tank without pressure"},
+  };
+  static constexpr auto state_list = relief::state_list;
+  static constexpr auto outputs = relief::outputs;
+  static constexpr auto faults = relief::faults;
+  static constexpr std::array rules{
+      relief::weakest_part,
+      relief::above_work,
+      relief::capacity,
+      relief::chatter,
+      relief::two_apart,
+      relief::second_means,
+      relief::names_its_flow,
+      Rule{"drain without pressure",
+           "What stands in the drain line adds one to one to the setting; the drain has no "
+           "shut-off and no coupling. Back pressure at the outlet takes flow: fully open it is a "
+           "restriction."}};
+  static constexpr int oil_ports = 3, states = 1;
+
+  ReliefOpening seat;
+  common::Travel travel;
+  double response, volume;
+
+  ExternallyDrainedRelief(const Values& v, const Oil&)
+      : seat(v), travel(v), response(v["response_time"]), volume(v["port_volume"]) {}
+
+  static std::vector<Mismatch> check(const Values& v) { return relief::check(v); }
+  static std::vector<CurveFit> curves(const Values& v, const Oil&) { return relief::fit(v); }
+
+  template <class T>
+  Answer<ExternallyDrainedRelief, T> law(const Here<ExternallyDrainedRelief, T>& here) const {
+    const auto& [p, t, y] = here.oil;
+    Answer<ExternallyDrainedRelief, T> a;
+    a.inflow[0] = mass_flow(seat.open.flow(T(p.pressure - t.pressure), here.state[0]), p, t);
+    a.inflow[1] = -a.inflow[0];
+    const T target = travel.opening(share_of_band(T(p.pressure - y.pressure - seat.cracking), seat.band));
+    a.rate[0] = (target - here.state[0]) * (1.0 / response);
+    return a;
+  }
+  template <class H>
+  std::array<double, 1> report(const H&) const {
+    return {seat.cracking};
   }
   Space space(int) const { return {.volume = volume}; }
 };

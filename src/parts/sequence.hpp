@@ -5,27 +5,32 @@
 
 namespace poise {
 
-/// Sequence valve, drained outside: lets oil on from A to B when A has its pressure; back from B to A runs
-/// its check.
+/// Sequence valve, drained outside: lets oil on from A to B when A, or the outside pilot X, has its pressure;
+/// back from B to A runs its check.
 struct Sequence : RoomDefaults {
   static constexpr std::array<std::string_view, 2> fitted{"none", "fitted"};
+  static constexpr std::array<std::string_view, 2> pilots{"internal", "external"};
   static constexpr About about{
       .kind = "sequence",
       .sentence = "Sequence valve: the second group gets oil only when the first has its pressure.",
       .law =
-          "response_time · dx/dt = clamp((p_A − p_Y − setting)/band, 0, 1) − x, band = override · setting; "
+          "response_time · dx/dt = clamp((p_pilot − p_Y − setting)/band, 0, 1) − x, p_pilot = p_A or, "
+          "outside, p_X, "
+          "band = override · setting; "
           "drop = (a·Q² + b·Q)/x²; the reverse check as a check valve from B to A",
       .source =
           "one law of opening for pressure valves; drained outside so that the outlet pressure does not add "
           "to "
           "the setting: NAVEDTRA 14105 Fluid Power, ch. 6"};
   static constexpr std::array parameters{
-      Parameter{.name = "setting",
-                .quantity = Quantity::pressure,
-                .low = 1 * si::bar,
-                .high = 1000 * si::bar,
-                .meaning = "inlet pressure above the drain at which it begins to open, as read when the next "
-                           "actuator just starts"},
+      Parameter{
+          .name = "setting",
+          .quantity = Quantity::pressure,
+          .low = 1 * si::bar,
+          .high = 1000 * si::bar,
+          .meaning =
+              "pilot pressure above the drain at which it begins to open; with the pilot inside that of "
+              "the inlet, as read when the next actuator just starts"},
       Parameter{.name = "override",
                 .quantity = Quantity::share,
                 .fallback = 0.05,
@@ -33,6 +38,12 @@ struct Sequence : RoomDefaults {
                 .high = 1.0,
                 .meaning = "rise from cracking to fully open, as a share of the setting",
                 .source = "the valve's datasheet; default common practice"},
+      Parameter{.name = "pilot",
+                .fallback = 0.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "what opens it: the inlet A, or a line of its own at X",
+                .words = pilots},
       Parameter{.name = "reverse_check",
                 .fallback = 1.0,
                 .low = 0.0,
@@ -47,21 +58,81 @@ struct Sequence : RoomDefaults {
       common::rated_pressure(),
       common::response_time(),
       common::leakage("flow past the shut valve at the rated pressure (350 bar if none is given)"),
+      common::leakage_class(),
+      common::least_opening(),
+      common::greatest_opening(),
       common::port_volume(),
   };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "inlet, from the first group"},
       Port{.name = "B", .meaning = "outlet, to the second group"},
       Port{.name = "Y", .meaning = "drain of the spring chamber, to tank"},
+      Port{.name = "X", .meaning = "pilot from outside", .needed_if_parameter = "pilot", .needed_if_word = 1},
   };
   static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
-  static constexpr int oil_ports = 3, states = 1;
+  static constexpr std::array faults{
+      Fault{.name = "spring relaxed",
+            .sentence =
+                "The second group starts early; the first one's gauge stands lower while the second moves.",
+            .parameter = "setting",
+            .slight = 0.97,
+            .grave = 0.6},
+      Fault{.name = "turned up",
+            .sentence = "The second group is late or never starts; the first one is at full pressure.",
+            .parameter = "setting",
+            .slight = 1.05,
+            .grave = 1.4},
+      Fault{.name = "leaks across",
+            .sentence = "The second group creeps before its turn.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 10 * si::cm3_per_minute,
+            .grave = 500 * si::cm3_per_minute},
+      Fault{.name = "hangs open",
+            .sentence = "Dirt keeps it open: there is no order any more.",
+            .parameter = "least_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.02,
+            .grave = 0.5},
+      Fault{.name = "sticks shut",
+            .sentence = "The second group is slow or dead; the first one is at full pressure.",
+            .parameter = "greatest_opening",
+            .change = Fault::Change::becomes,
+            .slight = 0.2,
+            .grave = 0.0},
+  };
+  static constexpr std::array rules{
+      Rule{"above the first group",
+           "It opens above what the first group needs to finish and to be firm, with 10 % or 10 bar to spare "
+           "(35 bar in fixtures): friction, line loss and spring counted, oil cold.",
+           "vendors' application notes; margins common practice"},
+      Rule{"below the relief",
+           "Setting with tolerance and band, and the line loss behind it, stay below 0.9 times the relief's "
+           "cracking pressure, or the second group is slow and never at pressure."},
+      Rule{"stages apart",
+           "Valves in a row are set apart by twice the tolerance and the band, at least 35 bar at 350 bar, "
+           "or the "
+           "order flips from day to day."},
+      Rule{"drained outside",
+           "The spring chamber drains to tank by a line without pressure: what stands in it adds one to one "
+           "to the "
+           "setting.",
+           "NAVEDTRA 14105 Fluid Power, ch. 6; vendors' application notes"},
+      Rule{"pressure is not position",
+           "It opens when the first part jams, is missing, or the cold line takes the pressure: where the "
+           "order "
+           "guards people or the work, prove the position as well."},
+      Rule{"free return", "The group behind it returns through a reverse check, or it hangs at the setting.",
+           "NAVEDTRA 14105 Fluid Power, ch. 6"},
+  };
+  static constexpr int oil_ports = 4, states = 1;
 
   double setting, band, response, volume;
-  bool reverse_check;
+  bool reverse_check, outside;
   common::CheckOpening reverse;
   Restriction open;
   Leak leak;
+  common::Travel travel;
 
   Sequence(const Values& v, const Oil& oil)
       : setting(v["setting"]),
@@ -69,24 +140,28 @@ struct Sequence : RoomDefaults {
         response(v["response_time"]),
         volume(v["port_volume"]),
         reverse_check(v.word("reverse_check") == 1),
+        outside(v.word("pilot") == 1),
         reverse(v["cracking_pressure"]),
         open(common::drop_of(v, oil)),
-        leak(Leak::at(v["leakage"], common::leakage_pressure(v))) {}
+        leak(common::leak_of(v)),
+        travel(v) {}
 
-  static std::vector<Mismatch> check(const Values& v) { return common::check_opens_below_drop(v); }
+  static std::vector<Mismatch> check(const Values& v) {
+    return common::together({common::check_opens_below_drop(v), common::leakage_stated_once(v)});
+  }
 
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<Sequence, T> law(const Here<Sequence, T>& here) const {
-    const auto& [a, b, y] = here.oil;
+    const auto& [a, b, y, x] = here.oil;
     const T drop = a.pressure - b.pressure;
     T flow = open.flow(drop, here.state[0]) + leak.flow(drop);
     if (reverse_check) flow += open.flow(drop, reverse.share(T(-drop)));
     Answer<Sequence, T> out;
     out.inflow[0] = mass_flow(flow, a, b);
     out.inflow[1] = -out.inflow[0];
-    out.rate[0] =
-        (share_of_band(T(a.pressure - y.pressure - setting), band) - here.state[0]) * (1.0 / response);
+    const T e = (outside ? x : a).pressure - y.pressure - setting;
+    out.rate[0] = (travel.opening(share_of_band(e, band)) - here.state[0]) * (1.0 / response);
     return out;
   }
   Space space(int) const { return {.volume = volume}; }

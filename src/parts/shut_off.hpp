@@ -29,6 +29,7 @@ struct ShutOff : RoomDefaults {
       common::drop_curve(),
       common::measured_viscosity(),
       common::leakage("flow past the shut valve at the rated pressure (350 bar if none is given)"),
+      common::leakage_class(),
       common::rated_pressure(),
       common::port_volume(),
   };
@@ -82,10 +83,9 @@ struct ShutOff : RoomDefaults {
   double volume;
 
   ShutOff(const Values& v, const Oil& oil)
-      : open(common::drop_of(v, oil)),
-        leak(Leak::at(v["leakage"], common::leakage_pressure(v))),
-        volume(v["port_volume"]) {}
+      : open(common::drop_of(v, oil)), leak(common::leak_of(v)), volume(v["port_volume"]) {}
 
+  static std::vector<Mismatch> check(const Values& v) { return common::leakage_stated_once(v); }
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
   template <class T>
   Answer<ShutOff, T> law(const Here<ShutOff, T>& here) const {

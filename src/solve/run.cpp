@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solve/halts.hpp"
 #include "solve/integrator.hpp"
 #include "solve/recorder.hpp"
+#include "solve/wiring.hpp"
 
 namespace poise::solve {
 namespace {
@@ -27,7 +29,7 @@ enum Account { shaft, put_in, flow_heat, friction, delivered, drawn, accounts };
 class Runner {
  public:
   Runner(const Circuit& circuit, const Schedule& steps, const RunOptions& options)
-      : equations_(circuit), steps_(steps), options_(options) {
+      : equations_(circuit), steps_(steps), options_(options), wiring_(options.controls) {
     for (const Step& step : steps) planned_ += step.lasts;
     if (options.heat_of_parts) heat_accounts_ = circuit.planned;
     for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
@@ -49,16 +51,13 @@ class Runner {
   System system();
   bool crossings(double time, const double* y, double* values);
   void settle(Integrator& integrator);
-  void command(const Step& step, double now);
   void do_step(Integrator& integrator, Recorder& recorder, const Step& step);
   bool conditions_hold(const Step& step, double now, const double* y);
-  double next_break(double now) const;
+  bool obey_controls(const Integrator& integrator, double now, bool at_crossing);
   void note_happenings(const Integrator& integrator);
   void arm_happenings(const Integrator& integrator);
-  bool turn_modes(const Integrator& integrator, bool at_crossing);
-  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_); }
-  void stop_stuck(const Integrator& integrator);
-  void stop_burst(const Integrator& integrator);
+  bool turn_modes(const Integrator& integrator, double now, bool at_crossing);
+  int crossing_count() const { return static_cast<int>(2 + happenings_.size() + modes_ + wiring_.size()); }
   void open_books(const Integrator& integrator);
   void close_books(const Integrator& integrator);
   double oil_in(const double* y, bool reservoirs) const;
@@ -69,9 +68,10 @@ class Runner {
   const Schedule& steps_;
   const RunOptions& options_;
   std::vector<PartHappening> happenings_;
-  std::vector<int> with_modes_;    ///< parts that have modes
-  std::size_t modes_ = 0;          ///< of all parts together
-  int heat_accounts_ = 0;          ///< one for each part where they are asked for
+  std::vector<int> with_modes_;  ///< parts that have modes
+  std::size_t modes_ = 0;        ///< of all parts together
+  int heat_accounts_ = 0;        ///< one for each part where they are asked for
+  Wiring wiring_;
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
   double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
@@ -108,21 +108,15 @@ System Runner::system() {
 }
 
 /// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
-/// happenings, then the modes. One that has happened is not looked for again until it is well past: a rod at
-/// rest on its stop is at zero to the last digit.
+/// happenings, then the modes, then the controls: of one that has acted, the end of its conditions. One that
+/// has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to the
+/// last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
   double highest = 0.0;
   for (int n = 0; n < equations_.layout().nodes; ++n) highest = std::max(highest, equations_.pressure(n));
   values[0] = (highest - options_.burst_pressure) / options_.burst_pressure;
-  values[1] = -1.0;
-  if (waiting_) {
-    double least = no_limit;
-    for (const Condition& c : waiting_->until) {
-      least = std::min(least, c.room(equations_.signal(c.signal)) / std::max(std::abs(c.threshold), 1e-9));
-    }
-    values[1] = least;
-  }
+  values[1] = waiting_ ? room_of(waiting_->until, equations_) : -1.0;
   std::size_t at = 0;
   while (at < happenings_.size()) {
     std::array<double, max_happenings> passing{};
@@ -138,18 +132,19 @@ bool Runner::crossings(double time, const double* y, double* values) {
     equations_.turning(part, {turn, count});
     turn += count;
   }
+  wiring_.crossings(equations_, turn);
   return true;
 }
 
 /// Turns every mode whose time has come, those that follow from others too; true if there were any.
-bool Runner::turn_modes(const Integrator& integrator, bool at_crossing) {
+bool Runner::turn_modes(const Integrator& integrator, double now, bool at_crossing) {
   constexpr int rounds = 8;  // more in one moment is a part that cannot make up its mind
   const std::size_t first = 2 + happenings_.size();
   const bool note = !trace_.steps.empty();
   bool any = false;
   for (int round = 0, turned = 1; turned > 0 && round < rounds; ++round) {
     turned = 0;
-    equations_.observe(integrator.time(), integrator.y().data());
+    equations_.observe(now, integrator.y().data());
     std::size_t at = first;
     for (int p : with_modes_) {
       const PlacedPart& part = equations_.circuit().parts[p];
@@ -163,8 +158,8 @@ bool Runner::turn_modes(const Integrator& integrator, bool at_crossing) {
         ++turned;
         const Mode& mode = part.kind->modes[m];
         if (note) {
-          trace_.events.push_back({integrator.time(), p,
-                                   part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off)});
+          trace_.events.push_back(
+              {now, p, part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off)});
         }
       }
     }
@@ -179,25 +174,26 @@ bool Runner::conditions_hold(const Step& step, double now, const double* y) {
                              [&](const Condition& c) { return c.room(equations_.signal(c.signal)) >= 0.0; });
 }
 
-void Runner::command(const Step& step, double now) {
-  for (const Command& c : step.commands) {
-    Drive& drive = equations_.drives()[c.part][c.input];
-    // On top of an unfinished command a value goes on from where it is; a spool, which has no half-way
-    // position, from where it was going.
-    const Kind& kind = *equations_.circuit().parts[c.part].kind;
-    const double from = kind.parameters[kind.inputs[c.input]].no_half_way ? drive.to : drive.at(now).now();
-    drive = {from, c.target, now, c.ramp};
-  }
-}
-
-double Runner::next_break(double now) const {
-  double next = no_limit;
-  for (const auto& part : equations_.drives()) {
-    for (const Drive& d : part) {
-      if (d.begin + d.duration > now) next = std::min(next, d.begin + d.duration);
+/// Carries out the commands of every control whose conditions have come to hold, and those of others that
+/// follow from it; true if there were any. Modes that turn by it turn here too.
+bool Runner::obey_controls(const Integrator& integrator, double now, bool at_crossing) {
+  constexpr int rounds = 8;  // more in one moment is wiring that runs in a circle
+  if (wiring_.size() == 0) return false;
+  const std::span<const int> located =
+      at_crossing ? integrator.crossed().subspan(2 + happenings_.size() + modes_) : std::span<const int>{};
+  bool any = false;
+  for (int round = 0; round < rounds; ++round) {
+    equations_.observe(now, integrator.y().data());
+    const auto due = wiring_.due(equations_, now, round == 0 ? located : std::span<const int>{});
+    if (due.empty()) break;
+    any = true;
+    for (const Control* control : due) {
+      trace_.events.push_back(event_of(*control, now, equations_.circuit()));
+      carry_out(control->commands, now, equations_);
     }
+    turn_modes(integrator, now, false);
   }
-  return next;
+  return any;
 }
 
 void Runner::arm_happenings(const Integrator& integrator) {
@@ -221,39 +217,21 @@ void Runner::note_happenings(const Integrator& integrator) {
   }
 }
 
-void Runner::stop_stuck(const Integrator& integrator) {
-  trace_.halt = {
-      Halt::Why::stuck, integrator.time(),
-      fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
-                  "stiffnesses around it right?",
-                  integrator.time(), equations_.name_of(integrator.hardest_unknown()))};
-}
-
-void Runner::stop_burst(const Integrator& integrator) {
-  equations_.observe(integrator.time(), integrator.y().data());
-  int highest = 0;
-  for (int n = 0; n < equations_.layout().nodes; ++n) {
-    if (equations_.pressure(n) > equations_.pressure(highest)) highest = n;
-  }
-  trace_.halt = {Halt::Why::burst, integrator.time(),
-                 fmt::format("at {:.4g} s the pressure at {} passes all that parts of this trade withstand "
-                             "and nothing limits it: "
-                             "something would burst; is there a relief valve with an open way to it?",
-                             integrator.time(), equations_.circuit().nodes[highest].name)};
-}
-
 void Runner::settle(Integrator& integrator) {
   const double begin = -options_.settle_at_most;
   const auto size = static_cast<std::size_t>(equations_.layout().size);
   std::vector<double> rate(size), noise(size);
   const int watched = modes_ > 0 ? crossing_count() : 0;
   integrator.restart(begin, watched);
-  turn_modes(integrator, false);
+  turn_modes(integrator, begin, false);
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
-    if (end == Integrator::End::stuck) return stop_stuck(integrator);
+    if (end == Integrator::End::stuck) {
+      trace_.halt = stuck_at(integrator, equations_);
+      return;
+    }
     if (end == Integrator::End::crossing) {
-      turn_modes(integrator, true);
+      turn_modes(integrator, integrator.time(), true);
       integrator.restart(integrator.time(), watched);
     }
     if (integrator.time() < begin + 0.5) continue;
@@ -322,9 +300,10 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   const double begin = trace_.time.back();
   const double deadline = begin + step.lasts;
   trace_.steps.push_back({step.name, begin, begin, false});
-  command(step, begin);
+  carry_out(step.commands, begin, equations_);
   recorder.row(begin, integrator.y().data());
-  if (turn_modes(integrator, false)) recorder.row(begin, integrator.y().data());
+  if (turn_modes(integrator, begin, false)) recorder.row(begin, integrator.y().data());
+  if (obey_controls(integrator, begin, false)) recorder.row(begin, integrator.y().data());
   waiting_ = step.until.empty() ? nullptr : &step;
   const auto close = [&](bool finished) {
     trace_.steps.back().end = trace_.time.back();
@@ -337,7 +316,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
   int since_mark = 0;
   while (trace_.time.back() < deadline) {
     arm_happenings(integrator);
-    const double stop = std::min(deadline, next_break(trace_.time.back()));
+    const double stop = std::min(deadline, next_break(trace_.time.back(), equations_));
     integrator.restart(trace_.time.back(), crossing_count());
     while (true) {
       const End end = integrator.step(stop);
@@ -346,7 +325,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         since_mark = 0;
       }
       if (end == End::stuck || ++since_mark > futile_steps) {
-        stop_stuck(integrator);
+        trace_.halt = stuck_at(integrator, equations_);
         return close(false);
       }
       arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
@@ -360,13 +339,14 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
       if (end == End::crossing) {
         note_happenings(integrator);
         if (integrator.crossed()[0] > 0) {
-          stop_burst(integrator);
+          trace_.halt = burst_at(integrator, equations_);
           return close(false);
         }
-        const bool turned = turn_modes(integrator, true);
-        if (turned) recorder.row(integrator.time(), integrator.y().data());
+        const bool turned = turn_modes(integrator, integrator.time(), true);
+        const bool obeyed = obey_controls(integrator, integrator.time(), true);
+        if (turned || obeyed) recorder.row(integrator.time(), integrator.y().data());
         if (integrator.crossed()[1] > 0) return close(true);
-        if (turned && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data()))
+        if ((turned || obeyed) && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data()))
           return close(true);
       }
       // A crossing is a corner of the equations: the method starts anew behind it.

@@ -35,7 +35,8 @@ std::string with(std::string text, const std::string& piece, const std::string& 
   return text;
 }
 
-Verdict prove(const Job& job, const solve::RunOptions& options = {}) {
+Verdict prove(const Job& job, solve::RunOptions options = {}) {
+  options.controls = job.controls;
   const Circuit circuit = build(job.plan);
   return judge(job, solve::run(circuit, job.steps, signals_needed(job), options), cautions_of(job.plan));
 }

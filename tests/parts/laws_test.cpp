@@ -194,7 +194,7 @@ TEST(relief_setting, read_with_a_flow_passes_that_flow_at_that_reading) {
   for (double override_share : {0.01, 0.1, 0.5}) {
     for (double flow : {0.01 * rated, 0.3 * rated, 0.9 * rated}) {
       const Values values = relief_read_at(reading, flow, override_share, rated);
-      const double cracking = Relief::cracking_of(values);
+      const double cracking = ReliefOpening(values).cracking;
       ASSERT_LT(cracking, reading);
       const Relief valve(values, oil);
       Here<Relief, double> here;
@@ -212,13 +212,13 @@ TEST(relief_setting, read_with_a_flow_passes_that_flow_at_that_reading) {
 // last rounding of the band's corner (a quarter of 1 % of the band).
 TEST(relief_setting, read_at_the_rated_flow_is_cracking_plus_override) {
   const double reading = 220 * si::bar, rated = 12 * si::litre_per_minute, share = 0.1;
-  const double cracking = Relief::cracking_of(relief_read_at(reading, rated, share, rated));
+  const double cracking = ReliefOpening(relief_read_at(reading, rated, share, rated)).cracking;
   EXPECT_NEAR(cracking, reading / (1 + share), 0.01 * share * cracking);
 }
 
 TEST(relief_setting, without_a_flow_is_the_cracking_pressure) {
   const double reading = 220 * si::bar;
-  EXPECT_EQ(Relief::cracking_of(relief_read_at(reading, std::nan(""), 0.1, 12 * si::litre_per_minute)),
+  EXPECT_EQ(ReliefOpening(relief_read_at(reading, std::nan(""), 0.1, 12 * si::litre_per_minute)).cracking,
             reading);
 }
 

@@ -40,6 +40,8 @@ class Bench {
   void step(const std::string& name, double lasts, std::initializer_list<Turn> turns = {});
 
   Signal signal(std::string_view name) const;
+  /// The values of a part, for its laws alone.
+  const Values& values(std::string_view tag) const { return plan.parts[find(tag)].values; }
   Trace run(std::initializer_list<std::string_view> signals, const solve::RunOptions& options = {}) const;
 
  private:

@@ -1,0 +1,82 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "parts/common.hpp"
+
+namespace poise {
+
+/// Pressure switch: a contact that a rising pressure makes at `setting` and a falling one breaks at `reset`.
+/// No oil flows through it; it answers as late as its own small volume fills.
+struct PressureSwitch : RoomDefaults {
+  static constexpr About about{.kind = "pressure_switch",
+                               .sentence =
+                                   "Pressure switch: its contact is made at a rising pressure and broken at "
+                                   "a lower one. Steps wait for "
+                                   "it and controls act on it.",
+                               .law = "made from p_M ≥ setting until p_M < reset; no flow through it",
+                               .source = "contact with a dead band"};
+  static constexpr std::array parameters{
+      Parameter{.name = "setting",
+                .quantity = Quantity::pressure,
+                .low = 0.5 * si::bar,
+                .high = 1500 * si::bar,
+                .meaning = "rising pressure at which the contact is made"},
+      Parameter{
+          .name = "reset",
+          .quantity = Quantity::pressure,
+          .low = -0.9 * si::bar,
+          .high = 1500 * si::bar,
+          .meaning = "falling pressure at which it is broken again; 2 to 15 % below the setting is usual"},
+      common::rated_pressure(),
+      common::port_volume(0.5 * si::cm3),
+  };
+  static constexpr std::array ports{Port{.name = "M", .meaning = "measuring point"}};
+  static constexpr std::array mode_list{Mode{
+      .name = "made", .meaning = "whether the contact is made", .on = "switches on", .off = "switches off"}};
+  static constexpr std::array faults{
+      Fault{.name = "drifted up",
+            .sentence = "The next step comes late or never; the motion before it is right.",
+            .parameter = "setting",
+            .slight = 1.02,
+            .grave = 1.2},
+      Fault{.name = "dead band has grown",
+            .sentence = "It lets go late: a pump starts again at too low a pressure.",
+            .parameter = "reset",
+            .slight = 0.97,
+            .grave = 0.7}};
+  static constexpr std::array rules{
+      Rule{"band of the switch",
+           "Broken above the pressure that is needed, with its tolerance; made below 0.95 times "
+           "the relief's cracking pressure; and the two farther apart than the switch's own dead band. Else "
+           "the pump "
+           "hammers, or the work starts on a weak clamp."},
+      Rule{"behind the last check",
+           "What guards a clamp sits behind the last check or coupling, at the clamps: the pump "
+           "line proves nothing about the fixture."}};
+  static constexpr int oil_ports = 1, modes = 1;
+
+  double setting, reset, volume;
+
+  PressureSwitch(const Values& v, const Oil&)
+      : setting(v["setting"]), reset(v["reset"]), volume(v["port_volume"]) {}
+
+  static std::vector<Mismatch> check(const Values& v) {
+    constexpr double least_band = 0.005;  // no switch of the trade tells less apart
+    if (v["reset"] <= (1.0 - least_band) * v["setting"]) return {};
+    return {{"reset",
+             "the contact is broken at a lower pressure than it is made; 2 to 15 % below setting is usual"}};
+  }
+
+  template <class T>
+  Answer<PressureSwitch, T> law(const Here<PressureSwitch, T>&) const {
+    return {};
+  }
+  template <class H>
+  std::array<double, 1> turning(const H& here) const {
+    const double p = here.oil[0].pressure;
+    return {(here.mode[0] ? reset - p : p - setting) / setting};
+  }
+  Space space(int) const { return {.volume = volume}; }
+};
+
+}  // namespace poise

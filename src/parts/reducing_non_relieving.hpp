@@ -1,0 +1,114 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "parts/reducing.hpp"
+
+namespace poise {
+
+/// Pressure-reducing valve that only shuts: what leaks past it, or what heat and a load do in a closed
+/// branch, raises the outlet above the setting. One opening, one lag: τ·dx/dt = clamp((setting − (p_A −
+/// p_T))/band, 0, 1) − x.
+struct ReducingNonRelieving : RoomDefaults {
+  static constexpr std::array<std::string_view, 2> fitted{"none", "fitted"};
+  static constexpr About about{
+      .kind = "reducing_non_relieving",
+      .sentence =
+          "Pressure-reducing valve that only shuts: a closed branch behind it can climb above the setting.",
+      .law =
+          "response_time · dx/dt = clamp((setting − (p_A − p_T))/band, 0, 1) − x, band = override · setting; "
+          "drop = "
+          "(a·Q² + b·Q)/x² from P to A; it leaks leakage·(p_P − p_A)/rated_pressure; the reverse check as a "
+          "check "
+          "valve from A to P",
+      .source =
+          "one law of opening for pressure valves; the setting is read with nothing flowing (common "
+          "practice)"};
+  static constexpr std::array parameters{
+      reducing::setting(),
+      reducing::override_share(),
+      Parameter{.name = "reverse_check",
+                .fallback = 1.0,
+                .low = 0.0,
+                .high = 1.0,
+                .meaning = "free return from A to P past the valve",
+                .words = fitted},
+      common::cracking_pressure(0.5 * si::bar),
+      common::rated_flow_or_curve(),
+      common::pressure_drop(8 * si::bar),
+      common::drop_curve(),
+      common::measured_viscosity(),
+      common::rated_pressure(),
+      common::response_time(),
+      common::leakage(
+          "flow from P to A past the shut valve at the rated pressure (350 bar if none is given)"),
+      common::leakage_class(),
+      common::least_opening(),
+      common::greatest_opening(),
+      common::port_volume(),
+  };
+  static constexpr std::array ports{
+      Port{.name = "P", .meaning = "main pressure in"},
+      Port{.name = "A", .meaning = "reduced pressure out"},
+      Port{.name = "T", .meaning = "drain of the spring chamber, to tank; no oil flows there"},
+  };
+  static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
+  static constexpr std::array faults{
+      reducing::sticks_open, reducing::sticks_shut, reducing::relaxed, reducing::turned_up,
+      Fault{.name = "seat leaks",
+            .sentence = "The pressure of a closed branch creeps up in minutes.",
+            .parameter = "leakage",
+            .change = Fault::Change::becomes,
+            .slight = 2 * si::cm3_per_minute,
+            .grave = 200 * si::cm3_per_minute}};
+  static constexpr std::array rules{
+      reducing::below_main, reducing::drain, reducing::order,
+      Rule{"dead end",
+           "On a closed branch leak and heat raise the outlet: p_A(t) = setting + K_e·Q_leak·t/V. A relief "
+           "behind it, or the relieving kind, keeps the weak branch whole."},
+      Rule{"return past it",
+           "What comes back from the branch needs the reverse check, or the cylinder does not return.",
+           "vendors' application notes"}};
+  static constexpr int oil_ports = 3, states = 1;
+
+  reducing::Spring spring;
+  double response, volume;
+  bool reverse_check;
+  common::CheckOpening reverse;
+  common::Travel travel;
+  Restriction open;
+  Leak leak;
+
+  ReducingNonRelieving(const Values& v, const Oil& oil)
+      : spring(v),
+        response(v["response_time"]),
+        volume(v["port_volume"]),
+        reverse_check(v.word("reverse_check") == 1),
+        reverse(v["cracking_pressure"]),
+        travel(v),
+        open(common::drop_of(v, oil)),
+        leak(common::leak_of(v)) {}
+
+  static std::vector<Mismatch> check(const Values& v) {
+    return common::together({common::check_opens_below_drop(v), common::leakage_stated_once(v)});
+  }
+  static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
+
+  template <class T>
+  Answer<ReducingNonRelieving, T> law(const Here<ReducingNonRelieving, T>& here) const {
+    const auto& [p, a, t] = here.oil;
+    const T drop = p.pressure - a.pressure;
+    // The spool keeps oil of the outlet from flowing back as long as it is shut; open it is open both ways.
+    T flow = open.flow(drop, here.state[0]) + leak.flow(drop);
+    if (reverse_check) flow += open.flow(drop, reverse.share(T(-drop)));
+    Answer<ReducingNonRelieving, T> out;
+    out.inflow[0] = mass_flow(flow, p, a);
+    out.inflow[1] = -out.inflow[0];
+    const T target = travel.opening(spring.share(T(a.pressure - t.pressure)));
+    out.rate[0] = (target - here.state[0]) * (1.0 / response);
+    return out;
+  }
+  Space space(int) const { return {.volume = volume}; }
+  double start(int) const { return travel.opening(1.0); }
+};
+
+}  // namespace poise

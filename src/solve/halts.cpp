@@ -1,0 +1,29 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "solve/halts.hpp"
+
+#include <fmt/format.h>
+
+namespace poise::solve {
+
+Halt stuck_at(const Integrator& integrator, const Equations& equations) {
+  return {
+      Halt::Why::stuck, integrator.time(),
+      fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
+                  "stiffnesses around it right?",
+                  integrator.time(), equations.name_of(integrator.hardest_unknown()))};
+}
+
+Halt burst_at(const Integrator& integrator, Equations& equations) {
+  equations.observe(integrator.time(), integrator.y().data());
+  int highest = 0;
+  for (int n = 0; n < equations.layout().nodes; ++n) {
+    if (equations.pressure(n) > equations.pressure(highest)) highest = n;
+  }
+  return {Halt::Why::burst, integrator.time(),
+          fmt::format("at {:.4g} s the pressure at {} passes all that parts of this trade withstand "
+                      "and nothing limits it: "
+                      "something would burst; is there a relief valve with an open way to it?",
+                      integrator.time(), equations.circuit().nodes[highest].name)};
+}
+
+}  // namespace poise::solve

@@ -1,0 +1,15 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "solve/equations.hpp"
+#include "solve/integrator.hpp"
+#include "trace/trace.hpp"
+
+namespace poise::solve {
+
+/// The equations cannot be followed further: where, and which unknown is to blame.
+Halt stuck_at(const Integrator& integrator, const Equations& equations);
+/// A pressure has passed all bounds: when, and which volume it is.
+Halt burst_at(const Integrator& integrator, Equations& equations);
+
+}  // namespace poise::solve
