@@ -170,6 +170,22 @@ TEST(check_values, CY_07_area_flow_power_and_efficiency_with_friction_and_leakag
   EXPECT_VALUE(settled(t, "F1.force") * settled(t, "C1.speed") / power, 0.9798918036, 0.98, 0.05);
 }
 
+// CY-09. J. Sullivan, Fluid Power: Theory and Applications, 4th ed., Reston, Example 8.2, p. 173 (known: N).
+TEST(check_values, CY_09_speeds_of_25_gpm_in_its_line_and_in_its_cylinder) {
+  Bench b;
+  b.plan.oil = plain_oil();
+  add_pump(b, 25 * gpm);
+  b.part("L1", "tube", {{"bore", diameter_of(0.533 * in2)}, {"length", 1.0}});
+  add_ram(b, "C1", 12.56 * in2, 4.0, 0.0);
+  b.set("C1", "damping", 1e4);
+  b.join({"P1.P", "L1.A"});
+  b.join({"L1.B", "C1.A"});
+  b.step("run", 3.0, {{"P1", "running", 1.0, 0.5}});
+  const Trace t = b.run({"L1.velocity", "C1.speed"});
+  EXPECT_VALUE(last(t, "L1.velocity") / foot, 15.04846779, 15.05, 0.05);
+  EXPECT_VALUE(last(t, "C1.speed") / (foot / 60), 38.31608279, 38.32, 0.05);
+}
+
 // CY-11. J. Sullivan, Fluid Power: Theory and Applications, 4th ed., Reston, Example 8.6, p. 186 (known: N). Marked
 // doubtful: the recorded 1,413.711 psi is exactly 1.000 psi below what its own formula gives.
 TEST(check_values, CY_11_rod_side_pressure_that_holds_7500_lbf) {

@@ -174,5 +174,11 @@ TEST(check_values, P_13_jack_pistons_of_0_049_and_0_785_square_inches) {
   EXPECT_VALUE(press(150 * lbf, 0.049 * in2, 0.785 * in2).force / lbf, 2403.061224, 2403.0, 0.05);
 }
 
+// P-14. Esposito, Examples 2-5, p. 48, and 2-15, p. 67 (known: N): the foot of a standing pipe.
+TEST(check_values, P_14_static_head_of_60_ft_and_18_3_m_of_water) {
+  EXPECT_VALUE(foot_of_pipe(60 * foot, 999.5) / psi, 25.99864441, 26.0, 0.05);
+  EXPECT_VALUE(foot_of_pipe(18.3, 999.5), 179371.9642, 179e3, 0.25);
+}
+
 }  // namespace
 }  // namespace poise::check

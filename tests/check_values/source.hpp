@@ -89,6 +89,43 @@ inline void add_pump(Bench& b, double flow) {
   b.join({"T1.T", "P1.S"});
 }
 
+/// A tube between a pump and a reservoir, as the sources' pipes.
+struct Pipe {
+  double flow, bore, length;
+  double density = 870.0, viscosity = 46e-6;
+  double roughness = 0.0, fittings = 0.0;
+};
+struct Losses {
+  double pressure, power, velocity, reynolds;
+};
+inline Losses losses(const Pipe& pipe) {
+  Bench b;
+  b.plan.oil = plain_oil(pipe.density, pipe.viscosity);
+  add_pump(b, pipe.flow);
+  b.part("L1", "tube",
+         {{"bore", pipe.bore},
+          {"length", pipe.length},
+          {"roughness", pipe.roughness},
+          {"fittings", pipe.fittings}});
+  b.join({"P1.P", "L1.A"});
+  b.join({"L1.B", "T1.T"});
+  b.step("run", 2.0, {{"P1", "running", 1.0, 0.5}});
+  const Trace t = b.run({"L1.A.pressure", "P1.shaft_power", "L1.velocity", "L1.reynolds"});
+  return {last(t, "L1.A.pressure"), last(t, "P1.shaft_power"), last(t, "L1.velocity"), last(t, "L1.reynolds")};
+}
+
+/// Pressure at the foot of a standing pipe.
+inline double foot_of_pipe(double height, double density) {
+  Bench b;
+  b.plan.oil = plain_oil(density, 1e-6);
+  b.part("T1", "reservoir", {{"usable_oil", 1.0}});
+  b.part("L1", "tube", {{"bore", 20 * si::mm}, {"length", height}, {"rise", -height}});
+  b.join({"T1.T", "L1.A"});
+  b.plug("L1.B");
+  b.step("stand", 1.0);
+  return last(b.run({"L1.B.pressure"}), "L1.B.pressure");
+}
+
 /// Mean of a signal between two times, weighted by sin² so that ringing about it drops out.
 inline double mean(const Trace& trace, std::string_view signal, double from, double to) {
   constexpr int rows = 2000;
