@@ -5,7 +5,8 @@
 namespace poise::check {
 namespace {
 
-/// A pump drives a cylinder without friction against a force, out by A or in by B, the other side free to tank.
+/// A pump drives a cylinder without friction against a force, out by A or in by B, the other side free to
+/// tank.
 struct Drive {
   double flow, bore, rod, force;  ///< the force resists the way it is driven
   bool out = true;
@@ -48,8 +49,8 @@ TEST(check_values, CY_01_pressures_speeds_and_powers_of_a_2_by_1_inch_cylinder) 
   EXPECT_VALUE(in.power / horsepower, 4.951487117, 4.96, 0.2);
 }
 
-// CY-03. Esposito, Example 6-4, p. 222 (known: N). The pump's flow comes up evenly, so that the load gains 8 ft/s in
-// 0.5 s.
+// CY-03. Esposito, Example 6-4, p. 222 (known: N). The pump's flow comes up evenly, so that the load gains 8
+// ft/s in 0.5 s.
 TEST(check_values, CY_03_force_that_gives_6000_lbf_8_feet_per_second_in_half_a_second) {
   const double area = 20 * in2, speed = 8 * foot, time = 0.5;
   Bench b;
@@ -66,8 +67,8 @@ TEST(check_values, CY_03_force_that_gives_6000_lbf_8_feet_per_second_in_half_a_s
   EXPECT_VALUE(mean(t, "C1.force", 0.1, 0.48) / lbf, 8983.771217, 8981.0, 0.05);
 }
 
-// CY-04. Esposito, Example 6-5, p. 227 (known: N). The only lever of the house is a hand pump's handle: 1,000 lbf on its
-// piston, and arms of 10 in on each side of the pivot, the load half-way, the effort half-way.
+// CY-04. Esposito, Example 6-5, p. 227 (known: N). The only lever of the house is a hand pump's handle: 1,000
+// lbf on its piston, and arms of 10 in on each side of the pivot, the load half-way, the effort half-way.
 TEST(check_values, CY_04_levers_of_the_three_classes) {
   const auto effort = [](double hand_arm, double load_arm) {
     const double area = 1 * in2, stroke = 1 * inch;
@@ -90,8 +91,8 @@ TEST(check_values, CY_04_levers_of_the_three_classes) {
   EXPECT_VALUE(effort(10 * inch, 20 * inch) / lbf, 2000.0, 2000.0, 0.05);
 }
 
-/// A level mass on a cylinder, A under a steady pressure. What leaves B is metered, by a pump that runs the other way
-/// round, and goes evenly to nothing, so that the mass stops evenly within `way`.
+/// A level mass on a cylinder, A under a steady pressure. What leaves B is metered, by a pump that runs the
+/// other way round, and goes evenly to nothing, so that the mass stops evenly within `way`.
 struct Stop {
   double bore, rod, pressure, mass, friction, speed, way;
 };
@@ -139,8 +140,8 @@ TEST(check_values, CY_05_cushion_pressure_that_stops_1500_lbf_in_three_quarters_
   EXPECT_VALUE(s.pressure_b / psi, 855.6093464, 856.0, 0.1);
 }
 
-// CY-07. Esposito, Example 3-9, p. 100 (known: N): 8,000 lbf over 10 ft in 10 s at 1,000 psi, 100 lbf of friction,
-// 0.2 gpm past the piston.
+// CY-07. Esposito, Example 3-9, p. 100 (known: N): 8,000 lbf over 10 ft in 10 s at 1,000 psi, 100 lbf of
+// friction, 0.2 gpm past the piston.
 TEST(check_values, CY_07_area_flow_power_and_efficiency_with_friction_and_leakage) {
   const auto run = [](double area, double flow) {
     Bench b;
@@ -186,8 +187,8 @@ TEST(check_values, CY_09_speeds_of_25_gpm_in_its_line_and_in_its_cylinder) {
   EXPECT_VALUE(last(t, "C1.speed") / (foot / 60), 38.31608279, 38.32, 0.05);
 }
 
-// CY-11. J. Sullivan, Fluid Power: Theory and Applications, 4th ed., Reston, Example 8.6, p. 186 (known: N). Marked
-// doubtful: the recorded 1,413.711 psi is exactly 1.000 psi below what its own formula gives.
+// CY-11. J. Sullivan, Fluid Power: Theory and Applications, 4th ed., Reston, Example 8.6, p. 186 (known: N).
+// Marked doubtful: the recorded 1,413.711 psi is exactly 1.000 psi below what its own formula gives.
 TEST(check_values, CY_11_rod_side_pressure_that_holds_7500_lbf) {
   Bench b;
   b.part("T1", "reservoir", {{"usable_oil", 10 * si::litre}});
@@ -215,12 +216,14 @@ TEST(check_values, CY_12_force_that_stops_8000_lbf_within_an_inch_and_a_half) {
 
 // CY-14. Solved examination question, byjus.com (known: T; the source keeps one decimal).
 TEST(check_values, CY_14_speeds_of_a_50_by_20_mm_cylinder_at_2_litres_per_second) {
-  EXPECT_VALUE(steady({2 * si::litre, 50 * si::mm, 20 * si::mm, 1 * si::kN, true}).speed, 1.018591636, 1.0, 2.0);
-  EXPECT_VALUE(steady({2 * si::litre, 50 * si::mm, 20 * si::mm, 1 * si::kN, false}).speed, 1.21260909, 1.2, 1.15);
+  EXPECT_VALUE(steady({2 * si::litre, 50 * si::mm, 20 * si::mm, 1 * si::kN, true}).speed, 1.018591636, 1.0,
+               2.0);
+  EXPECT_VALUE(steady({2 * si::litre, 50 * si::mm, 20 * si::mm, 1 * si::kN, false}).speed, 1.21260909, 1.2,
+               1.15);
 }
 
-// CY-17. Fluid Power Journal, teaching problem "Extending and Retracting Forces", Feb. 2017 (known: T). Two cylinders on
-// one rod: the front one has rod on both sides, so that its cap side is a ring too.
+// CY-17. Fluid Power Journal, teaching problem "Extending and Retracting Forces", Feb. 2017 (known: T). Two
+// cylinders on one rod: the front one has rod on both sides, so that its cap side is a ring too.
 TEST(check_values, CY_17_forces_of_a_tandem_cylinder) {
   const double ring = diameter_of(circle(4 * inch) - circle(2 * inch));
   const auto force = [&](bool out) {
@@ -265,7 +268,8 @@ TEST(check_values, CY_18_speed_behind_a_pump_of_87_percent_volumetric_efficiency
 
 // CY-19. Arithmetic on the cylinder of CY-01 (known: C).
 TEST(check_values, CY_19_return_flow_on_retraction) {
-  EXPECT_VALUE(steady({20 * gpm, 2 * inch, 1 * inch, 1000 * lbf, false}).returned / gpm, 26.66666667, 26.67, 0.05);
+  EXPECT_VALUE(steady({20 * gpm, 2 * inch, 1 * inch, 1000 * lbf, false}).returned / gpm, 26.66666667, 26.67,
+               0.05);
 }
 
 }  // namespace

@@ -73,8 +73,8 @@ double cv(double hole) {
   return needle.flow(OilHere<double>{psi, water}, OilHere<double>{0.0, water}, 1.0) / gpm;
 }
 
-// MI-01. Esposito, Example 8-6, p. 304 (known: N): the needle valve on the rod side with which the cylinder runs at
-// 10 in/s.
+// MI-01. Esposito, Example 8-6, p. 304 (known: N): the needle valve on the rod side with which the cylinder
+// runs at 10 in/s.
 TEST(check_values, MI_01_meter_out_needle_valve_for_10_inches_per_second) {
   const auto speed = [](double hole) {
     Bench b;

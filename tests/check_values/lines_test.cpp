@@ -7,10 +7,12 @@
 namespace poise::check {
 namespace {
 
-double velocity(double flow, double bore) { return losses({.flow = flow, .bore = bore, .length = 0.2}).velocity; }
+double velocity(double flow, double bore) {
+  return losses({.flow = flow, .bore = bore, .length = 0.2}).velocity;
+}
 
-// LN-01 and LN-02. A. Esposito, Fluid Power with Applications, 6th ed., 2005, Examples 10-1, p. 367, and 10-2, p. 368
-// (known: N).
+// LN-01 and LN-02. A. Esposito, Fluid Power with Applications, 6th ed., 2005, Examples 10-1, p. 367, and
+// 10-2, p. 368 (known: N).
 TEST(check_values, LN_01_bore_for_30_gpm_at_20_feet_per_second) {
   const double bore =
       argument_for(20 * foot, 15 * si::mm, 25 * si::mm, [](double d) { return velocity(30 * gpm, d); });
@@ -37,7 +39,8 @@ TEST(check_values, LN_04_a_4_to_2_inch_reducer) {
     const Trace t = b.run({"L1.velocity", "L2.velocity"});
     return std::array{last(t, "L1.velocity"), last(t, "L2.velocity")};
   };
-  const double flow = argument_for(4 * foot, 5 * si::litre, 15 * si::litre, [&](double q) { return speeds(q)[0]; });
+  const double flow =
+      argument_for(4 * foot, 5 * si::litre, 15 * si::litre, [&](double q) { return speeds(q)[0]; });
   EXPECT_VALUE(flow / foot3, 0.3490658504, 0.349, 0.05);
   EXPECT_VALUE(speeds(flow)[1] / foot, 16.0, 16.0, 0.05);
 }
@@ -82,11 +85,12 @@ TEST(check_values, LN_09_choice_between_two_tubes) {
   const double stout = working_pressure({24 * si::mm, 2 * si::mm, 379e6, 8.0, on_bore});
   EXPECT_VALUE(thin / si::bar, 47.375, 47.4, 0.1);
   EXPECT_VALUE(stout / si::bar, 78.95833333, 79.0, 0.1);
-  EXPECT_VALUE(2.0 * 379e6 / 8.0 / stout, 12.0, 12.0, 0.05);  // bore over wall of a thin wall is 2·S/(safety·p)
+  EXPECT_VALUE(2.0 * 379e6 / 8.0 / stout, 12.0, 12.0,
+               0.05);  // bore over wall of a thin wall is 2·S/(safety·p)
 }
 
-// LN-10. Sullivan, Example 12.6, p. 305 (known: N): four times the wall that would just hold, reckoned on the outer
-// diameter (Barlow).
+// LN-10. Sullivan, Example 12.6, p. 305 (known: N): four times the wall that would just hold, reckoned on the
+// outer diameter (Barlow).
 TEST(check_values, LN_10_wall_for_20_gpm_at_15_feet_per_second_and_2500_psi) {
   const double bore =
       argument_for(15 * foot, 15 * si::mm, 25 * si::mm, [](double d) { return velocity(20 * gpm, d); });
@@ -111,9 +115,9 @@ TEST(check_values, ST_01_hoop_stress_in_a_thick_cylinder) {
   EXPECT_VALUE(working_pressure({bore, wall, 208e6, 1.0, thick}) / si::bar, 800.0, 800.0, 0.05);
 }
 
-// ST-02. Bhavikatti, Example 8.1, p. 322 (known: N): a closed shell of 1,000 × 15 mm, 3 m long, at 1.5 N/mm2, E = 2e5
-// N/mm2, Poisson's ratio 0.3 grows by 1,119,192.38 mm3. The house's tube, E = 210 GPa, leaves the pull of closed ends
-// out: V·p·D/(t·E) instead of (1.25 − ν) times that, which is the known deviation.
+// ST-02. Bhavikatti, Example 8.1, p. 322 (known: N): a closed shell of 1,000 × 15 mm, 3 m long, at 1.5 N/mm2,
+// E = 2e5 N/mm2, Poisson's ratio 0.3 grows by 1,119,192.38 mm3. The house's tube, E = 210 GPa, leaves the
+// pull of closed ends out: V·p·D/(t·E) instead of (1.25 − ν) times that, which is the known deviation.
 TEST(check_values, ST_02_growth_of_volume_of_a_thin_closed_shell) {
   const double poisson = 0.3, modulus = 200e9, pressure = 1.5e6;
   Bench b;

@@ -34,7 +34,8 @@ TEST(check_values, P_02_force_of_1500_psi_on_2_square_inches) {
   EXPECT_VALUE(push(1500 * psi, 2 * in2) / lbf, 3000.0, 3000.0, 0.05);
 }
 
-// P-03. DOE-HDBK-1018/2-93, module ME-05, p. 11, Example 2 (known: T): a pump raises the pressure until it moves.
+// P-03. DOE-HDBK-1018/2-93, module ME-05, p. 11, Example 2 (known: T): a pump raises the pressure until it
+// moves.
 TEST(check_values, P_03_pressure_that_opens_a_valve_of_1848_lbf_with_3_square_inches) {
   Bench b;
   add_pump(b, 1 * si::litre_per_minute);
@@ -101,7 +102,8 @@ Ways ways(double first_area, double second_area, double load) {
   b.step("pumping", 60.0, {{"F1", "force", 1.05 * push, 1.0}});
   const Trace t = b.run({"C1.position", "C2.position"});
   EXPECT_GT(last(t, "C2.position"), 10 * si::mm);
-  return {at(t, "C1.position", 0.0) - last(t, "C1.position"), last(t, "C2.position") - at(t, "C2.position", 0.0)};
+  return {at(t, "C1.position", 0.0) - last(t, "C1.position"),
+          last(t, "C2.position") - at(t, "C2.position", 0.0)};
 }
 
 // P-05. U.S. Army TM 1-1500-204-23-2, ch. 2, pp. 2-2 and 2-3 (known: T).
@@ -135,8 +137,9 @@ TEST(check_values, P_09_jack_of_2_and_20_square_inches) {
   EXPECT_VALUE(w.second / w.first * 1.0, 0.1, 0.1, 0.05);  // in of lift for 1 in of way
 }
 
-// P-11. Esposito, Example 3-5, p. 88 (known: N): 25 lbf on an 8 : 2 handle, pump piston 1 in × 2 in, load piston 3.25 in,
-// 10 in of lift. The load is what 25 lbf at the handle lifts: handle force and load are in proportion.
+// P-11. Esposito, Example 3-5, p. 88 (known: N): 25 lbf on an 8 : 2 handle, pump piston 1 in × 2 in, load
+// piston 3.25 in, 10 in of lift. The load is what 25 lbf at the handle lifts: handle force and load are in
+// proportion.
 TEST(check_values, P_11_hand_pump_with_a_lever_lifts_a_load) {
   const double lever = 4, stroke = 2 * inch, rate = 60 * si::per_minute;
   const auto lift = [&](double load) {
@@ -144,12 +147,13 @@ TEST(check_values, P_11_hand_pump_with_a_lever_lifts_a_load) {
     b.plan.oil = plain_oil();
     b.part("T1", "reservoir", {{"usable_oil", 20 * si::litre}});
     b.part("P1", "hand_pump",
-           {{"stroke_volume", circle(1 * inch) * stroke},
-            {"volumetric_efficiency", 1.0},
-            {"rated_pressure", 250 * si::bar},
-            {"handle_travel", lever * stroke},
-            {"handle_efficiency", 1.0},
-            });
+           {
+               {"stroke_volume", circle(1 * inch) * stroke},
+               {"volumetric_efficiency", 1.0},
+               {"rated_pressure", 250 * si::bar},
+               {"handle_travel", lever * stroke},
+               {"handle_efficiency", 1.0},
+           });
     add_ram(b, "C1", circle(3.25 * inch), 1.0, 0.0);
     b.set("C1", "damping", 10.0);
     b.part("F1", "force", {{"force", load}});

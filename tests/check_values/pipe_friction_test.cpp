@@ -1,13 +1,15 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Section 11 of the check values: pressure losses in pipes and fittings. The house has Churchill's friction factor (1977)
-// at every Reynolds number; sources that read Colebrook or a chart differ by a known share, worked out in each test.
+// Section 11 of the check values: pressure losses in pipes and fittings. The house has Churchill's friction
+// factor (1977) at every Reynolds number; sources that read Colebrook or a chart differ by a known share,
+// worked out in each test.
 #include "check_values/source.hpp"
 #include "parts/pipe_flow.hpp"
 
 namespace poise::check {
 namespace {
 
-/// Colebrook and White's friction factor, the yardstick of the sources: 1/√f = −2·log10(ε/3.7 + 2.51/(Re·√f)).
+/// Colebrook and White's friction factor, the yardstick of the sources: 1/√f = −2·log10(ε/3.7
+/// + 2.51/(Re·√f)).
 double colebrook(double reynolds, double roughness) {
   double root = 8.0;  // 1/√f
   for (int i = 0; i < 100; ++i) root = -2.0 * std::log10(roughness / 3.7 + 2.51 * root / reynolds);
@@ -21,7 +23,9 @@ double over_colebrook(double reynolds, double roughness) {
 double roughness_for(double factor, double reynolds) {
   return argument_for(factor, 0.01, 0.03, [&](double e) { return churchill(reynolds, e); });
 }
-double head(double pressure, double density, double gravity = si::gravity) { return pressure / (density * gravity); }
+double head(double pressure, double density, double gravity = si::gravity) {
+  return pressure / (density * gravity);
+}
 constexpr double rounded_gravity = 9.81;  ///< as Cengel and Cimbala count
 
 /// Friction factor as it shows in a pipe's pressure loss, by its definition Δp = f·L/D·ρ·v²/2.
@@ -32,10 +36,11 @@ double factor(const Pipe& p, const Losses& l) {
 // FR-01. A. Esposito, Fluid Power with Applications, 6th ed., 2005, Examples 4-1 and 4-2, p. 132 (known: N).
 TEST(check_values, FR_01_reynolds_numbers) {
   const double flow = 10 * foot * circle(inch);
-  EXPECT_VALUE(losses({.flow = flow, .bore = inch, .length = 1.0, .viscosity = 100e-6}).reynolds, 774.192, 774, 0.05);
+  EXPECT_VALUE(losses({.flow = flow, .bore = inch, .length = 1.0, .viscosity = 100e-6}).reynolds, 774.192,
+               774, 0.05);
   const double flow_2 = 5 * circle(50 * si::mm);
-  EXPECT_VALUE(losses({.flow = flow_2, .bore = 50 * si::mm, .length = 1.0, .viscosity = 1e-3}).reynolds, 250, 250,
-               0.05);
+  EXPECT_VALUE(losses({.flow = flow_2, .bore = 50 * si::mm, .length = 1.0, .viscosity = 1e-3}).reynolds, 250,
+               250, 0.05);
 }
 
 // FR-03. Esposito, Example 4-4 (known: N; its notebook labels the number kPa, the arithmetic gives bar).
@@ -83,8 +88,8 @@ TEST(check_values, FR_06_head_loss_of_a_gate_valve) {
   EXPECT_VALUE(head_of_fittings(0.19, 20 * si::litre, 50 * si::mm), 1.005085809, 1.01, 0.55);
 }
 
-/// Pressure after a pump of this power and flow, a rise and a loss of head, at the end of a pipe. One velocity head goes
-/// into the oil's speed: the sources' pressure is that beside the moving oil.
+/// Pressure after a pump of this power and flow, a rise and a loss of head, at the end of a pipe. One
+/// velocity head goes into the oil's speed: the sources' pressure is that beside the moving oil.
 struct Delivery {
   double power, flow, bore, density, rise, loss;
 };
@@ -102,7 +107,11 @@ double delivered(const Delivery& d) {
     add_pump(b, d.flow);
     add_dead_weight(b, "W1", pressure);
     b.part("L1", "tube",
-           {{"bore", d.bore}, {"length", 1.0}, {"roughness", 0.0}, {"fittings", fittings + 1.0}, {"rise", d.rise}});
+           {{"bore", d.bore},
+            {"length", 1.0},
+            {"roughness", 0.0},
+            {"fittings", fittings + 1.0},
+            {"rise", d.rise}});
     b.join({"P1.P", "L1.A"});
     b.join({"L1.B", "W1.A"});
     b.step("run", 3.0, {{"P1", "running", 1.0, 0.5}});
@@ -115,20 +124,24 @@ double delivered(const Delivery& d) {
 
 // FR-09. Esposito, Example 3-10, p. 104 (known: N).
 TEST(check_values, FR_09_pressure_left_after_30_feet_of_loss) {
-  EXPECT_VALUE(delivered({5 * horsepower, 30 * gpm, inch, 899.19, 20 * foot, 30 * foot}) / psi, 265.3132887, 265, 0.15);
+  EXPECT_VALUE(delivered({5 * horsepower, 30 * gpm, inch, 899.19, 20 * foot, 30 * foot}) / psi, 265.3132887,
+               265, 0.15);
 }
 
 // FR-10. Esposito, Example 3-17, p. 114 (known: N).
 TEST(check_values, FR_10_pressure_left_after_9_metres_of_loss) {
-  EXPECT_VALUE(delivered({3730.0, 0.001896, 25.4 * si::mm, 898.8073394495414, 6.096, 9.144}), 1826631.782, 1826e3,
-               0.05);
+  EXPECT_VALUE(delivered({3730.0, 0.001896, 25.4 * si::mm, 898.8073394495414, 6.096, 9.144}), 1826631.782,
+               1826e3, 0.05);
 }
 
 /// The source rounds the area of its pipe; fed so that the oil has the source's speed.
-double flow_at_speed_of(double flow, double rounded_area, double bore) { return flow / rounded_area * circle(bore); }
+double flow_at_speed_of(double flow, double rounded_area, double bore) {
+  return flow / rounded_area * circle(bore);
+}
 
 double turbulent_loss(double flow, double area, double length, double factor, double density) {
-  Pipe p{.flow = flow_at_speed_of(flow, area, 2 * inch), .bore = 2 * inch, .length = length, .density = density};
+  Pipe p{
+      .flow = flow_at_speed_of(flow, area, 2 * inch), .bore = 2 * inch, .length = length, .density = density};
   p.roughness = p.bore * roughness_for(factor, losses(p).reynolds);
   return losses(p).pressure;
 }
@@ -176,13 +189,11 @@ TEST(check_values, FR_15_equivalent_length_of_a_fitting) {
   EXPECT_VALUE((longer - p.length) / foot, 4.62962963, 4.63, 0.05);
 }
 
-// FR-17. Y. A. Cengel and J. M. Cimbala, Fluid Mechanics, 2nd ed., McGraw-Hill 2010, Example 8-1, p. 349 (known: N).
+// FR-17. Y. A. Cengel and J. M. Cimbala, Fluid Mechanics, 2nd ed., McGraw-Hill 2010, Example 8-1, p. 349
+// (known: N).
 TEST(check_values, FR_17_glycerin_through_70_metres) {
-  const Losses l = losses({.flow = 3 * circle(0.04),
-                           .bore = 0.04,
-                           .length = 70.0,
-                           .density = 1252,
-                           .viscosity = 0.3073 / 1252});
+  const Losses l = losses(
+      {.flow = 3 * circle(0.04), .bore = 0.04, .length = 70.0, .density = 1252, .viscosity = 0.3073 / 1252});
   EXPECT_VALUE(l.pressure, 1290660.0, 1291e3, 0.05);
   EXPECT_VALUE(l.power, 4865.673569, 4870.0, 0.15);
 }
@@ -205,8 +216,8 @@ TEST(check_values, FR_19_water_through_60_metres_of_stainless_tube) {
   EXPECT_VALUE(l.power / deviation, 577.2259943, 579, 0.35);
 }
 
-// FR-20. Cengel and Cimbala, Example 8-8, p. 377 (known: N): how high the upper reservoir stands over the pipe, 4 m of
-// lift included.
+// FR-20. Cengel and Cimbala, Example 8-8, p. 377 (known: N): how high the upper reservoir stands over the
+// pipe, 4 m of lift included.
 TEST(check_values, FR_20_level_of_a_reservoir_behind_89_metres_of_cast_iron) {
   const double flow = 6 * si::litre, density = 999.7, rough = 0.26 / 50;
   Bench b;
@@ -242,8 +253,8 @@ TEST(check_values, FR_21_pressure_gradient_of_oil_in_a_12_mm_tube) {
   EXPECT_VALUE(l.pressure, 40888.88889, 40888.889, 0.05);
 }
 
-// FR-22. R. L. Daugherty and J. B. Franzini, Fluid Mechanics with Engineering Applications, 8th ed., Examples 8.1 and
-// 8.2, pp. 205 and 212 (known: N).
+// FR-22. R. L. Daugherty and J. B. Franzini, Fluid Mechanics with Engineering Applications, 8th ed.,
+// Examples 8.1 and 8.2, pp. 205 and 212 (known: N).
 TEST(check_values, FR_22_half_a_litre_per_second_of_oil_in_a_100_mm_pipe) {
   const Losses l =
       losses({.flow = 0.5 * si::litre, .bore = 0.1, .length = 100.0, .density = 850, .viscosity = 1.8e-5});
@@ -252,8 +263,9 @@ TEST(check_values, FR_22_half_a_litre_per_second_of_oil_in_a_100_mm_pipe) {
   EXPECT_VALUE(head(l.pressure, 850) / 100, 0.000373922786, 0.00037, 1.15);
 }
 
-// FR-23. Scientific library "fluids", documentation and test suite (Colebrook 1939; known: L). The house has Churchill
-// instead; this holds the yardstick of these tests, and Churchill's own distance from it as FR-24 prints it.
+// FR-23. Scientific library "fluids", documentation and test suite (Colebrook 1939; known: L). The house has
+// Churchill instead; this holds the yardstick of these tests, and Churchill's own distance from it as FR-24
+// prints it.
 TEST(check_values, FR_23_colebrook_at_100000_and_churchills_distance_from_it) {
   EXPECT_NEAR(colebrook(1e5, 1e-4), 0.018513866077, 1e-8 * 0.0185);
   EXPECT_NEAR(churchill(1e5, 1e-4), 0.018513866077, 0.003 * 0.0185);
@@ -265,8 +277,8 @@ TEST(check_values, FR_24_churchill_at_100000) {
   EXPECT_NEAR(churchill(1e5, 1e-4), 0.018462624566, 1e-8 * 0.018462624566);
 }
 
-// FR-26. Scientific library "fluids", test suite (known: L). Blasius (0.03164 at Re = 10,000) is another fit than the
-// house's; it lies above Colebrook's smooth pipe, where Churchill is within half a per cent.
+// FR-26. Scientific library "fluids", test suite (known: L). Blasius (0.03164 at Re = 10,000) is another fit
+// than the house's; it lies above Colebrook's smooth pipe, where Churchill is within half a per cent.
 TEST(check_values, FR_26_laminar_factor_at_128) { EXPECT_VALUE(churchill(128.0, 0.0), 0.5, 0.5, 0.05); }
 
 }  // namespace

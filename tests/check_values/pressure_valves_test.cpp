@@ -25,8 +25,9 @@ double pressure_at(const Trace& t, double lift) {
   return at(t, "C1.A.pressure", first_above(t, "C1.position", lift));
 }
 
-// VL-01. A. Esposito, Fluid Power with Applications, 6th ed., 2005, Example 8-1, p. 293 (known: N). The relief valve of
-// the house takes cracking pressure and override as its poppet has them, and reads the same at its rated flow.
+// VL-01. A. Esposito, Fluid Power with Applications, 6th ed., 2005, Example 8-1, p. 293 (known: N). The
+// relief valve of the house takes cracking pressure and override as its poppet has them, and reads the same
+// at its rated flow.
 TEST(check_values, VL_01_cracking_and_full_flow_pressure_of_a_spring_loaded_poppet) {
   const double lift = 0.1 * inch, rate = 2500 * lbf / inch;
   const Trace t = rising({0.75 * in2, rate, rate * 0.2 * inch, lift}, 1100 * psi);
@@ -47,8 +48,8 @@ TEST(check_values, VL_01_cracking_and_full_flow_pressure_of_a_spring_loaded_popp
   EXPECT_NEAR(last(relief, "V1.P.pressure"), full, 5e-3 * full);  // the corner of the opening law is rounded
 }
 
-// VL-03. Esposito, Example 9-2, p. 333 (known: N): settings at 150 % of what the press needs as it runs free against the
-// losses of its lines, and as it punches with 2,000 lbf.
+// VL-03. Esposito, Example 9-2, p. 333 (known: N): settings at 150 % of what the press needs as it runs free
+// against the losses of its lines, and as it punches with 2,000 lbf.
 TEST(check_values, VL_03_unloading_and_relief_settings_of_a_hi_lo_punch_press) {
   const double bore = 1.5 * inch, rod = 0.5 * inch, flow = 5 * gpm;
   Bench b;
@@ -77,8 +78,8 @@ TEST(check_values, VL_03_unloading_and_relief_settings_of_a_hi_lo_punch_press) {
   EXPECT_VALUE(1.5 * last(press.run({"C1.A.pressure"}), "C1.A.pressure") / psi, 1697.652726, 1698.0, 0.05);
 }
 
-// VL-04. Esposito, Example 9-3, p. 335 (known: N): the spring with which that valve cracks at 1,245.2 psi and lifts by
-// 0.10 in at 1,698 psi.
+// VL-04. Esposito, Example 9-3, p. 335 (known: N): the spring with which that valve cracks at 1,245.2 psi and
+// lifts by 0.10 in at 1,698 psi.
 TEST(check_values, VL_04_spring_of_that_relief_valve) {
   const double area = 0.75 * in2, far = 1 * inch;
   const auto cracks = [&](double preload) {
@@ -93,8 +94,8 @@ TEST(check_values, VL_04_spring_of_that_relief_valve) {
   EXPECT_VALUE(preload / rate / inch, 0.275, 0.275, 0.05);
 }
 
-// VL-05. Esposito, Example 5-5, p. 178 (known: N). A compensated pump that holds its pressure draws as much as a pump of
-// its leakage.
+// VL-05. Esposito, Example 5-5, p. 178 (known: N). A compensated pump that holds its pressure draws as much
+// as a pump of its leakage.
 TEST(check_values, VL_05_power_saved_by_a_pressure_compensated_pump) {
   const auto power = [](double flow) {
     Bench b;
@@ -108,7 +109,8 @@ TEST(check_values, VL_05_power_saved_by_a_pressure_compensated_pump) {
   EXPECT_VALUE((power(20 * gpm) - power(0.7 * gpm)) / horsepower, 13.51, 13.5, 0.1);
 }
 
-// PC-01. B. Casey, training article on pilot ratio, hydraulicsupermarket.com (known: T). No cracking pressure, as there.
+// PC-01. B. Casey, training article on pilot ratio, hydraulicsupermarket.com (known: T). No cracking
+// pressure, as there.
 TEST(check_values, PC_01_pilot_pressure_that_opens_3000_psi_at_4_to_1) {
   Bench b;
   b.part("T1", "reservoir", {{"usable_oil", 1.0}});
@@ -140,7 +142,8 @@ TEST(check_values, PC_02_smallest_pilot_ratio_on_the_rod_side_of_a_2_to_1_cylind
     b.join({"W1.A", "C1.A", "V1.X"});
     b.join({"C1.B", "V1.B"});
     b.join({"V1.A", "T1.T"});
-    // Slowly, so that the rod side always has its pressure; a valve pushed quickly opens at first and chatters.
+    // Slowly, so that the rod side always has its pressure; a valve pushed quickly opens at first and
+    // chatters.
     b.step("push", 20.0, {{"W1_weight", "force", 100 * si::bar * dead_weight_area, 20.0}});
     return last(b.run({"C1.position"}), "C1.position") - 0.2;
   };

@@ -5,18 +5,20 @@
 
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
+#include <vector>
 
 #include "parts/laws.hpp"
 #include "support/workshop.hpp"
 
-/// A number of a published source, found by Poise's own code: `recomputed` is the source's example worked out again in
-/// full precision and must be met within 0.1 %; `printed` is what the source prints, met within the rounding of the
-/// source, in per cent.
-#define EXPECT_VALUE(found, recomputed, printed, rounding_percent)                             \
-  do {                                                                                         \
-    const double found_here = found;                                                           \
-    EXPECT_NEAR(found_here, recomputed, 1e-3 * std::abs(recomputed));                          \
-    EXPECT_NEAR(found_here, printed, 0.01 * (rounding_percent)*std::abs(printed));             \
+/// A number of a published source, found by Poise's own code: `recomputed` is the source's example worked out
+/// again in full precision and must be met within 0.1 %; `printed` is what the source prints, met within the
+/// rounding of the source, in per cent.
+#define EXPECT_VALUE(found, recomputed, printed, rounding_percent)                 \
+  do {                                                                             \
+    const double found_here = found;                                               \
+    EXPECT_NEAR(found_here, recomputed, 1e-3 * std::abs(recomputed));              \
+    EXPECT_NEAR(found_here, printed, 0.01 * (rounding_percent)*std::abs(printed)); \
   } while (false)
 
 namespace poise::check {
@@ -38,7 +40,8 @@ inline constexpr double water = 999.1;
 
 inline double diameter_of(double area) { return std::sqrt(4.0 * area / std::numbers::pi); }
 
-/// Oil as the sources take it: of one density and one viscosity, hardly compressible (1,000 kbar) and without air.
+/// Oil as the sources take it: of one density and one viscosity, hardly compressible (1,000 kbar) and without
+/// air.
 inline OilData plain_oil(double density = 870.0, double viscosity = 46e-6) {
   return {.viscosity_40 = viscosity,
           .viscosity_100 = 0.9 * viscosity,
@@ -48,7 +51,8 @@ inline OilData plain_oil(double density = 870.0, double viscosity = 46e-6) {
           .modulus_slope = 0.0,
           .air = 0.0};
 }
-/// The thinnest liquid that the law of viscosity knows, for sources that leave the laminar term of an orifice out.
+/// The thinnest liquid that the law of viscosity knows, for sources that leave the laminar term of an orifice
+/// out.
 inline OilData thin_oil(double density) { return plain_oil(density, 0.35e-6); }
 
 /// Ram without any friction, `out` of its stroke.
@@ -84,8 +88,7 @@ inline void add_dead_weight(Bench& b, const std::string& tag, double pressure) {
 /// Reservoir T1 and pump P1 without slip.
 inline void add_pump(Bench& b, double flow) {
   b.part("T1", "reservoir", {{"usable_oil", 1.0}});
-  b.part("P1", "pump",
-         {{"flow", flow}, {"volumetric_efficiency", 1.0}, {"rated_pressure", 250 * si::bar}});
+  b.part("P1", "pump", {{"flow", flow}, {"volumetric_efficiency", 1.0}, {"rated_pressure", 250 * si::bar}});
   b.join({"T1.T", "P1.S"});
 }
 
@@ -111,7 +114,8 @@ inline Losses losses(const Pipe& pipe) {
   b.join({"L1.B", "T1.T"});
   b.step("run", 2.0, {{"P1", "running", 1.0, 0.5}});
   const Trace t = b.run({"L1.A.pressure", "P1.shaft_power", "L1.velocity", "L1.reynolds"});
-  return {last(t, "L1.A.pressure"), last(t, "P1.shaft_power"), last(t, "L1.velocity"), last(t, "L1.reynolds")};
+  return {last(t, "L1.A.pressure"), last(t, "P1.shaft_power"), last(t, "L1.velocity"),
+          last(t, "L1.reynolds")};
 }
 
 /// Pressure at the foot of a standing pipe.
@@ -136,6 +140,39 @@ inline double mean(const Trace& trace, std::string_view signal, double from, dou
     weights += root * root;
   }
   return sum / weights;
+}
+
+/// How far a signal has turned in its oscillation in the middle of a time, rad, against one of angular
+/// frequency `turning`; weighted by sin² so that other oscillations drop out.
+inline double phase(const Trace& trace, std::string_view signal, double from, double to, double turning) {
+  constexpr int rows = 4000;
+  const double middle = mean(trace, signal, from, to);
+  double c = 0.0, s = 0.0;
+  for (int i = 1; i < rows; ++i) {
+    const double share = static_cast<double>(i) / rows, time = from + share * (to - from);
+    const double root = std::sin(std::numbers::pi * share);
+    const double v = root * root * (at(trace, signal, time) - middle);
+    c += v * std::cos(turning * time);
+    s -= v * std::sin(turning * time);
+  }
+  return std::atan2(s, c);
+}
+
+/// Oscillations of a signal per second between two times: roughly by its ways up through its mean, then by
+/// how its phase moves from the first half of the time to the second.
+inline double frequency(const Trace& trace, std::string_view signal, double from, double to) {
+  const auto& v = trace.values[static_cast<std::size_t>(trace.column(signal))];
+  const double middle = mean(trace, signal, from, to), half = 0.5 * (from + to);
+  std::vector<double> rises;
+  for (std::size_t i = 1; i < v.size(); ++i) {
+    if (trace.time[i - 1] >= from && trace.time[i] <= to && v[i - 1] < middle && v[i] >= middle)
+      rises.push_back(trace.time[i]);
+  }
+  if (rises.size() < 5) throw std::runtime_error("too few oscillations");
+  const double turning =
+      2 * std::numbers::pi * static_cast<double>(rises.size() - 1) / (rises.back() - rises.front());
+  const double moved = phase(trace, signal, half, to, turning) - phase(trace, signal, from, half, turning);
+  return (turning + std::remainder(moved, 2 * std::numbers::pi) / (half - from)) / (2 * std::numbers::pi);
 }
 
 /// Where a function that is nearly a straight line takes a value, by secants from two places.
