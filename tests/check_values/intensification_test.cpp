@@ -12,11 +12,9 @@ enum class Way { regenerative, back };
 Bench regenerative_circuit(double area, double rod_area, double out) {
   Bench b;
   b.plan.oil = plain_oil();
-  b.part("T1", "reservoir", {{"usable_oil", 1.0}});
   b.part("V1", "directional_4_3", {{"centre", 4.0}, {"rated_flow", wide}, {"pressure_drop", hardly}});
   add_cylinder(b, "C1", diameter_of(area), diameter_of(rod_area), 4.0, out);
   b.set("C1", "moving_mass", 0.01);
-  b.join({"V1.T", "T1.T"});
   b.join({"V1.A", "C1.A"});
   b.join({"V1.B", "C1.B"});
   return b;
@@ -26,9 +24,9 @@ struct Moving {
 };
 Moving moving(double area, double rod_area, double flow, double force, Way way) {
   Bench b = regenerative_circuit(area, rod_area, way == Way::back ? 3.5 : 0.5);
-  b.part("P1", "pump", {{"flow", flow}, {"volumetric_efficiency", 1.0}, {"rated_pressure", 250 * si::bar}});
   b.part("F1", "force", {{"force", force}});
-  b.join({"T1.T", "P1.S"});
+  add_pump(b, flow);
+  b.join({"V1.T", "T1.T"});
   b.join({"P1.P", "V1.P"});
   b.join({"C1.rod", "F1.rod"});
   b.set("C1", "damping", 50.0);
@@ -40,8 +38,10 @@ Moving moving(double area, double rod_area, double flow, double force, Way way) 
 /// Force at the end of the way, under a steady pressure at P.
 double standing(double area, double rod_area, double pressure, Way way) {
   Bench b = regenerative_circuit(area, rod_area, way == Way::back ? 0.0 : 0.2);
+  b.part("T1", "reservoir", {{"usable_oil", 1.0}});
   add_dead_weight(b, "W1", pressure);
   b.part("L1", "spring", {{"rate", 1e9}, {"free_travel", 0.2}});
+  b.join({"V1.T", "T1.T"});
   b.join({"W1.A", "V1.P"});
   b.join({"C1.rod", "L1.rod"});
   b.set("V1", "position", way == Way::back ? 2.0 : 0.0);
@@ -113,6 +113,68 @@ TEST(check_values, MI_02_meter_in_speed_through_a_needle_of_cv_1) {
   b.join({"C1.rod", "F1.rod"});
   b.step("run", 3.0, {{"N1", "turns", 8.0, 0.5}});
   EXPECT_VALUE(last(b.run({"C1.speed"}), "C1.speed") / inch, 14.51418304, 14.5, 0.15);
+}
+
+/// A single-stroke intensifier without friction.
+void add_intensifier(Bench& b, double ratio, double plunger) {
+  b.part("I1", "intensifier",
+         {{"ratio", ratio},
+          {"plunger", plunger},
+          {"stroke", 4.0},
+          {"return_chamber", 0.0},
+          {"friction", 0.0},
+          {"seal_friction", 0.0},
+          {"damping", 0.0},
+          {"moving_mass", 0.01}});
+}
+
+// MI-03. Esposito, Example 11-1, p. 409 (known: N): the pressure that it holds as 500 psi drive it, and the
+// flow it gives.
+TEST(check_values, MI_03_intensifier_of_5_to_1) {
+  const auto run = [](double pressure) {
+    Bench b;
+    b.plan.oil = plain_oil();
+    add_pump(b, 20 * gpm);
+    add_dead_weight(b, "W1", pressure);
+    add_intensifier(b, 5.0, 50 * si::mm);
+    b.join({"P1.P", "I1.A"});
+    b.join({"I1.B", "W1.A"});
+    b.step("press", 3.0, {{"P1", "running", 1.0, 0.5}});
+    return b.run({"P1.P.pressure", "W1.speed"});
+  };
+  const double pressure = argument_for(500 * psi, 2000 * psi, 3000 * psi,
+                                       [&](double p) { return mean(run(p), "P1.P.pressure", 1.0, 3.0); });
+  EXPECT_VALUE(pressure / psi, 2500.0, 2500.0, 0.05);
+  EXPECT_VALUE(mean(run(pressure), "W1.speed", 1.0, 3.0) * dead_weight_area / gpm, 4.0, 4.0, 0.05);
+}
+
+// MI-04. T. H. Wentzell, Machine Design, Cengage 2007, Example 10.2, p. 198 (known: N).
+TEST(check_values, MI_04_air_over_oil_intensifier) {
+  const double ratio = circle(4 * inch) / circle(1 * inch), ram = circle(3 * inch);
+  Bench b;
+  b.plan.oil = plain_oil();
+  add_dead_weight(b, "W1", 100 * psi);
+  add_intensifier(b, ratio, 1 * inch);
+  add_ram(b, "C1", ram, 1.0, 0.0);
+  b.part("L1", "spring", {{"rate", 1e9}});
+  b.join({"W1.A", "I1.A"});
+  b.join({"I1.B", "C1.A"});
+  b.join({"C1.rod", "L1.rod"});
+  b.step("press", 2.0);
+  const Trace still = b.run({"I1.B.pressure", "L1.force"});
+  EXPECT_VALUE(last(still, "I1.B.pressure") / psi, 1600.0, 1600.0, 0.05);
+  EXPECT_VALUE(last(still, "L1.force") / lbf, 11309.73355, 11309.73, 0.05);
+
+  b.set("L1", "free_travel", 0.5);  // nothing in its way: it travels, slowly
+  b.set("C1", "damping", 1e6);
+  b.set("W1_weight", "force", 0.0);
+  b.steps.clear();
+  b.step("travel", 20.0, {{"W1_weight", "force", 100 * psi * dead_weight_area, 1.0}});
+  const Trace t = b.run({"I1.position", "C1.position"});
+  const double then = first_above(t, "I1.position", at(t, "I1.position", 0.0) + 4 * inch);
+  const double way = at(t, "C1.position", then) - at(t, "C1.position", 0.0);
+  EXPECT_VALUE(way / inch, 0.4444444444, 0.44, 1.1);
+  EXPECT_VALUE(way * ram / in3, 3.141592654, 3.14, 0.1);
 }
 
 // MI-05. General principle; a trade text states the same in words (known: C).

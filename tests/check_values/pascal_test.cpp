@@ -52,16 +52,7 @@ TEST(check_values, P_03_pressure_that_opens_a_valve_of_1848_lbf_with_3_square_in
 
 // P-04. U.S. Army TM 1-1500-204-23-2, ch. 2, p. 2-2 (known: T).
 TEST(check_values, P_04_volume_that_an_8_square_inch_piston_takes_over_10_inches) {
-  Bench b;
-  const double flow = 8 * in3;  // each second
-  b.plan.oil = plain_oil();
-  add_pump(b, flow);
-  add_ram(b, "C1", 8 * in2, 1.0, 0.0);
-  b.set("C1", "damping", 1e4);
-  b.join({"P1.P", "C1.A"});
-  b.step("fill", 11.0, {{"P1", "running", 1.0}});
-  const Trace t = b.run({"C1.position"});
-  EXPECT_VALUE(flow * first_above(t, "C1.position", 10 * inch) / in3, 80.0, 80.0, 0.05);
+  EXPECT_VALUE(volume_taken(8 * in2, 10 * inch) / in3, 80.0, 80.0, 0.05);
 }
 
 /// Two rams of one oil, a force on the first, the second on a stiff spring.
@@ -171,6 +162,26 @@ TEST(check_values, P_11_hand_pump_with_a_lever_lifts_a_load) {
   EXPECT_VALUE(last(t, "C1.A.pressure") / psi, 127.3239545, 127.0, 0.3);
   EXPECT_VALUE(load / lbf, 1056.25, 1053.0, 0.35);
   EXPECT_VALUE((first_above(t, "C1.position", lifted) - begins) * rate, 52.8125, 52.8, 0.05);
+}
+
+// P-12. Esposito, Example 3-6, p. 91 (known: N): air of 100 psi on 20 in2 drives 1 in2, and that 25 in2.
+TEST(check_values, P_12_air_over_oil_booster) {
+  Bench b;
+  add_dead_weight(b, "W1", 100 * psi);
+  b.part("I1", "intensifier",
+         {{"ratio", 20.0},
+          {"plunger", diameter_of(1 * in2)},
+          {"stroke", 1.0},
+          {"return_chamber", 0.0},
+          {"friction", 0.0},
+          {"seal_friction", 0.0}});
+  add_ram(b, "C1", 25 * in2, 1.0, 0.0);
+  b.part("L1", "spring", {{"rate", 1e9}});
+  b.join({"W1.A", "I1.A"});
+  b.join({"I1.B", "C1.A"});
+  b.join({"C1.rod", "L1.rod"});
+  b.step("press", 2.0);
+  EXPECT_VALUE(last(b.run({"L1.force"}), "L1.force") / lbf, 50000.0, 50000.0, 0.05);
 }
 
 // P-13. J. Sullivan, Fluid Power: Theory and Applications, 4th ed., Reston, Example 2.3, p. 25 (known: N).

@@ -97,15 +97,7 @@ TEST(check_values, VL_04_spring_of_that_relief_valve) {
 // VL-05. Esposito, Example 5-5, p. 178 (known: N). A compensated pump that holds its pressure draws as much
 // as a pump of its leakage.
 TEST(check_values, VL_05_power_saved_by_a_pressure_compensated_pump) {
-  const auto power = [](double flow) {
-    Bench b;
-    b.plan.oil = plain_oil();
-    add_pump(b, flow);
-    add_dead_weight(b, "W1", 1200 * psi);
-    b.join({"P1.P", "W1.A"});
-    b.step("hold", 3.0, {{"P1", "running", 1.0, 0.5}});
-    return last(b.run({"P1.shaft_power"}), "P1.shaft_power");
-  };
+  const auto power = [](double flow) { return pump_power(flow, 1200 * psi); };
   EXPECT_VALUE((power(20 * gpm) - power(0.7 * gpm)) / horsepower, 13.51, 13.5, 0.1);
 }
 

@@ -85,10 +85,14 @@ inline void add_dead_weight(Bench& b, const std::string& tag, double pressure) {
   b.part(tag + "_weight", "force", {{"force", pressure * dead_weight_area}});
   b.join({tag + ".rod", tag + "_weight.rod"});
 }
-/// Reservoir T1 and pump P1 without slip.
+/// Reservoir T1 and pump P1 without losses.
 inline void add_pump(Bench& b, double flow) {
   b.part("T1", "reservoir", {{"usable_oil", 1.0}});
-  b.part("P1", "pump", {{"flow", flow}, {"volumetric_efficiency", 1.0}, {"rated_pressure", 250 * si::bar}});
+  b.part("P1", "pump",
+         {{"flow", flow},
+          {"volumetric_efficiency", 1.0},
+          {"mechanical_efficiency", 1.0},
+          {"rated_pressure", 250 * si::bar}});
   b.join({"T1.T", "P1.S"});
 }
 
@@ -128,6 +132,30 @@ inline double foot_of_pipe(double height, double density) {
   b.plug("L1.B");
   b.step("stand", 1.0);
   return last(b.run({"L1.B.pressure"}), "L1.B.pressure");
+}
+
+/// Power that a pump without losses takes at a pressure.
+inline double pump_power(double flow, double pressure) {
+  Bench b;
+  b.plan.oil = plain_oil();
+  add_pump(b, flow);
+  add_dead_weight(b, "W1", pressure);
+  b.join({"P1.P", "W1.A"});
+  b.step("hold", 3.0, {{"P1", "running", 1.0, 0.5}});
+  return last(b.run({"P1.shaft_power"}), "P1.shaft_power");
+}
+
+/// Volume that a ram takes over a way, by a pump's flow and the time it needs.
+inline double volume_taken(double area, double way) {
+  const double flow = area * way / 10.0;
+  Bench b;
+  b.plan.oil = plain_oil();
+  add_pump(b, flow);
+  add_ram(b, "C1", area, 2.0 * way, 0.0);
+  b.set("C1", "damping", 1e4);
+  b.join({"P1.P", "C1.A"});
+  b.step("fill", 11.0, {{"P1", "running", 1.0}});
+  return flow * first_above(b.run({"C1.position"}), "C1.position", way);
 }
 
 /// Mean of a signal between two times, weighted by sin² so that ringing about it drops out.
