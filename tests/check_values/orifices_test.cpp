@@ -48,6 +48,43 @@ TEST(check_values, OR_05_orifice_meter_in_methanol) {
   EXPECT_VALUE(losses({.flow = found, .bore = 40 * si::mm, .length = 1.0}).velocity, 2.457692487, 2.46, 0.15);
 }
 
+// OR-06. R. W. Fox and A. T. McDonald, Introduction to Fluid Mechanics, 5th ed., Wiley 2001, Example 8.1, p.
+// 317 (known: N): a spool of 25 mm with 5 micrometres all round, as a piston without a seal at the end of its
+// stroke.
+TEST(check_values, OR_06_leakage_past_a_spool) {
+  Bench b;
+  b.plan.oil = plain_oil(870.0, 0.018 / 870.0);
+  add_dead_weight(b, "W1", 20e6);
+  add_dead_weight(b, "W2", 1e6);
+  add_cylinder(b, "C1", 25 * si::mm, 1 * si::mm, 0.1, 0.1);
+  b.set("C1", "piston_gap", 5 * si::micrometre);
+  b.set("C1", "piston_length", 15 * si::mm);
+  b.join({"W1.A", "C1.A"});
+  b.join({"W2.A", "C1.B"});
+  b.step("rest", 2.0);
+  EXPECT_VALUE(last(b.run({"C1.A.flow"}), "C1.A.flow") / 1e-9, 57.57162463, 57.57, 0.05);
+}
+
+// OR-07. B. S. Massey and A. J. Ward-Smith, Mechanics of Fluids, 8th ed., Example 6.4, p. 209 (known: N;
+// rounded): the oil of a dashpot has no other way than past its piston.
+TEST(check_values, OR_07_speed_of_a_dashpot) {
+  const double bore = 50.4 * si::mm;
+  Bench b;
+  b.plan.oil = plain_oil(870.0, 1e-4);
+  b.part("T1", "reservoir", {{"usable_oil", 10 * si::litre}});
+  add_cylinder(b, "C1", bore, 0.1 * si::mm, 1.0, 0.9);
+  b.set("C1", "piston_gap", 0.2 * si::mm);
+  b.set("C1", "piston_length", 0.13);
+  b.part("F1", "force", {{"force", 0.0}});
+  b.plug("C1.A");
+  b.join({"C1.B", "T1.T"});
+  b.join({"C1.rod", "F1.rod"});
+  b.step("press", 5.0, {{"F1", "force", 1.4e6 * circle(bore), 0.5}});
+  const Trace t = b.run({"C1.speed", "C1.A.pressure"});
+  EXPECT_NEAR(last(t, "C1.A.pressure"), 1.4e6, 1e-3 * 1.4e6);
+  EXPECT_VALUE(-last(t, "C1.speed"), 0.006549431837, 0.0065, 0.85);
+}
+
 // OR-08. R. W. Fox and A. T. McDonald, Introduction to Fluid Mechanics, 5th ed., Wiley 2001, Example 8.4, p.
 // 328 (known: N; the source cuts to two figures).
 TEST(check_values, OR_08_viscosity_from_the_flow_through_a_capillary) {

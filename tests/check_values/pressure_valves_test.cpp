@@ -147,5 +147,99 @@ TEST(check_values, PC_02_smallest_pilot_ratio_on_the_rod_side_of_a_2_to_1_cylind
   EXPECT_VALUE(opens, 2.0, 2.0, 0.05);
 }
 
+/// A press that stands on its work: cap side under a pressure, a platen that hangs on the rod, the rod side
+/// shut in by a counterbalance valve that only its own load opens, or free to tank.
+struct PressData {
+  double cap_area, rod_area, pressure, platen, setting;
+};
+enum class RodSide { counterbalanced, to_tank };
+struct Standing {
+  double force, rod_pressure;
+};
+Standing standing(const PressData& p, RodSide side) {
+  Bench b;
+  add_dead_weight(b, "W1", 0.0);
+  b.part("T1", "reservoir", {{"usable_oil", 1.0}});
+  add_cylinder(b, "C1", diameter_of(p.cap_area), diameter_of(p.cap_area - p.rod_area), 0.5, 0.2);
+  b.set("C1", "damping", 1e5);
+  b.part("F1", "force", {{"force", -p.platen}});
+  b.part("L1", "spring", {{"rate", 1e9}, {"free_travel", 0.22}});
+  b.join({"W1.A", "C1.A"});
+  b.join({"C1.rod", "F1.rod", "L1.rod"});
+  if (side == RodSide::counterbalanced) {
+    b.part("V1", "counterbalance",
+           {{"setting", p.setting},
+            {"ratio", 0.0},
+            {"override", 0.005},
+            {"rated_flow", 100 * si::litre_per_minute}});
+    b.join({"C1.B", "V1.A"});
+    b.join({"V1.B", "V1.X", "T1.T"});
+  } else {
+    b.join({"C1.B", "T1.T"});
+  }
+  b.step("close", 10.0, {{"W1_weight", "force", p.pressure * dead_weight_area, 5.0}});
+  b.step("stand", 20.0);
+  const Trace t = b.run({"L1.force", "C1.B.pressure"});
+  return {last(t, "L1.force"), last(t, "C1.B.pressure")};
+}
+
+// CB-01. B. Trinkel, fluid power e-book, Book 2, ch. 5, fig. 5-13, hydraulicspneumatics.com (known: T).
+TEST(check_values, CB_01_forces_of_a_vertical_press_with_a_counterbalance_valve) {
+  PressData p{.cap_area = 50.27 * in2,
+              .rod_area = 26.51 * in2,
+              .pressure = 2000 * psi,
+              .platen = 15000 * lbf,
+              .setting = 716 * psi};
+  const double with_platen = standing(p, RodSide::to_tank).force;
+  const double net = standing(p, RodSide::counterbalanced).force;
+  p.platen = 0.0;
+  EXPECT_VALUE(standing(p, RodSide::to_tank).force / lbf, 100540.0, 100540.0, 0.05);
+  EXPECT_VALUE(with_platen / lbf, 115540.0, 115540.0, 0.05);
+  EXPECT_VALUE((with_platen - net) / lbf, 18981.16, 18981.0, 0.05);
+  EXPECT_VALUE(net / lbf, 96558.84, 96559.0, 0.05);
+}
+
+// CB-02. The inputs of CB-01 (known: I): what the platen makes of itself, and how far the setting stands
+// above that.
+TEST(check_values, CB_02_load_pressure_behind_that_setting_and_its_margin) {
+  // At rest over its work, the cap side without pressure.
+  const PressData p{.cap_area = 50.27 * in2,
+                    .rod_area = 26.51 * in2,
+                    .pressure = 0.0,
+                    .platen = 15000 * lbf,
+                    .setting = 716 * psi};
+  const double load = standing(p, RodSide::counterbalanced).rod_pressure;
+  EXPECT_VALUE(load / psi, 565.8242173, 565.8, 0.05);
+  EXPECT_VALUE((p.setting / load - 1.0) * 100, 26.54106667, 26.5, 0.2);
+}
+
+// CB-03. Common textbook relation; 1.3 times the highest load pressure is common setting advice (known: M,
+// from memory).
+TEST(check_values, CB_03_setting_and_pilot_pressure_of_a_3_to_1_counterbalance_valve) {
+  const double load = 150 * si::bar;
+  const auto pilot_for = [&](double setting) {
+    Bench b;
+    b.part("T1", "reservoir", {{"usable_oil", 1.0}});
+    add_dead_weight(b, "W1", load);
+    add_dead_weight(b, "W2", 0.0);
+    b.set("W2", "damping", 1e5);
+    b.part("V1", "counterbalance",
+           {{"setting", setting},
+            {"ratio", 3.0},
+            {"override", 0.005},
+            {"response_time", 1 * si::ms},
+            {"rated_flow", 10 * si::litre_per_minute}});
+    b.join({"W1.A", "V1.A"});
+    b.join({"W2.A", "V1.X"});
+    b.join({"V1.B", "T1.T"});
+    b.step("pilot", 20.0, {{"W2_weight", "force", 20 * si::bar * dead_weight_area, 20.0}});
+    const Trace t = b.run({"V1.X.pressure", "V1.A.flow"});
+    return at(t, "V1.X.pressure", first_above(t, "V1.A.flow", 1 * si::cm3_per_minute));
+  };
+  EXPECT_VALUE(pilot_for(1.3 * load) / si::bar, 15.0, 15.0, 0.05);
+  const double setting = argument_for(15 * si::bar, 190 * si::bar, 200 * si::bar, pilot_for);
+  EXPECT_VALUE(setting / si::bar, 195.0, 195.0, 0.05);
+}
+
 }  // namespace
 }  // namespace poise::check
