@@ -116,11 +116,11 @@ TEST(check_values, MI_02_meter_in_speed_through_a_needle_of_cv_1) {
 }
 
 /// A single-stroke intensifier without friction.
-void add_intensifier(Bench& b, double ratio, double plunger) {
+void add_intensifier(Bench& b, double ratio, double plunger, double stroke) {
   b.part("I1", "intensifier",
          {{"ratio", ratio},
           {"plunger", plunger},
-          {"stroke", 4.0},
+          {"stroke", stroke},
           {"return_chamber", 0.0},
           {"friction", 0.0},
           {"seal_friction", 0.0},
@@ -136,7 +136,7 @@ TEST(check_values, MI_03_intensifier_of_5_to_1) {
     b.plan.oil = plain_oil();
     add_pump(b, 20 * gpm);
     add_dead_weight(b, "W1", pressure);
-    add_intensifier(b, 5.0, 50 * si::mm);
+    add_intensifier(b, 5.0, 50 * si::mm, 1.0);
     b.join({"P1.P", "I1.A"});
     b.join({"I1.B", "W1.A"});
     b.step("press", 3.0, {{"P1", "running", 1.0, 0.5}});
@@ -154,7 +154,7 @@ TEST(check_values, MI_04_air_over_oil_intensifier) {
   Bench b;
   b.plan.oil = plain_oil();
   add_dead_weight(b, "W1", 100 * psi);
-  add_intensifier(b, ratio, 1 * inch);
+  add_intensifier(b, ratio, 1 * inch, 5 * inch);
   add_ram(b, "C1", ram, 1.0, 0.0);
   b.part("L1", "spring", {{"rate", 1e9}});
   b.join({"W1.A", "I1.A"});

@@ -151,6 +151,7 @@ TEST(check_values, PC_02_smallest_pilot_ratio_on_the_rod_side_of_a_2_to_1_cylind
 /// shut in by a counterbalance valve that only its own load opens, or free to tank.
 struct PressData {
   double cap_area, rod_area, pressure, platen, setting;
+  double above = 0.0;  ///< m over its work
 };
 enum class RodSide { counterbalanced, to_tank };
 struct Standing {
@@ -163,14 +164,15 @@ Standing standing(const PressData& p, RodSide side) {
   add_cylinder(b, "C1", diameter_of(p.cap_area), diameter_of(p.cap_area - p.rod_area), 0.5, 0.2);
   b.set("C1", "damping", 1e5);
   b.part("F1", "force", {{"force", -p.platen}});
-  b.part("L1", "spring", {{"rate", 1e9}, {"free_travel", 0.22}});
+  b.part("L1", "spring", {{"rate", 2e7}, {"free_travel", 0.2 + p.above}});
   b.join({"W1.A", "C1.A"});
   b.join({"C1.rod", "F1.rod", "L1.rod"});
   if (side == RodSide::counterbalanced) {
     b.part("V1", "counterbalance",
            {{"setting", p.setting},
             {"ratio", 0.0},
-            {"override", 0.005},
+            {"override", 0.001},
+            {"response_time", 1 * si::ms},
             {"rated_flow", 100 * si::litre_per_minute}});
     b.join({"C1.B", "V1.A"});
     b.join({"V1.B", "V1.X", "T1.T"});
@@ -202,12 +204,12 @@ TEST(check_values, CB_01_forces_of_a_vertical_press_with_a_counterbalance_valve)
 // CB-02. The inputs of CB-01 (known: I): what the platen makes of itself, and how far the setting stands
 // above that.
 TEST(check_values, CB_02_load_pressure_behind_that_setting_and_its_margin) {
-  // At rest over its work, the cap side without pressure.
   const PressData p{.cap_area = 50.27 * in2,
                     .rod_area = 26.51 * in2,
                     .pressure = 0.0,
                     .platen = 15000 * lbf,
-                    .setting = 716 * psi};
+                    .setting = 716 * psi,
+                    .above = 0.1};
   const double load = standing(p, RodSide::counterbalanced).rod_pressure;
   EXPECT_VALUE(load / psi, 565.8242173, 565.8, 0.05);
   EXPECT_VALUE((p.setting / load - 1.0) * 100, 26.54106667, 26.5, 0.2);
