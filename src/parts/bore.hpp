@@ -14,8 +14,8 @@ struct Bore {
   Viscosity viscosity;              ///< that of the upstream side counts
   PipeCurve curve;
 
-  Bore(double bore_diameter, double line_length, double rise_to_b, double roughness, double fittings,
-       double whole_wall, const Oil& oil)
+  Bore(double bore_diameter, double line_length, double roughness, double fittings, double whole_wall,
+       const Oil& oil, double rise_to_b = 0.0)
       : bore(bore_diameter),
         length(line_length),
         rise(rise_to_b),

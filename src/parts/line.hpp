@@ -101,8 +101,8 @@ struct Hose : RoomDefaults {
   Bore line;
 
   Hose(const Values& v, const Oil& oil)
-      : line(v["bore"], piece_of(v), v["rise"] / pieces(v), 0.0, v["fittings"] / pieces(v),
-             swelling(v) * piece_of(v), oil) {}
+      : line(v["bore"], piece_of(v), 0.0, v["fittings"] / pieces(v), swelling(v) * piece_of(v), oil,
+             v["rise"] / pieces(v)) {}
   /// Volume per metre and pressure, m3/(m·Pa): as given, or by least squares through zero and the curve.
   static double swelling(const Values& v);
   static std::vector<CurveFit> curves(const Values& v, const Oil&);
@@ -243,8 +243,9 @@ struct Tube : RoomDefaults {
   double allowed;  ///< working pressure of the wall, Pa
 
   Tube(const Values& v, const Oil& oil)
-      : line(v["bore"], piece_of(v), v["rise"] / pieces(v), v["roughness"], v["fittings"] / pieces(v),
-             circle(v["bore"]) * piece_of(v) * v["bore"] / (v["wall"] * steel_modulus), oil),
+      : line(v["bore"], piece_of(v), v["roughness"], v["fittings"] / pieces(v),
+             circle(v["bore"]) * piece_of(v) * v["bore"] / (v["wall"] * steel_modulus), oil,
+             v["rise"] / pieces(v)),
         tube_wall{v["bore"], v["wall"]},
         allowed(tube_wall.pressure_at(v["wall_strength"] / v["safety"],
                                       static_cast<WallRule>(v.word("wall_rule")))) {}

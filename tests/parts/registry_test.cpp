@@ -47,7 +47,8 @@ Values plausible(const Kind& kind) {
   set("force", 2 * si::kN);
   set("unclamp_area", 7 * si::cm2);
   set("centre", 1.0);
-<<<<<<< HEAD
+  set("reset", 130 * si::bar);
+  set("reverse_check", 1.0);
   Values values(kind.parameters, numbers);
   if (const auto i = find_parameter(kind.parameters, "sections")) {
     const double small = 2 * si::cm3, leak = 20 * si::cm3_per_minute;
@@ -59,12 +60,6 @@ Values plausible(const Kind& kind) {
     values.set(*find_parameter(kind.parameters, "centre_height"), 0.7);
   }
   return values;
-=======
-  set("ratio", 3.0);
-  set("reset", 130 * si::bar);
-  set("reverse_check", 1.0);
-  return Values(kind.parameters, numbers);
->>>>>>> f341319 (Relief valves with a pilot stage or an outside drain, unloading and counterbalance valves, a reducing valve that only shuts, a pressure switch; override curves, leakage classes, faults and rules of pressure valves and checks)
 }
 
 struct Case {
