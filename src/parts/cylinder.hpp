@@ -177,10 +177,13 @@ struct DoubleActingCylinder : RoomDefaults {
           "force = p_A·A_A − p_B·A_B − friction − stops, A_A = π/4·(bore² − hole²), A_B = π/4·(bore² − "
           "rod²); "
           "friction = (friction + seal_friction·(p_A·A_A + p_B·A_B))·tanh(v/creep_speed) + damping·v; "
-          "the piston seal leaks leakage·(p_A − p_B)/rated_pressure; "
+          "the piston seal leaks leakage·(p_A − p_B)/rated_pressure, a gap "
+          "π·bore·piston_gap³·(p_A − p_B)/(12·μ·piston_length); "
           "buckling_load = π²·E·I/(K·L)² where slender, else A_rod·rod_yield·(1 − λ²/(2·λ_c²)), L = "
           "closed_length + x",
-      .source = "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp)"};
+      .source =
+          "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp); "
+          "gap: Fox and McDonald, Introduction to Fluid Mechanics, 5th ed."};
   static constexpr std::array parameters{
       cylinder_bore(),
       Parameter{.name = "rod",
@@ -199,6 +202,20 @@ struct DoubleActingCylinder : RoomDefaults {
       cylinder_dead_volume(),
       common::rated_pressure(),
       common::leakage("flow past the piston seal at the rated pressure (350 bar if none is given)"),
+      Parameter{
+          .name = "piston_gap",
+          .quantity = Quantity::length,
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 2 * si::mm,
+          .meaning =
+              "clearance all round a piston without a seal, or with one worn away; leaks beside leakage"},
+      Parameter{.name = "piston_length",
+                .quantity = Quantity::length,
+                .fallback = 20 * si::mm,
+                .low = 0.5 * si::mm,
+                .high = 1.0,
+                .meaning = "length of the piston, counted only with piston_gap"},
       Rod::ends_line(),
       Rod::closed_length_line(),
       Rod::yield_line(),
@@ -232,7 +249,7 @@ struct DoubleActingCylinder : RoomDefaults {
   Piston piston;
   Leak leak;
 
-  DoubleActingCylinder(const Values& v, const Oil&)
+  DoubleActingCylinder(const Values& v, const Oil& oil)
       : area_a(circle(v["bore"]) - circle(v["hole"])),
         area_b(circle(v["bore"]) - circle(v["rod"])),
         mass(v["moving_mass"]),
@@ -240,7 +257,10 @@ struct DoubleActingCylinder : RoomDefaults {
         dead(v["dead_volume"]),
         rod(Rod::from(v)),
         piston(Piston::from(v, v["stroke"], false)),
-        leak(Leak::at(v["leakage"], common::leakage_pressure(v))) {}
+        leak(Leak::at(v["leakage"], common::leakage_pressure(v))) {
+    const double viscosity = oil.viscosity() * oil.density_at_zero();
+    leak.k += Leak::past(v["bore"], v["piston_gap"], v["piston_length"], viscosity).k;
+  }
 
   static std::vector<Mismatch> check(const Values& v);
 

@@ -140,6 +140,11 @@ MotionHere<double> values_of(const MotionHere<T>& body) {
 struct Leak {
   double k = 0.0;  ///< m3/(s·Pa)
   static Leak at(double flow, double drop) { return {drop > 0.0 ? flow / drop : 0.0}; }
+  /// Past a piston or spool without a seal: k = π·D·gap³/(12·μ·L), the gap radial and even all round, μ
+  /// dynamic, Pa·s. Source: Fox and McDonald, Introduction to Fluid Mechanics, 5th ed., Example 8.1.
+  static Leak past(double diameter, double gap, double length, double dynamic_viscosity) {
+    return {std::numbers::pi * diameter * gap * gap * gap / (12.0 * dynamic_viscosity * length)};
+  }
   template <class T>
   T flow(const T& drop) const {
     return k * drop;

@@ -1,115 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
-#include "parts/common.hpp"
-#include "parts/pipe_flow.hpp"
+#include "parts/bore.hpp"
+#include "parts/tube_wall.hpp"
 
 namespace poise {
-
-/// The oil's way through a round bore: Darcy–Weisbach with Churchill's friction factor and fittings; half of
-/// its volume and of its walls' give belongs to the node at each end.
-struct Bore {
-  double bore, length, wall;  ///< m, m, m3/Pa of the whole line
-  Viscosity viscosity;        ///< that of the upstream side counts
-  PipeCurve curve;
-
-  Bore(double bore_diameter, double line_length, double roughness, double fittings, double whole_wall,
-       const Oil& oil)
-      : bore(bore_diameter),
-        length(line_length),
-        wall(whole_wall),
-        viscosity(oil.viscosity_law()),
-        curve(roughness / bore_diameter, fittings * bore_diameter / line_length) {}
-
-  template <class T>
-  T mass_flow(const OilHere<T>& from, const OilHere<T>& to) const {
-    const T drop = from.pressure - to.pressure;
-    const T density = drop > 0.0 ? from.density : to.density;
-    const T w = viscosity.constant()
-                    ? through(magnitude(drop), density, viscosity.at_zero())
-                    : thickened(magnitude(drop), density, drop > 0.0 ? from.pressure : to.pressure);
-    return drop > 0.0 ? w : -w;
-  }
-  /// Pressure that friction takes of a mass flow, Pa, positive along it.
-  template <class T>
-  T friction_drop(const T& flow, const OilHere<T>& from, const OilHere<T>& to) const {
-    const T density = flow > 0.0 ? from.density : to.density;
-    const T drop = viscosity.constant()
-                       ? drop_of(magnitude(flow), density, viscosity.at_zero())
-                       : drop_of(magnitude(flow), density,
-                                 viscosity_at(flow > 0.0 ? from.pressure : to.pressure, viscosity));
-    return flow > 0.0 ? drop : -drop;
-  }
-  Space half() const { return {.volume = 0.5 * circle(bore) * length, .wall = 0.5 * wall}; }
-
- private:
-  /// Mass flow of a pressure drop ≥ 0, kg/s.
-  template <class T>
-  T through(const T& drop, const T& density, double here) const {
-    const double scale = 2.0 * bore * bore * bore / (length * here * here);
-    const T s = drop * scale / density;
-    const PipeCurve::Reynolds re = curve.reynolds(value_of(s));
-    const double to_flow = here * 0.25 * std::numbers::pi * bore;
-    return density * with_slope(s, re.value * to_flow, re.slope * to_flow);
-  }
-  /// The same with a viscosity that has slopes of its own; kept apart so that the usual way stays short.
-  template <class T>
-  [[gnu::cold, gnu::noinline]] T thickened(const T& drop, const T& density, const T& upstream) const {
-    const T here = viscosity_at(upstream, viscosity);
-    const T s = drop * (2.0 * bore * bore * bore / length) / (here * here * density);
-    const PipeCurve::Reynolds re = curve.reynolds(value_of(s));
-    return density * here * (0.25 * std::numbers::pi * bore) * with_slope(s, re.value, re.slope);
-  }
-  /// Pressure drop of a mass flow ≥ 0, Pa; the viscosity is a plain number or carries slopes.
-  template <class T, class V>
-  T drop_of(const T& flow, const T& density, const V& here) const {
-    const T re = flow / (density * (here * 0.25 * std::numbers::pi * bore));
-    const PipeCurve::Drop s = curve.drop_with_slope(value_of(re));
-    return with_slope(re, s.value, s.slope) * density * (length * here * here / (2.0 * bore * bore * bore));
-  }
-};
-
-constexpr Parameter line_length() {
-  return {.name = "length",
-          .quantity = Quantity::length,
-          .low = 5 * si::mm,
-          .high = 500.0,
-          .meaning = "length of the line"};
-}
-constexpr Parameter line_fittings() {
-  return {.name = "fittings",
-          .quantity = Quantity::none,
-          .fallback = 0.0,
-          .low = 0.0,
-          .high = 1000.0,
-          .meaning = "sum of the loss coefficients K of bends and fittings, on the line's bore"};
-}
-constexpr Parameter line_segments() {
-  return {.name = "segments",
-          .fallback = 1.0,
-          .low = 1.0,
-          .high = 1000.0,
-          .meaning =
-              "pieces in a row that the line is worked out in: more show the pressure along it and, with "
-              "inertia, waves"};
-}
-inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
-constexpr Parameter line_inertia() {
-  return {.name = "inertia",
-          .fallback = 0.0,
-          .low = 0.0,
-          .high = 1.0,
-          .meaning =
-              "whether the mass of the oil in the line counts: a valve that shuts quickly then shows the "
-              "pressure rise of the oil it stops",
-          .words = no_yes};
-}
-inline constexpr std::array line_ports{
-    Port{.name = "A", .meaning = "one end"},
-    Port{.name = "B", .meaning = "other end"},
-};
-
-inline int line_pieces(const Values& v) { return static_cast<int>(std::lround(v["segments"])); }
 
 /// Hose: a line whose walls give.
 struct Hose : RoomDefaults {
@@ -119,7 +14,8 @@ struct Hose : RoomDefaults {
       .law =
           "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill at every "
           "Reynolds number; volume grows by "
-          "softening·expansion·length·p; with inertia length/area · dw/dt = p_A − p_B − drop",
+          "softening·expansion·length·p; drop = p_A − p_B − density·g·rise; with inertia "
+          "length/area · dw/dt = p_A − p_B − density·g·rise − drop",
       .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
       .role = Role::line};
   static constexpr std::array parameters{
@@ -148,6 +44,7 @@ struct Hose : RoomDefaults {
                 .optional = true,
                 .against = Quantity::area},
       line_fittings(),
+      line_rise(),
       line_segments(),
       line_inertia(),
       Parameter{.name = "softening",
@@ -198,12 +95,14 @@ struct Hose : RoomDefaults {
                "and time."},
   };
   static constexpr auto ports = line_ports;
+  static constexpr std::array outputs{line_velocity(), line_reynolds()};
   static constexpr int oil_ports = 2;
 
   Bore line;
 
   Hose(const Values& v, const Oil& oil)
-      : line(v["bore"], piece_of(v), 0.0, v["fittings"] / pieces(v), swelling(v) * piece_of(v), oil) {}
+      : line(v["bore"], piece_of(v), 0.0, v["fittings"] / pieces(v), swelling(v) * piece_of(v), oil,
+             v["rise"] / pieces(v)) {}
   /// Volume per metre and pressure, m3/(m·Pa): as given, or by least squares through zero and the curve.
   static double swelling(const Values& v);
   static std::vector<CurveFit> curves(const Values& v, const Oil&);
@@ -216,20 +115,36 @@ struct Hose : RoomDefaults {
     const T w = line.mass_flow(here.oil[0], here.oil[1]);
     Answer<Hose, T> a;
     a.inflow = {w, -w};
+    a.shaft = -line.lifting(value_of(w));
     return a;
+  }
+  template <class H>
+  auto report(const H& here) const {
+    return report_of(line.mass_flow(here.oil[0], here.oil[1]), here);
+  }
+  template <class H>
+  std::array<double, 2> report_of(double mass_flow, const H& here) const {
+    const double v = line.velocity(mass_flow, here.oil[0], here.oil[1]);
+    return {v, line.reynolds(v, here.oil[0], here.oil[1])};
   }
   Space space(int) const { return line.half(); }
 };
 
 /// Steel tube.
 struct Tube : RoomDefaults {
+  static constexpr std::array<std::string_view, 3> wall_rules{"outer_diameter", "bore", "thick"};
   static constexpr About about{
       .kind = "tube",
       .sentence = "Steel tube: resists the flow, hardly gives.",
       .law =
           "drop = (f·length/bore + fittings)·density·v²/2, f by Churchill with roughness; give of the walls "
-          "V·bore/(wall·E); with inertia length/area · dw/dt = p_A − p_B − drop",
-      .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa",
+          "V·bore/(wall·E); drop = p_A − p_B − density·g·rise; with inertia length/area · dw/dt = p_A − p_B "
+          "− "
+          "density·g·rise − drop; working_pressure = wall_strength/safety by wall_rule",
+      .source =
+          "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa; "
+          "strength of "
+          "the wall: Barlow, Lamé",
       .role = Role::line};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
@@ -251,7 +166,29 @@ struct Tube : RoomDefaults {
                 .high = 1 * si::mm,
                 .meaning = "height of the roughness of the bore (default: drawn tube)",
                 .source = "common practice"},
+      Parameter{.name = "wall_strength",
+                .quantity = Quantity::pressure,
+                .fallback = 3400 * si::bar,
+                .low = 500 * si::bar,
+                .high = 20000 * si::bar,
+                .meaning = "tensile strength of the wall (default: cold-drawn steel tube, 340 MPa)",
+                .source = "EN 10305-4, E235 (from memory)"},
+      Parameter{.name = "safety",
+                .fallback = 4.0,
+                .low = 1.0,
+                .high = 20.0,
+                .meaning = "wall strength over the stress that is allowed in it"},
+      Parameter{
+          .name = "wall_rule",
+          .fallback = 0.0,
+          .low = 0.0,
+          .high = 2.0,
+          .meaning =
+              "what the strength is reckoned on: the outer diameter (Barlow, most careful), the bore, or "
+              "the thick wall of Lamé; follow the local code",
+          .words = wall_rules},
       line_fittings(),
+      line_rise(),
       line_segments(),
       line_inertia(),
       common::rated_pressure(),
@@ -293,14 +230,25 @@ struct Tube : RoomDefaults {
                        "bar per m/s."},
   };
   static constexpr auto ports = line_ports;
+  static constexpr std::array outputs{
+      line_velocity(), line_reynolds(),
+      Output{"wall_stress", Quantity::pressure,
+             "stress around the bore at the higher end's pressure, by Lamé"},
+      Output{"working_pressure", Quantity::pressure, "highest pressure that the wall allows"}};
   static constexpr int oil_ports = 2;
   static constexpr double steel_modulus = 210e9;
 
   Bore line;
+  TubeWall tube_wall;
+  double allowed;  ///< working pressure of the wall, Pa
 
   Tube(const Values& v, const Oil& oil)
       : line(v["bore"], piece_of(v), v["roughness"], v["fittings"] / pieces(v),
-             circle(v["bore"]) * piece_of(v) * v["bore"] / (v["wall"] * steel_modulus), oil) {}
+             circle(v["bore"]) * piece_of(v) * v["bore"] / (v["wall"] * steel_modulus), oil,
+             v["rise"] / pieces(v)),
+        tube_wall{v["bore"], v["wall"]},
+        allowed(tube_wall.pressure_at(v["wall_strength"] / v["safety"],
+                                      static_cast<WallRule>(v.word("wall_rule")))) {}
   static int pieces(const Values& v) { return line_pieces(v); }
   static const Kind* as_built(const Values& v);
   static double piece_of(const Values& v) { return v["length"] / pieces(v); }
@@ -310,7 +258,19 @@ struct Tube : RoomDefaults {
     const T w = line.mass_flow(here.oil[0], here.oil[1]);
     Answer<Tube, T> a;
     a.inflow = {w, -w};
+    a.shaft = -line.lifting(value_of(w));
     return a;
+  }
+  template <class H>
+  auto report(const H& here) const {
+    return report_of(line.mass_flow(here.oil[0], here.oil[1]), here);
+  }
+  template <class H>
+  std::array<double, 4> report_of(double mass_flow, const H& here) const {
+    const double v = line.velocity(mass_flow, here.oil[0], here.oil[1]);
+    const double highest = std::max({here.oil[0].pressure, here.oil[1].pressure, 0.0});
+    return {v, line.reynolds(v, here.oil[0], here.oil[1]), tube_wall.hoop_stress(highest, tube_wall.bore),
+            allowed};
   }
   Space space(int) const { return line.half(); }
 };
@@ -337,9 +297,14 @@ struct WithInertia : Line {
     const T& w = here.state[0];
     Answer<WithInertia, T> answer;
     answer.inflow = {w, -w};
-    answer.rate[0] = per_pressure * (a.pressure - b.pressure - this->line.friction_drop(w, a, b));
+    answer.rate[0] = per_pressure * (this->line.push(a, b) - this->line.friction_drop(w, a, b));
+    answer.shaft = -this->line.lifting(value_of(w));
     answer.gained = 2.0 * energy * value_of(w) * value_of(answer.rate[0]);
     return answer;
+  }
+  template <class H>
+  auto report(const H& here) const {
+    return this->report_of(here.state[0], here);
   }
   template <class H>
   double stored(const H& here) const {
