@@ -167,8 +167,8 @@ WAYS = {  # which ports each position joins
     "directional_4_3": {"a": ("PA", "BT"), "b": ("PB", "AT")},
     "directional_4_2": {"a": ("PA", "BT"), "b": ("PB", "AT")},
 }
-CENTRES = {"closed": (), "open": ("PA", "PB", "PT", "AT", "BT", "AB"), "tandem": ("PT",), "float": ("AT", "BT"),
-           "regenerative": ("PA", "PB", "AB")}
+CENTRES = {"closed": (), "open": ("PT", "PA", "PB", "AT", "BT"), "tandem": ("PT",), "float": ("AT", "BT"),
+           "regenerative": ("PA", "PB")}
 
 
 def directional(m, tag, d, kind, position, **ports):
@@ -287,3 +287,57 @@ def spring(m, tag, d, body):
     def part(t):
         m.force[body] -= push()
     m.parts.append(part)
+
+
+def swing_clamp(m, tag, d, a):
+    """Spring-returned clamp; its position counts from the released end, the workpiece is met after swing and gap."""
+    stroke = d["swing_stroke"] + d["clamp_stroke"]
+    met = d["swing_stroke"] + d.get("gap", d["clamp_stroke"] / 2.0)
+    stiffness = d.get("part_stiffness", 5e7)
+    d = {"spring_preload": 60.0, "spring_rate": 1000.0, **d}
+    watch(m, tag, A=a)
+    arm = piston(m, tag, d, stroke, [(a, d["clamp_area"])], d.get("moving_mass", 1.0))
+
+    def push():
+        return laws.contact(m.x[arm] - met, m.v[arm], stiffness, stiffness * 1e-3)
+    m.signals[f"{tag}.clamp_force"] = lambda: push() * d.get("arm_factor", 1.0)
+
+    def part(t):
+        m.force[arm] -= push()
+    m.parts.append(part)
+    return arm
+
+
+def work_support(m, tag, d, a):
+    """Oil raises the lift piston, a contact spring the plunger on it; oil above the locking pressure holds the plunger.
+
+    The plunger is seated on the piston by a tenth of the stops' stiffness. Returns the plunger.
+    """
+    d = {"spring_preload": 25.0, "spring_rate": 1000.0, "dead_volume": 4e-6, **d}
+    weight = d.get("moving_mass", 0.3)
+    creep = d.get("creep_speed", 1e-6)
+    watch(m, tag, A=a)
+    lift = piston(m, f"{tag}.lift", d, d.get("stroke", 12e-3), [(a, d.get("lift_area", 0.8e-4))], weight)
+    plunger = m.body(weight)
+    gap, part_stiffness = d.get("gap", 8e-3), d.get("part_stiffness", 5e7)
+    preload, rate = d.get("contact_preload", 20.0), d.get("contact_rate", 8e3)
+    seat = 0.1 * d.get("stop_stiffness", 2e8)
+    lock = d.get("lock_pressure", 40e5)
+    slope = d["capacity"] / (d["capacity_pressure"] - lock)
+
+    def capacity():
+        return max(0.0, m.p[a] - lock) * slope
+
+    def touch():
+        return laws.contact(m.x[plunger] - gap, m.v[plunger], part_stiffness, part_stiffness * 1e-3)
+    m.signals[f"{tag}.capacity"], m.signals[f"{tag}.touch_force"] = capacity, touch
+    m.signals[f"{tag}.plunger.position"] = lambda: m.x[plunger]
+
+    def part(t):
+        above = m.x[plunger] - m.x[lift]
+        lifting = preload - rate * above - laws.contact(above, m.v[plunger] - m.v[lift], seat, seat * 1e-3)
+        holding = laws.friction(d.get("plunger_friction", 3.0) + capacity(), m.v[plunger], creep, 0.0)
+        m.force[plunger] += lifting - holding - touch()
+        m.force[lift] -= lifting
+    m.parts.append(part)
+    return plunger
