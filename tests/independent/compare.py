@@ -1,7 +1,7 @@
 # Copyright 2026 The Poise founders. Licence: Apache-2.0.
 """Runs one job by the built program and by the model of the same name, and compares traces and events.
 
-    compare.py PROGRAM CIRCUIT [--plain]
+    compare.py PROGRAM CIRCUIT
 
 The measure is physics.md section 7: events within 1 ms + 0.2 % of the time since the last command, traces within 0.5 % of
 their range after a time shift no larger than that. Each step is compared in time since its own beginning, and its

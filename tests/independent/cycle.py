@@ -43,8 +43,8 @@ def crossing(model, words):
 
 
 def solve(model, begin, end, y, events):
-    solution = solve_ivp(model.rates, (begin, end), y, method="Radau", jac=model.jacobian, rtol=RELATIVE, atol=model.tolerances(RELATIVE),
-                         dense_output=True, events=events or None)
+    solution = solve_ivp(model.rates, (begin, end), y, method="Radau", jac=model.jacobian, rtol=RELATIVE,
+                         atol=model.tolerances(RELATIVE), dense_output=True, events=events or None)
     if not solution.success:
         raise ArithmeticError(f"at {solution.t[-1]:.6f} s: {solution.message}")
     return solution
@@ -53,8 +53,11 @@ def solve(model, begin, end, y, events):
 def send(model, step, time):
     over = si(step["over"]) if "over" in step else None
     for name, value in step.get("set", {}).items():
-        value = {"on": 1.0, "off": 0.0}.get(value, si(value))
-        model.commands[name.removesuffix(".turns")].send(time, value, over)
+        command = model.commands[name.removesuffix(".turns")]
+        value = si(value)
+        if isinstance(command.new, float):  # a share of the way, not a position of a spool
+            value = {"on": 1.0, "off": 0.0, "open": 1.0, "shut": 0.0}.get(value, value)
+        command.send(time, value, over)
 
 
 def run_step(model, plan, begin, y, watched):

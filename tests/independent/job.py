@@ -6,12 +6,14 @@ UNITS = {
     "bar": 1e5, "MPa": 1e6, "L/min": 1e-3 / 60, "cm3/min": 1e-6 / 60, "L": 1e-3, "cm3": 1e-6, "cm3/rev": 1e-6,
     "rpm": 1 / 60, "m": 1.0, "mm": 1e-3, "cm2": 1e-4, "s": 1.0, "ms": 1e-3, "kg": 1.0, "t": 1e3, "N": 1.0, "kN": 1e3,
     "N/mm": 1e3, "kN/mm": 1e6, "N s/m": 1.0, "mm/s": 1e-3, "m/s": 1.0, "mm2/s": 1e-6, "kg/m3": 1.0, "1/K": 1.0,
-    "%": 1e-2, "turns": 1.0, "deg": 1.0, "cm3/(m bar)": 1e-11, "kW": 1e3, "W": 1.0,
+    "%": 1e-2, "turns": 1.0, "cm3/stroke": 1e-6, "strokes/min": 1 / 60, "deg": 1.0, "cm3/(m bar)": 1e-11, "kW": 1e3, "W": 1.0,
 }
 
 
 def si(text):
     """"210 bar" → 21e6; words and plain numbers stay what they are."""
+    if isinstance(text, list):
+        return [si(entry) for entry in text]
     if not isinstance(text, str):
         return text
     number, _, unit = text.partition(" ")

@@ -18,6 +18,17 @@ def from_point(flow, drop):
     return a, a * TURN_SHARE * flow
 
 
+def from_curve(points, nu, nu_measured=None):
+    """(a, b) by least squares of Δp through points of a datasheet; b grows with the viscosity."""
+    q2, q3, q4 = (sum(q ** n for q, _ in points) for n in (2, 3, 4))
+    pq, pq2 = (sum(p * q ** n for q, p in points) for n in (1, 2))
+    b = (pq * q4 - pq2 * q3) / (q2 * q4 - q3 * q3)
+    a = (pq2 - b * q3) / q4
+    if min(a, b) <= 0.0:
+        raise ArithmeticError("these points are no restriction's")
+    return a, b * (nu / nu_measured if nu_measured else 1.0)
+
+
 def restriction(drop, ab, opening=1.0):
     """Q of Δp = (b·Q + a·Q²)/x², signed; nothing passes x = 0."""
     if opening <= 0.0 or drop == 0.0:
@@ -63,6 +74,17 @@ def pipe(drop, bore, length, roughness, fittings, rho, nu):
             raise ArithmeticError("no flow of the pipe found")
     flow = re * nu * math.pi * bore / 4.0
     return flow if drop > 0.0 else -flow
+
+
+def pipe_drop(flow, bore, length, roughness, fittings, rho, nu):
+    """Δp of a flow, signed: (f·L/d + K)·ρ·v²/2."""
+    if flow == 0.0:
+        return 0.0
+    speed = flow / (math.pi / 4.0 * bore * bore)
+    re = abs(speed) * bore / nu
+    # Below, the factor is 64/Re to twelve digits and its powers grow out of all bounds.
+    factor = 64.0 / re if re < 100.0 else churchill(re, roughness / bore)
+    return (factor * length / bore + fittings) * rho * speed * abs(speed) / 2.0
 
 
 def contact(depth, approach, stiffness, damping):

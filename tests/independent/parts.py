@@ -24,7 +24,7 @@ def fill_ports(m, d, usual, *nodes):
 
 
 def pump(m, tag, d, suction, outlet):
-    full = d["flow"]
+    full = d["flow"] if "flow" in d else d["displacement"] * d.get("speed", 1450.0 / 60.0)
     slip = full * (1.0 - d.get("volumetric_efficiency", 0.93)) / d["rated_pressure"]
     runs = m.command(tag, 1.0 if d.get("running") == "on" else 0.0, d.get("start_time", 0.3))
     fill_ports(m, d, 5e-6, suction, outlet)
@@ -36,8 +36,39 @@ def pump(m, tag, d, suction, outlet):
     m.parts.append(part)
 
 
-def restriction_of(d, drop):
+def hand_pump(m, tag, d, suction, outlet):
+    rate = m.command(tag, d.get("rate", 0.0), d.get("hand_time", 0.5))
+    lost = (1.0 - d.get("volumetric_efficiency", 0.95)) / d["rated_pressure"]
+    fill_ports(m, d, 5e-6, suction, outlet)
+    watch(m, tag, S=suction, P=outlet)
+
+    def delivery(t):
+        return rate.value(t) * d["stroke_volume"] * (1.0 - lost * (m.p[outlet] - m.p[suction]))
+    m.signals[f"{tag}.delivery"] = lambda: delivery(m.t)
+    m.parts.append(lambda t: m.flow(suction, outlet, delivery(t)))
+
+
+def restriction_of(m, d, drop):
+    if "drop_curve" in d:
+        return laws.from_curve(d["drop_curve"], m.oil.nu, d.get("measured_viscosity"))
     return laws.from_point(d["rated_flow"], d.get("pressure_drop", drop))
+
+
+def leak_of(d):
+    """Flow per pressure past what is shut."""
+    return d.get("leakage", 0.0) / d.get("rated_pressure", 350e5)
+
+
+def shut_off(m, tag, d, a, b):
+    ab, leak = restriction_of(m, d, 1e5), leak_of(d)
+    stands = m.command(tag, 0.0 if d.get("position") == "shut" else 1.0, d.get("turning_time", 0.5))
+    fill_ports(m, d, PORT, a, b)
+    watch(m, tag, A=a, B=b)
+
+    def part(t):
+        drop = m.p[a] - m.p[b]
+        m.flow(a, b, laws.restriction(drop, ab, stands.value(t)) + leak * drop)
+    m.parts.append(part)
 
 
 def cracking_of_relief(d):
@@ -79,20 +110,20 @@ def check_opening(error, crack):
 
 
 def check(m, tag, d, a, b):
-    ab, crack = restriction_of(d, 5e5), d.get("cracking_pressure", 0.5e5)
+    ab, crack, leak = restriction_of(m, d, 5e5), d.get("cracking_pressure", 0.5e5), leak_of(d)
     fill_ports(m, d, PORT, a, b)
     watch(m, tag, A=a, B=b)
 
     def part(t):
         drop = m.p[a] - m.p[b]
-        m.flow(a, b, laws.restriction(drop, ab, check_opening(drop, crack)))
+        m.flow(a, b, laws.restriction(drop, ab, check_opening(drop, crack)) + leak * drop)
     m.parts.append(part)
 
 
 def sequence(m, tag, d, a, b, y):
     setting = d["setting"]
     band, tau, x = d.get("override", 0.05) * setting, d.get("response_time", 0.01), m.lag()
-    ab, crack = restriction_of(d, 5e5), d.get("cracking_pressure", 0.5e5)
+    ab, crack = restriction_of(m, d, 5e5), d.get("cracking_pressure", 0.5e5)
     fill_ports(m, d, PORT, a, b, y)
     watch(m, tag, A=a, B=b)
     m.signals[f"{tag}.opening"] = lambda: m.s[x]
@@ -108,7 +139,7 @@ def sequence(m, tag, d, a, b, y):
 def reducing(m, tag, d, p, a, t_):
     setting = d["setting"]
     band, dead = d.get("override", 0.05) * setting, d.get("dead_band", 0.03) * setting
-    ab, tau, y = restriction_of(d, 8e5), d.get("response_time", 0.01), m.lag(1.0)
+    ab, tau, y = restriction_of(m, d, 8e5), d.get("response_time", 0.01), m.lag(1.0)
     fill_ports(m, d, PORT, p, a, t_)
     watch(m, tag, P=p, A=a)
     m.signals[f"{tag}.spool"] = lambda: m.s[y]
@@ -122,15 +153,16 @@ def reducing(m, tag, d, p, a, t_):
     m.parts.append(part)
 
 
-def pilot_operated_check(m, tag, d, a, b, pilot):
-    ab, crack, ratio = restriction_of(d, 5e5), d.get("cracking_pressure", 1e5), d["ratio"]
+def pilot_operated_check(m, tag, d, a, b, pilot, drain=None):
+    ab, crack, ratio = restriction_of(m, d, 5e5), d.get("cracking_pressure", 1e5), d["ratio"]
+    leak, behind = leak_of(d), a if drain is None else drain
     fill_ports(m, d, PORT, a, b, pilot)
     watch(m, tag, A=a, B=b, X=pilot)
 
     def part(t):
         drop = m.p[a] - m.p[b]
-        error = drop + ratio * max(0.0, m.p[pilot] - m.p[a])
-        m.flow(a, b, laws.restriction(drop, ab, check_opening(error, crack)))
+        error = drop + ratio * max(0.0, m.p[pilot] - m.p[behind])
+        m.flow(a, b, laws.restriction(drop, ab, check_opening(error, crack)) + leak * drop)
     m.parts.append(part)
 
 
@@ -150,7 +182,7 @@ def needle(m, tag, d, a, b):
 
 
 def one_way_flow_control(m, tag, d, a, b):
-    ab, crack = restriction_of(d, 5e5), d.get("cracking_pressure", 0.5e5)
+    ab, crack = restriction_of(m, d, 5e5), d.get("cracking_pressure", 0.5e5)
     turns = m.command(tag, d["turns"], d.get("turning_time", 0.5))
     fill_ports(m, d, PORT, a, b)
     watch(m, tag, A=a, B=b)
@@ -175,7 +207,7 @@ def directional(m, tag, d, kind, position, **ports):
     ways = dict(WAYS[kind])
     if "centre" in d:
         ways["centre"] = CENTRES[d["centre"]]
-    ab, overlap = restriction_of(d, 5e5), d.get("overlap", 0.0)
+    ab, overlap, leak = restriction_of(m, d, 5e5), d.get("overlap", 0.0), leak_of(d)
     s1, s2 = (1.0 - overlap) / 2.0, (1.0 + overlap) / 2.0
     spool = m.command(tag, d.get("position", position), d.get("shift_time", 0.05))
     paths = sorted({path for joined in ways.values() for path in joined})
@@ -191,9 +223,10 @@ def directional(m, tag, d, kind, position, **ports):
             elif path in new:
                 opening = laws.clamp((s - s2) / (1.0 - s2))
             else:
-                continue
+                opening = 0.0
             a, b = ends[path]
-            m.flow(a, b, laws.restriction(m.p[a] - m.p[b], ab, opening))
+            drop = m.p[a] - m.p[b]
+            m.flow(a, b, laws.restriction(drop, ab, opening) + leak * drop)
     m.parts.append(part)
 
 
@@ -215,6 +248,29 @@ def line(m, tag, d, a, b):
         return laws.pipe(drop, bore, length, rough, fittings, m.rho[a if drop > 0.0 else b], m.oil.nu)
     m.signals[f"{tag}.A.flow"] = lambda: flow() * m.rho[a if m.p[a] > m.p[b] else b] / m.rho[a]
     m.parts.append(lambda t: m.flow(a, b, flow()))
+
+
+def line_with_inertia(m, tag, d, a, b):
+    """A steel tube in equal pieces, each with half its oil at either end and L/A·dw/dt = p_A − p_B − drop."""
+    pieces = int(d["segments"])
+    bore, length = d["bore"], d["length"] / pieces
+    volume = area_of(bore) * length
+    give, rough = volume * bore / (d.get("wall", 2e-3) * 210e9), d.get("roughness", 1.5e-6)
+    fittings = d.get("fittings", 0.0) / pieces
+    nodes = [a] + [m.node() for _ in range(pieces - 1)] + [b]
+    flows = [m.lag() for _ in range(pieces)]
+    watch(m, tag, A=a, B=b)
+    for w, here, there in zip(flows, nodes[:-1], nodes[1:]):
+        m.add_volume(here, volume / 2.0, give / 2.0)
+        m.add_volume(there, volume / 2.0, give / 2.0)
+
+        def part(t, w=w, here=here, there=there):
+            rho = m.rho[here if m.s[w] > 0.0 else there]
+            drop = laws.pipe_drop(m.s[w] / rho, bore, length, rough, fittings, rho, m.oil.nu)
+            m.rate[w] = area_of(bore) / length * (m.p[here] - m.p[there] - drop)
+            m.move(here, there, m.s[w])
+        m.parts.append(part)
+    m.signals[f"{tag}.A.flow"] = lambda: m.s[flows[0]] / m.rho[a]
 
 
 def gauge(m, tag, d, node):
@@ -255,6 +311,9 @@ def single_acting_cylinder(m, tag, d, a):
 def double_acting_cylinder(m, tag, d, a, b):
     watch(m, tag, A=a, B=b)
     sides = [(a, area_of(d["bore"])), (b, -(area_of(d["bore"]) - area_of(d["rod"])))]
+    leak = leak_of(d)
+    if leak:
+        m.parts.append(lambda t: m.flow(a, b, leak * (m.p[a] - m.p[b])))
     return piston(m, tag, d, d["stroke"], sides, d.get("moving_mass", 5.0))
 
 
@@ -289,14 +348,19 @@ def spring(m, tag, d, body):
     m.parts.append(part)
 
 
-def swing_clamp(m, tag, d, a):
-    """Spring-returned clamp; its position counts from the released end, the workpiece is met after swing and gap."""
+def swing_clamp(m, tag, d, a, b=None):
+    """Clamp that a spring, or oil at b, returns; its position counts from the released end, the workpiece is met after swing and gap."""
     stroke = d["swing_stroke"] + d["clamp_stroke"]
     met = d["swing_stroke"] + d.get("gap", d["clamp_stroke"] / 2.0)
     stiffness = d.get("part_stiffness", 5e7)
-    d = {"spring_preload": 60.0, "spring_rate": 1000.0, **d}
     watch(m, tag, A=a)
-    arm = piston(m, tag, d, stroke, [(a, d["clamp_area"])], d.get("moving_mass", 1.0))
+    sides = [(a, d["clamp_area"])]
+    if b is None:
+        d = {"spring_preload": 60.0, "spring_rate": 1000.0, **d}
+    else:
+        sides.append((b, -d["unclamp_area"]))
+        watch(m, tag, B=b)
+    arm = piston(m, tag, d, stroke, sides, d.get("moving_mass", 1.0))
 
     def push():
         return laws.contact(m.x[arm] - met, m.v[arm], stiffness, stiffness * 1e-3)
