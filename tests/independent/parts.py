@@ -3,6 +3,7 @@
 import math
 
 import laws
+from oil import ATMOSPHERE
 
 PORT = 2e-6  # usual port volume, m3
 
@@ -405,3 +406,48 @@ def work_support(m, tag, d, a):
         m.force[lift] -= lifting
     m.parts.append(part)
     return plunger
+
+
+def counterbalance(m, tag, d, a, b, pilot):
+    """The spring chamber drains to b, whose pressure adds 1 + ratio times; a check from b to a is beside it."""
+    setting, ratio = d["setting"], d["ratio"]
+    band, tau, x = d.get("override", 0.05) * setting, d.get("response_time", 0.01), m.lag()
+    ab, crack, leak = restriction_of(m, d, 10e5), d.get("cracking_pressure", 1e5), leak_of(d)
+    fill_ports(m, d, PORT, a, b, pilot)
+    watch(m, tag, A=a, B=b, X=pilot)
+    m.signals[f"{tag}.opening"] = lambda: m.s[x]
+
+    def part(t):
+        error = m.p[a] + ratio * m.p[pilot] - (1.0 + ratio) * m.p[b] - setting
+        m.rate[x] = (laws.clamp(error / band) - m.s[x]) / tau
+        drop = m.p[a] - m.p[b]
+        m.flow(a, b, laws.restriction(drop, ab, m.s[x]) + leak * drop)
+        m.flow(b, a, laws.restriction(-drop, ab, check_opening(-drop, crack)))
+    m.parts.append(part)
+
+
+def accumulator(m, tag, d, a):
+    """Bladder: (p_gas + p_atm)·V^n = const, a separator of small mass with metal stops, a neck that resists.
+
+    The stops are so stiff that the precharge presses the separator in by a ten-thousandth of its way.
+    """
+    whole, precharge, n = d["gas_volume"], d["precharge"], d.get("exponent", 1.2)
+    area = whole ** (2.0 / 3.0)
+    stroke = (1.0 - d.get("least_gas", 0.1)) * whole / area
+    neck_a, neck_b = laws.from_point(d["rated_flow"], d.get("pressure_drop", 2e5))
+    stiffness = max(precharge, 10e5) * area / (1e-4 * stroke)
+    body = m.body(d.get("moving_mass", 0.5))
+    m.add_volume(a, d["dead_volume"])
+    m.sweep(a, body, area)
+    watch(m, tag, A=a)
+
+    def gas():
+        return (precharge + ATMOSPHERE) * (whole / (whole - area * m.x[body])) ** n - ATMOSPHERE
+    m.signals[f"{tag}.gas_pressure"], m.signals[f"{tag}.oil_volume"] = gas, lambda: area * m.x[body]
+
+    def part(t):
+        x, v = m.x[body], m.v[body]
+        neck = (neck_b + neck_a * abs(area * v)) * area * v
+        m.force[body] += ((m.p[a] - gas() - neck) * area + laws.contact(-x, -v, stiffness, stiffness * 1e-3)
+                          - laws.contact(x - stroke, v, stiffness, stiffness * 1e-3))
+    m.parts.append(part)
