@@ -48,6 +48,25 @@ function(add_house_tests)
   endforeach()
 endfunction()
 
+# tests/independent solves circuits a second time by SciPy. Debian's interpreter is asked first, since python3-scipy is for it;
+# where SciPy is missing the tests fail and say so.
+function(add_independent_tests)
+  if(NOT TARGET poise)
+    return()
+  endif()
+  find_program(POISE_SCIPY_PYTHON python3 PATHS /usr/bin NO_DEFAULT_PATH)
+  find_program(POISE_SCIPY_PYTHON python3 REQUIRED)
+  file(GLOB jobs CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/independent/*.toml")
+  foreach(job IN LISTS jobs)
+    cmake_path(GET job STEM circuit)
+    add_test(NAME independent.${circuit}
+      COMMAND "${POISE_SCIPY_PYTHON}" -B "${PROJECT_SOURCE_DIR}/tests/independent/compare.py" "$<TARGET_FILE:poise>" ${circuit})
+    # The matrices are small: threads of the linear algebra would only take the other tests' cores.
+    set_tests_properties(independent.${circuit} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT}
+      ENVIRONMENT "OPENBLAS_NUM_THREADS=1;OMP_NUM_THREADS=1")
+  endforeach()
+endfunction()
+
 function(add_test_folders root)
   # tests/support is shared by the other folders.
   file(GLOB support CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/support/*.cpp")
@@ -63,4 +82,5 @@ function(add_test_folders root)
     endif()
   endforeach()
   add_house_tests()
+  add_independent_tests()
 endfunction()

@@ -162,12 +162,17 @@ Integrator::Integrator(System system, double time, std::vector<double> start)
 
 Integrator::~Integrator() = default;
 
-void Integrator::restart(double time, int crossings) {
+void Integrator::restart_here() {
   Handles& h = *h_;
   h.steps_before = steps();
-  h.time = time;
-  check(CVodeReInit(h.cvode, time, h.y), "CVodeReInit");
+  check(CVodeReInit(h.cvode, h.time, h.y), "CVodeReInit");
   if (h.system.integrals > 0) check(CVodeQuadReInit(h.cvode, h.integrals), "CVodeQuadReInit");
+}
+
+void Integrator::restart(double time, int crossings) {
+  Handles& h = *h_;
+  h.time = time;
+  restart_here();
   h.crossed.assign(static_cast<std::size_t>(crossings), 0);
   check(CVodeRootInit(h.cvode, crossings, crossings > 0 ? &Handles::crossings : nullptr), "CVodeRootInit");
 }
@@ -176,7 +181,17 @@ Integrator::End Integrator::step(double stop) {
   Handles& h = *h_;
   std::ranges::fill(h.crossed, 0);
   check(CVodeSetStopTime(h.cvode, stop), "CVodeSetStopTime");
-  const int code = CVode(h.cvode, stop, h.y, &h.time, CV_ONE_STEP);
+  int code = CVode(h.cvode, stop, h.y, &h.time, CV_ONE_STEP);
+  // KLU factors anew in the order of its first pivots. A valve that has just shut leaves a zero where a pivot
+  // stood; then no step is short enough, and only pivots chosen afresh get on.
+  if (code == CV_CONV_FAILURE) {
+    check(SUNLinSol_KLUReInit(h.solver, h.matrix, static_cast<sunindextype>(h.rows.size()),
+                              SUNKLU_REINIT_PARTIAL),
+          "SUNLinSol_KLUReInit");
+    restart_here();
+    check(CVodeSetStopTime(h.cvode, stop), "CVodeSetStopTime");
+    code = CVode(h.cvode, stop, h.y, &h.time, CV_ONE_STEP);
+  }
   // After set-up this code has one meaning left: two crossings closer together than CVODES can tell apart. A
   // fresh start from here tells them apart; if the time stands still all the same, the run is stuck.
   if (code == CV_ILL_INPUT && h.time > h.close_crossing) {

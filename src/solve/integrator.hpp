@@ -57,6 +57,9 @@ class Integrator {
   int hardest_unknown() const;
 
  private:
+  /// Forgets the steps so far, and nothing else.
+  void restart_here();
+
   struct Handles;
   std::unique_ptr<Handles> h_;
 };
