@@ -62,6 +62,7 @@ class Study {
       return !found_.stopped;
     }};
     options.heat_of_parts = true;
+    options.controls = job.controls;
     const Trace trace = solve::run(circuit, job.steps, signals_needed(job), options);
     AtTemperature at{
         .temperature = temperature, .viscosity = circuit.oil.viscosity(), .verdict = judge(job, trace, {})};
