@@ -12,6 +12,7 @@ Equations::Equations(const Circuit& circuit)
     : circuit_(&circuit),
       layout_(circuit),
       pattern_(circuit, layout_),
+      places_(circuit, layout_),
       modes_(circuit.parts.size()),
       pressure_(circuit.nodes.size(), 0.0),
       density_(circuit.nodes.size()),
@@ -20,14 +21,14 @@ Equations::Equations(const Circuit& circuit)
       near_(circuit.nodes.size(), circuit.oil.volume_ratio(0.0)),
       enthalpy_(circuit.nodes.size()),
       chain_(pattern_.chains(), 1.0),
-      warmth_(circuit.nodes.size()),
-      around_(circuit.parts.size()) {
+      warmth_(circuit.nodes.size()) {
   for (const PlacedPart& part : circuit.parts) {
     auto& list = drives_.emplace_back();
     for (int parameter : part.kind->inputs) {
       const double value = part.values.all()[parameter];
       list.push_back({value, value, 0.0, 0.0});
     }
+    for (const State& state : part.kind->states) state_noise_.push_back(state.noise);
     if (part.kind->warms) warming_.push_back(static_cast<int>(&part - circuit.parts.data()));
   }
 }
@@ -74,7 +75,7 @@ bool Equations::find_pressures(double time, const double* y) {
   observed_time_ = never;
   const Oil& oil = circuit_->oil;
   for (int n = 0; n < layout_.nodes; ++n) {
-    const OilNode& node = circuit_->nodes[n];
+    const NodePlace& node = places_.nodes[n];
     const double mass = y[layout_.mass(n)];
     if (node.free_surface) {
       // The lane of a free surface is its mass: the pressure stays 0, what is drawn thins out as the oil runs
@@ -87,7 +88,7 @@ bool Equations::find_pressures(double time, const double* y) {
       continue;
     }
     double volume = node.volume;
-    for (const auto& [body, area] : node.swept) volume += area * y[layout_.position(body)];
+    for (const Sweep& sweep : places_.swept_of(node)) volume += sweep.area * y[sweep.position];
     Oil::Density density;
     const Warmth& warmth = warmth_[n];
     volume *= warmth.widened;
@@ -105,32 +106,37 @@ bool Equations::find_pressures(double time, const double* y) {
 
 void Equations::find_chains() {
   for (int n = 0; n < layout_.nodes; ++n) {
-    const OilNode& node = circuit_->nodes[n];
+    const NodePlace& node = places_.nodes[n];
     double* chain = &chain_[pattern_.chain_of(n)];
     const double by_mass = node.free_surface ? 1.0 : 1.0 / softness_[n];
     *chain++ = by_mass;
-    for (const auto& swept : node.swept) {
-      *chain++ = node.free_surface ? 0.0 : -density_[n] * swept.second * warmth_[n].widened * by_mass;
+    for (const Sweep& sweep : places_.swept_of(node)) {
+      *chain++ = node.free_surface ? 0.0 : -density_[n] * sweep.area * warmth_[n].widened * by_mass;
     }
   }
 }
 
-void Equations::gather(int p, double time, const double* y) {
-  const PlacedPart& part = circuit_->parts[p];
-  Neighbourhood& here = around_[p];
-  for (std::size_t i = 0; i < part.oil.size(); ++i) here.oil[i] = lane_[part.oil[i]];
-  for (std::size_t i = 0; i < part.body.size(); ++i) {
-    here.body[i] = {y[layout_.position(part.body[i])], y[layout_.speed(part.body[i])]};
+void Equations::gather(const PartPlace& place, int p, double time, const double* y) {
+  const int* at = places_.where.data() + place.first;
+  for (int i = 0; i < place.oil; ++i) here_.oil[i] = lane_[*at++];
+  for (int i = 0; i < place.bodies; ++i, ++at) {
+    here_.body[i] = {y[layout_.position(*at)], y[layout_.speed(*at)]};
   }
-  for (std::size_t i = 0; i < part.kind->states.size(); ++i) here.state[i] = y[layout_.first_state[p] + i];
-  for (std::size_t i = 0; i < drives_[p].size(); ++i) here.input[i] = drives_[p][i].at(time);
-  here.mode = modes_[p];
+  for (int i = 0; i < place.states; ++i) here_.state[i] = y[place.first_state + i];
+  if (place.drives > 0) {
+    const Drive* drive = drives_[p].data();
+    for (int i = 0; i < place.drives; ++i) here_.input[i] = drive[i].at(time);
+  }
+  if (place.modes > 0) here_.mode = modes_[p];
+}
+
+const Neighbourhood& Equations::around(int p) {
+  gather(places_.parts[p], p, observed_time_, known_y_.data());
+  return here_;
 }
 
 bool Equations::observe(double time, const double* y) {
   if (!find_pressures(time, y)) return false;
-  if (time == observed_time_) return true;
-  for (int p = 0; p < static_cast<int>(circuit_->parts.size()); ++p) gather(p, time, y);
   observed_time_ = time;
   return true;
 }
@@ -138,17 +144,19 @@ bool Equations::observe(double time, const double* y) {
 bool Equations::rates(double time, const double* y, double* rate) {
   if (!observe(time, y)) return false;
   std::fill_n(rate, layout_.size, 0.0);
-  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
-    const PlacedPart& part = circuit_->parts[p];
+  for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
+    const PartPlace& place = places_.parts[p];
+    gather(place, p, time, y);
     Answers answers;
-    part.laws.answer(part.laws.numbers.get(), around_[p], answers);
+    place.answer(place.numbers, here_, answers);
     const double* row = answers.row.data();
-    for (int node : part.oil) rate[layout_.mass(node)] -= *row++;
-    for (int body : part.body) rate[layout_.speed(body)] += *row++;
-    for (std::size_t s = 0; s < part.kind->states.size(); ++s) rate[layout_.first_state[p] + s] = *row++;
+    const int* at = places_.where.data() + place.first;
+    for (int i = 0; i < place.oil; ++i) rate[layout_.mass(*at++)] -= *row++;
+    for (int i = 0; i < place.bodies; ++i) rate[layout_.speed(*at++)] += *row++;
+    for (int i = 0; i < place.states; ++i) rate[place.first_state + i] = *row++;
   }
   for (int b = 0; b < layout_.bodies; ++b) {
-    rate[layout_.speed(b)] /= circuit_->bodies[b].mass;
+    rate[layout_.speed(b)] /= places_.masses[b];
     rate[layout_.position(b)] = y[layout_.speed(b)];
   }
   return true;
@@ -158,11 +166,12 @@ bool Equations::jacobian(double time, const double* y, double* values) {
   if (!observe(time, y)) return false;
   find_chains();
   std::fill_n(values, pattern_.nonzeros(), 0.0);
-  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
-    const PlacedPart& part = circuit_->parts[p];
+  for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
+    const PartPlace& place = places_.parts[p];
+    gather(place, p, time, y);
     LocalJacobian local;
-    part.laws.jacobian(part.laws.numbers.get(), around_[p], local);
-    for (const Pattern::Scatter& s : pattern_.scatter(static_cast<int>(p))) {
+    place.jacobian(place.numbers, here_, local);
+    for (const Pattern::Scatter& s : pattern_.scatter(p)) {
       values[s.value] += local[s.slope] * chain_[s.chain] * s.factor;
     }
   }
@@ -176,7 +185,7 @@ bool Equations::noise(const double* y, const Tolerances& tolerances, double* siz
   for (int n = 0; n < layout_.nodes; ++n) {
     const double mass = std::abs(y[layout_.mass(n)]);
     const double floor = tolerances.share_of_mass * mass;
-    if (circuit_->nodes[n].free_surface) {
+    if (places_.nodes[n].free_surface) {
       size[layout_.mass(n)] = floor;
       continue;
     }
@@ -188,12 +197,9 @@ bool Equations::noise(const double* y, const Tolerances& tolerances, double* siz
     size[layout_.position(b)] = tolerances.relative * std::abs(y[layout_.position(b)]) + tolerances.position;
     size[layout_.speed(b)] = tolerances.relative * std::abs(y[layout_.speed(b)]) + tolerances.speed;
   }
-  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
-    const auto& states = circuit_->parts[p].kind->states;
-    for (std::size_t s = 0; s < states.size(); ++s) {
-      size[layout_.first_state[p] + s] =
-          tolerances.relative * (std::abs(y[layout_.first_state[p] + s]) + states[s].noise * 1e5);
-    }
+  for (std::size_t s = 0; s < state_noise_.size(); ++s) {
+    const std::size_t at = static_cast<std::size_t>(layout_.nodes + 2 * layout_.bodies) + s;
+    size[at] = tolerances.relative * (std::abs(y[at]) + state_noise_[s] * 1e5);
   }
   return true;
 }

@@ -9,6 +9,7 @@
 #include "circuit/circuit.hpp"
 #include "circuit/signal.hpp"
 #include "solve/layout.hpp"
+#include "solve/places.hpp"
 #include "trace/trace.hpp"
 
 namespace poise::solve {
@@ -102,17 +103,20 @@ class Equations {
   void find_enthalpies();
   void find_chains();
   double thermal_work(int node) const;
-  void gather(int part, double time, const double* y);
+  void gather(const PartPlace& place, int part, double time, const double* y);
+  /// The neighbourhood of a part at the moment last given to `observe`.
+  const Neighbourhood& around(int part);
 
   const Circuit* circuit_;
   Layout layout_;
   Pattern pattern_;
+  Places places_;
   std::vector<std::vector<Drive>> drives_;
   std::vector<std::array<bool, max_modes>> modes_;     // [part][mode]
   std::vector<double> pressure_, density_, softness_;  // softness: dm/dp at constant volume
   std::vector<Neighbourhood::OilLane> lane_;           // what the parts see of each node
   std::vector<Oil::Ratio> near_;                       // where the oil of each node was last known
-  std::vector<double> enthalpy_, chain_;
+  std::vector<double> enthalpy_, chain_, state_noise_;
   /// Parts that warm a volume; how much thinner its oil then is and how much wider its steel, and the rate of
   /// the rise.
   std::vector<int> warming_;
@@ -121,7 +125,7 @@ class Equations {
   };
   std::vector<Warmth> warmth_;
   double warmed_time_ = never;
-  std::vector<Neighbourhood> around_;
+  Neighbourhood here_{};  // of the part that is being asked
   // One step asks for rates, slopes, powers, crossings and rows at the same y: what is known of it is not
   // worked out twice.
   std::vector<double> known_y_;

@@ -9,7 +9,7 @@ namespace poise::solve {
 
 void Equations::find_enthalpies() {
   for (int n = 0; n < layout_.nodes; ++n) {
-    const OilNode& node = circuit_->nodes[n];
+    const NodePlace& node = places_.nodes[n];
     enthalpy_[n] =
         node.free_surface ? 0.0 : circuit_->oil.enthalpy(near_[n], pressure_[n]) / warmth_[n].thinned;
   }
@@ -25,14 +25,15 @@ Equations::Powers Equations::powers(std::span<double> heat_of_part) {
     total.shaft += work;
     total.put_in += std::max(work, 0.0);
   }
-  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
-    const PlacedPart& part = circuit_->parts[p];
+  for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
+    const PartPlace& place = places_.parts[p];
     Answers answers;
-    part.laws.answer(part.laws.numbers.get(), around_[p], answers);
+    place.answer(place.numbers, around(p), answers);
     double flow_power = 0.0;
-    for (std::size_t i = 0; i < part.oil.size(); ++i) {
-      flow_power += answers.row[i] * enthalpy_[part.oil[i]];
-      if (circuit_->nodes[part.oil[i]].free_surface && answers.row[i] > 0.0) total.drawn += answers.row[i];
+    const int* node = places_.where.data() + place.first;
+    for (int i = 0; i < place.oil; ++i, ++node) {
+      flow_power += answers.row[i] * enthalpy_[*node];
+      if (places_.nodes[*node].free_surface && answers.row[i] > 0.0) total.drawn += answers.row[i];
     }
     const double flow_heat = flow_power + answers.shaft - answers.gained;
     total.shaft += answers.shaft;
@@ -40,7 +41,7 @@ Equations::Powers Equations::powers(std::span<double> heat_of_part) {
     total.put_in += std::max(answers.shaft, 0.0) + std::max(-answers.delivered, 0.0);
     total.friction += answers.friction;
     total.delivered += answers.delivered;
-    if (!heat_of_part.empty()) heat_of_part[part.owner] += flow_heat + answers.friction;
+    if (!heat_of_part.empty()) heat_of_part[circuit_->parts[p].owner] += flow_heat + answers.friction;
   }
   return total;
 }
@@ -52,7 +53,7 @@ std::vector<PartMoment> Equations::look() {
     const PlacedPart& part = circuit_->parts[p];
     PartMoment& m = all[part.owner];
     Answers answers;
-    part.laws.answer(part.laws.numbers.get(), around_[p], answers);
+    part.laws.answer(part.laws.numbers.get(), around(p), answers);
     m.shaft += answers.shaft;
     m.delivered += answers.delivered;
     m.heat += answers.shaft - answers.gained + answers.friction;
@@ -63,12 +64,12 @@ std::vector<PartMoment> Equations::look() {
       m.flow.push_back(signal({Signal::What::flow, p, i, Quantity::flow, {}}));
     }
     for (int i = 0; i < part.kind->motion_ports; ++i) {
-      m.position.push_back(around_[p].body[i].position);
-      m.speed.push_back(around_[p].body[i].speed);
+      m.position.push_back(here_.body[i].position);
+      m.speed.push_back(here_.body[i].speed);
       m.force.push_back(answers.row[part.kind->oil_ports + i]);
     }
     m.outputs.resize(max_outputs);
-    part.laws.report(part.laws.numbers.get(), around_[p], m.outputs);
+    part.laws.report(part.laws.numbers.get(), around(p), m.outputs);
     m.outputs.resize(part.kind->outputs.size());
   }
   return all;
@@ -98,9 +99,9 @@ double Equations::stored(const double* y) {
     const double v = y[layout_.speed(b)];
     energy += 0.5 * circuit_->bodies[b].mass * v * v;
   }
-  for (std::size_t p = 0; p < circuit_->parts.size(); ++p) {
+  for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
     const Laws& laws = circuit_->parts[p].laws;
-    energy += laws.stored(laws.numbers.get(), around_[p]);
+    energy += laws.stored(laws.numbers.get(), around(p));
   }
   return energy;
 }
@@ -110,7 +111,7 @@ double Equations::signal(const Signal& signal) {
   const int far_end = circuit_->parts[signal.part].far_end;
   const int p = oil && signal.index == 1 && far_end >= 0 ? far_end : signal.part;
   const PlacedPart& part = circuit_->parts[p];
-  const Neighbourhood& here = around_[p];
+  const Neighbourhood& here = around(p);
   switch (signal.what) {
     case Signal::What::pressure:
       return here.oil[signal.index].pressure;
@@ -139,12 +140,12 @@ double Equations::signal(const Signal& signal) {
 
 void Equations::passing(int p, std::span<double> values) {
   const Laws& laws = circuit_->parts[p].laws;
-  laws.passing(laws.numbers.get(), around_[p], values);
+  laws.passing(laws.numbers.get(), around(p), values);
 }
 
 void Equations::turning(int p, std::span<double> values) {
   const Laws& laws = circuit_->parts[p].laws;
-  laws.turning(laws.numbers.get(), around_[p], values);
+  laws.turning(laws.numbers.get(), around(p), values);
 }
 
 std::string Equations::name_of(int unknown) const {
