@@ -3,6 +3,7 @@
 
 #include "parts/monotone_curve.hpp"
 #include "parts/piston.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -182,6 +183,13 @@ struct WorkSupport : RoomDefaults {
            .sentence =
                "The contact springs together push less than the part weighs, or than its locators hold."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 4, 7), box(1.25, 1.5, 2.75, 9), spring(2, 0, 2, 1.5), filled(1.25, 5, 1, 0),
+                filled(2.75, 5, 1, 180), line(-2, 5, 0, 5));
+  }();
+  static constexpr std::array anchors{Anchor{-2, 5}, Anchor{2, 9}, Anchor{2, 1.5}};
   static constexpr int oil_ports = 1, motion_ports = 2;
 
   bool by_spring;
