@@ -71,7 +71,7 @@ struct Check : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(sprung_check_up(0, 0), line(0, 2.25, 0, 4));
+    return join(sprung_check_up(0, 0), line(0, 2.5, 0, 4));
   }();
   static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 4}};
   static constexpr int oil_ports = 2;

@@ -101,9 +101,9 @@ struct QuickCoupling : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(-4, 0, -2.5, 0), path(-1.6, 0.9, -2.5, 0, -1.6, -0.9), circle(-1.79, 0, 0.5),
-                line(-1.29, 0, 1.29, 0), circle(1.79, 0, 0.5), path(1.6, 0.9, 2.5, 0, 1.6, -0.9),
-                line(2.5, 0, 4, 0), line(-0.25, -1.25, -0.25, 1.25), line(0.25, -1.25, 0.25, 1.25),
+    return join(line(-4, 0, -2.31, 0), circle(-1.81, 0, 0.5), path(-2, 0.9, -1.1, 0, -2, -0.9),
+                line(-1.1, 0, 1.1, 0), path(2, 0.9, 1.1, 0, 2, -0.9), circle(1.81, 0, 0.5),
+                line(2.31, 0, 4, 0), line(-0.25, -1.25, -0.25, 1.25), line(0.25, -1.25, 0.25, 1.25),
                 pilot(0, -3, 0, -1.25));
   }();
   static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, -3}};

@@ -30,8 +30,9 @@ struct RigidLoad : RoomDefaults {
     using namespace pieces;
     constexpr auto support = [](double x) { return join(line(x, 2, x, 4), filled(x, 4, 0.75, 90)); };
     return join(box(0, 4, 18, 8), circle(9, 6, 0.75), line(8, 6, 10, 6), line(9, 5, 9, 7), line(9, 8, 9, 10),
-                filled(9, 10, 0.9, 90), line(-2, 6, 0, 6), bow(-1, 5, -1, 7, 0.6), line(18, 6, 20, 6),
-                bow(19, 5, 19, 7, -0.6), support(2), support(4), support(6), support(8), support(10),
+                filled(9, 10, 0.9, 90), line(-2, 6, 0, 6), bow(-1, 5, -1, 7, 0.6),
+                filled(-0.75, 7.35, 0.75, 55), line(18, 6, 20, 6), bow(19, 5, 19, 7, -0.6),
+                filled(18.75, 7.35, 0.75, 125), support(2), support(4), support(6), support(8), support(10),
                 support(12), support(14), support(16));
   }();
   static constexpr std::array anchors{Anchor{9, 10}, Anchor{-2, 6}, Anchor{20, 6}, Anchor{2, 2},

@@ -188,7 +188,7 @@ struct SwingClamp : RoomDefaults {
                 box(5.5, 11, 6.5, 12), line(-2, 1, 0, 1), line(-2, 8, 0, 8), bow(0, 11, 3.25, 10.5, -0.75),
                 filled(4, 11, 0.9, 35));
   }();
-  static constexpr std::array anchors{Anchor{-2, 1}, Anchor{-2, 8}, Anchor{6, 11}};
+  static constexpr std::array anchors{Anchor{-2, 1}, Anchor{-2, 8}, Anchor{6.5, 11.5}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   bool by_oil;

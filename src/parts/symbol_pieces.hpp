@@ -110,8 +110,7 @@ constexpr auto check_down(double x, double y) {
 /// A check free upwards with the spring that shuts it.
 constexpr auto sprung_check_up(double x, double y) {
   return join(stroke::line(x, y - 2, x, y - 0.75), path(x - 0.9, y + 0.15, x, y - 0.75, x + 0.9, y + 0.15),
-              stroke::circle(x, y - 0.04, 0.5), stroke::spring(x, y + 0.46, x, y + 2.25),
-              stroke::line(x - 0.75, y + 2.25, x + 0.75, y + 2.25));
+              stroke::circle(x, y - 0.04, 0.5), stroke::spring(x, y + 0.46, x, y + 2.5));
 }
 
 /// The two facing arcs of a restriction in an upright line through x, y.

@@ -47,7 +47,7 @@ std::string signals_of(const Kind& kind) {
     const std::string_view all = port.domain == Domain::motion
                                      ? "position, speed"
                                      : "pressure (gauge) and flow (positive into the part)";
-    text += fmt::format("| `{}` | {} |\n", signal_names(port), all);
+    text += fmt::format("| `{}` | {} |\n", signal_names(port, kind), all);
   }
   for (const State& s : kind.states) {
     text += fmt::format("| `{}` | {}, {} |\n", s.name, units::name(s.quantity), cell(s.meaning));

@@ -10,12 +10,12 @@
 namespace poise::reference {
 namespace {
 
-constexpr double pixels = 16.0;  // per M on the screen
-constexpr double margin = 2.0;   // M, room for the names of ports
-constexpr double letter = 1.0;   // M, 2.5 mm where a module is 2.5 mm
+constexpr double pixels = 16.0;       // per M on the screen
+constexpr double margin = 2.0;        // M, room for the names of ports
+constexpr double letter_width = 0.6;  // M, of letters 1 M high
 constexpr double head_length = 0.9, head_width = 0.5;
 constexpr double spring_half_width = 0.75;
-constexpr int spring_legs = 6;
+constexpr double legs_per_module = 2.0;
 
 struct Point {
   double x, y;
@@ -46,9 +46,10 @@ std::string triangle(const Point& tip, double towards, double height, double hal
 
 std::string zigzag(const Point& from, const Point& to) {
   const double dx = to.x - from.x, dy = to.y - from.y, length = std::hypot(dx, dy);
+  const int legs = std::max(4, static_cast<int>(length * legs_per_module));
   std::string way = "M" + at(from);
-  for (int i = 0; i < spring_legs; ++i) {
-    const double along = (i + 0.5) / spring_legs, side = i % 2 == 0 ? spring_half_width : -spring_half_width;
+  for (int i = 0; i < legs; ++i) {
+    const double along = (i + 0.5) / legs, side = i % 2 == 0 ? spring_half_width : -spring_half_width;
     way += " L" + at({from.x + along * dx - side * dy / length, from.y + along * dy + side * dx / length});
   }
   return way + " L" + at(to);
@@ -138,20 +139,32 @@ Extent extent_of(const Stroke& s) {
   }
 }
 
-std::string name_at(const Anchor& anchor, std::string_view name, const Extent& all) {
-  // Beside a lead that ends above or below, beyond one that ends left or right.
+/// Whether names under the drawing stand upright, because they are longer than the places are apart.
+bool crowded(std::span<const Anchor> anchors, std::span<const std::string_view> names) {
+  for (std::size_t i = 0; i + 1 < anchors.size(); ++i) {
+    const double apart = std::abs(anchors[i + 1].x - anchors[i].x);
+    if (anchors[i].y == anchors[i + 1].y && letter_width * static_cast<double>(names[i].size()) > apart) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// Beyond the end of a lead, on the side of the drawing that it ends at.
+std::string name_at(const Anchor& anchor, std::string_view name, const Extent& all, bool upright) {
   const double left = anchor.x - all.left, right = all.right - anchor.x;
   const double low = anchor.y - all.low, high = all.high - anchor.y;
   const double nearest = std::min({left, right, low, high});
-  if (nearest == low || nearest == high) {
-    const double y = nearest == low ? anchor.y - 1.25 : anchor.y + 0.4;
-    return fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>\n", number(anchor.x),
-                       number(-y), name);
-  }
-  const bool at_left = nearest == left;
-  return fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"{}\">{}</text>\n",
-                     number(anchor.x + (at_left ? -0.4 : 0.4)), number(-anchor.y + 0.35),
-                     at_left ? "end" : "start", name);
+  const auto text = [&](double x, double y, std::string_view from, std::string_view turn) {
+    return fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"{}\"{}>{}</text>\n", number(x), number(-y),
+                       from, turn, name);
+  };
+  if (nearest == left) return text(anchor.x - 0.5, anchor.y - 0.35, "end", "");
+  if (nearest == right) return text(anchor.x + 0.5, anchor.y - 0.35, "start", "");
+  if (nearest == high) return text(anchor.x, anchor.y + 0.4, "middle", "");
+  if (!upright) return text(anchor.x, anchor.y - 1.25, "middle", "");
+  const double x = anchor.x + 0.35, y = anchor.y - 0.4;
+  return text(x, y, "end", fmt::format(" transform=\"rotate(-90 {} {})\"", number(x), number(-y)));
 }
 
 }  // namespace
@@ -172,8 +185,9 @@ std::string svg(std::span<const Stroke> strokes, std::span<const Anchor> anchors
   const Extent all = extent_of(strokes, anchors);
   std::size_t longest = 1;
   for (std::string_view name : port_names) longest = std::max(longest, name.size());
-  const double side = std::max(margin, 0.6 * letter * static_cast<double>(longest) + 0.6);
-  const double width = all.width() + 2 * side, height = all.height() + 2 * margin;
+  const double side = std::max(margin, letter_width * static_cast<double>(longest) + 0.8);
+  const bool upright = crowded(anchors, port_names);
+  const double width = all.width() + 2 * side, height = all.height() + margin + (upright ? side : margin);
   std::string text = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\" viewBox=\"{} {} {} {}\" "
       "role=\"img\">\n<title>{}</title>\n",
@@ -185,7 +199,7 @@ std::string svg(std::span<const Stroke> strokes, std::span<const Anchor> anchors
       "text{fill:#1a1a1a;font:1px sans-serif}"
       "@media(prefers-color-scheme:dark){.l{stroke:#e6e6e6}.f,text{fill:#e6e6e6}}</style>\n";
   for (const Stroke& s : strokes) text += shape(s);
-  for (std::size_t i = 0; i < anchors.size(); ++i) text += name_at(anchors[i], port_names[i], all);
+  for (std::size_t i = 0; i < anchors.size(); ++i) text += name_at(anchors[i], port_names[i], all, upright);
   return text + "</svg>\n";
 }
 

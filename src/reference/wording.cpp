@@ -104,9 +104,11 @@ std::string size_of(const Fault& f, const Parameter& p) {
   return slight == grave ? slight : slight + " … " + grave;
 }
 
-std::string signal_names(const Port& port) {
-  if (port.domain == Domain::oil) return fmt::format("{0}.pressure`, `{0}.flow", port.name);
-  return fmt::format("{0}.position`, `{0}.speed", port.name);
+std::string signal_names(const Port& port, const Kind& kind) {
+  const bool oil = port.domain == Domain::oil;
+  const bool alone = (oil ? kind.oil_ports : kind.motion_ports) == 1;
+  const std::string before = alone ? "" : std::string(port.name) + ".";
+  return fmt::format("{0}{1}`, `{0}{2}", before, oil ? "pressure" : "position", oil ? "flow" : "speed");
 }
 
 }  // namespace poise::reference

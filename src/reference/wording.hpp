@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "parts/table.hpp"
+#include "parts/kind.hpp"
 #include "units/units.hpp"
 
 namespace poise::reference {
@@ -26,7 +26,7 @@ std::string default_of(const Parameter& p);
 std::string range_of(const Parameter& p);
 /// How far a fault changes its parameter, slight … grave: "× 0.97 … × 0.6".
 std::string size_of(const Fault& fault, const Parameter& parameter);
-/// The signals of a port: "P.pressure, P.flow".
-std::string signal_names(const Port& port);
+/// The signals of a port by their shortest names, set as code: "P.pressure`, `P.flow".
+std::string signal_names(const Port& port, const Kind& kind);
 
 }  // namespace poise::reference
