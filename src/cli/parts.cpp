@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <filesystem>
+#include <fstream>
 #include <string>
 #include <vector>
 
@@ -10,6 +12,7 @@
 #include "job/job.hpp"
 #include "job/oil_table.hpp"
 #include "parts/kind.hpp"
+#include "reference/page.hpp"
 #include "units/nearest.hpp"
 #include "units/units.hpp"
 
@@ -107,9 +110,28 @@ void print_kind(const Kind& kind, const units::World& world) {
 
 struct PartsWish {
   std::string name;
-  std::string job;  ///< whose curves are wanted
+  std::string job;     ///< whose curves are wanted
+  std::string folder;  ///< where the whole reference is written to
   bool us = false;
 };
+
+int write_reference(const std::string& folder) {
+  std::error_code failed;
+  std::filesystem::create_directories(folder, failed);
+  const auto files = reference::files();
+  for (const reference::File& file : files) {
+    const auto path = std::filesystem::path(folder) / file.name;
+    std::ofstream out(path, std::ios::binary);
+    out << file.text;
+    out.close();
+    if (!out) {
+      fmt::print(stderr, "cannot write {}\n", path.string());
+      return cannot;
+    }
+  }
+  fmt::print("{} files written to {}\n", files.size(), folder);
+  return all_held;
+}
 
 int show_curves(const Kind& kind, const std::string& path) {
   std::string text;
@@ -122,6 +144,7 @@ int show_curves(const Kind& kind, const std::string& path) {
 }
 
 int show_parts(const PartsWish& wish) {
+  if (!wish.folder.empty()) return write_reference(wish.folder);
   const units::World& world = wish.us ? units::us() : units::metric();
   if (wish.name.empty() && wish.job.empty()) {
     print_list();
@@ -153,6 +176,7 @@ void add_parts(CLI::App& program, int& exit_code) {
   command->add_flag("--us", wish->us, "values in psi, in3/min, lbf, in");
   command->add_option("--curve", wish->job,
                       "a job: the curves it gives to parts of this kind, point by point beside the law");
+  command->add_option("--write", wish->folder, "a folder: the whole reference as pages with pictures");
   command->callback([wish, &exit_code] { exit_code = show_parts(*wish); });
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/piston.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -175,6 +176,14 @@ struct Accumulator : RoomDefaults {
               "to it and then drops.",
           .source = "maintenance note, read in excerpts"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    using stroke::open;
+    return join(arc(2, 2, 2, 90), arc(2, 6, 2, -90), line(0, 2, 0, 6), line(4, 2, 4, 6), line(0, 4, 4, 4),
+                open(2, 4.75, 1.75, -90), line(2, -2, 2, 0));
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{4, 4}};
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   Cushion gas;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/pump_lines.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -99,6 +100,14 @@ struct AirDrivenPump : RoomDefaults {
                "Somebody can turn the regulator up: the oil side still needs a relief valve at or below its "
                "lowest rating."},
       pumps::inlet_vacuum};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    using stroke::open;
+    return join(pump_circle(0, 0), leads(0, 0), shaft(3, 5, 0), circle(8, 0, 3), open(8, -1.5, 1.5, 90),
+                line(8, -5, 8, -3), open(8, -5, 0.75, 90));
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double ratio, stated, drop, slip, volume;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -67,6 +68,12 @@ struct Check : RoomDefaults {
           "Every zone that a check can keep pressed has a gauge or test point and a bleed valve: zero on the "
           "pump's gauge proves nothing there."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(sprung_check_up(0, 0), line(0, 2.5, 0, 4));
+  }();
+  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 4}};
   static constexpr int oil_ports = 2;
 
   common::CheckOpening opening;

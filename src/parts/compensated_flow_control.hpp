@@ -3,6 +3,7 @@
 
 #include "parts/reverse_check.hpp"
 #include "parts/rounded.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -111,6 +112,13 @@ struct CompensatedFlowControl : RoomDefaults {
            .sentence =
                "At rest the compensator stands open: the motion starts with a jump until it has closed."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 4, 4), line(2, -2, 2, 6), restriction(2, 2), arrow(3.4, 0.75, 3.4, 3.25),
+                adjustable(2, 2, 3));
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}};
   static constexpr int oil_ports = 2, states = 1, inputs = 1;
 
   double minimum, error_per_pressure, compensation, response, volume;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -65,6 +66,12 @@ struct Cooler : RoomDefaults {
                "A cooler stands low pressure only: give it a bypass for cold oil and for the amplified "
                "return flow of cylinders."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(diamond(), arrow(0.75, 0, 4.25, 0), arrow(-0.75, 0, -4.25, 0));
+  }();
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2;
 
   Restriction open;

@@ -4,6 +4,7 @@
 #include "parts/cylinder_tables.hpp"
 #include "parts/piston.hpp"
 #include "parts/rod.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -112,6 +113,12 @@ struct SingleActingCylinder : RoomDefaults {
                                     cylinder::load_gauge,
                                     cylinder::spring_back_pressure,
                                     cylinder::head};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(lying_cylinder(), line(1, -2, 1, 0), spring(3, 3.25, 9, 3.25), spring(3, 0.75, 9, 0.75));
+  }();
+  static constexpr std::array anchors{Anchor{1, -2}, Anchor{12, 2}};
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   bool pulls;
@@ -242,6 +249,12 @@ struct DoubleActingCylinder : RoomDefaults {
                                     cylinder::side_load,
                                     cylinder::stop_ring,
                                     cylinder::oil_comes_back};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(lying_cylinder(), line(1, -2, 1, 0), line(8, -2, 8, 0));
+  }();
+  static constexpr std::array anchors{Anchor{1, -2}, Anchor{8, -2}, Anchor{12, 2}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double area_a, area_b, mass, start_at, dead;

@@ -2,27 +2,11 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/directional_symbol.hpp"
 
 namespace poise {
 
-/// Which ports a position of a directional valve joins: pairs of port indices.
-struct Path {
-  int from, to;
-};
-struct Position {
-  std::array<Path, 6> paths{};
-  int count = 0;
-};
-
 namespace directional {
-
-template <std::size_t N>
-constexpr Position joins(const Path (&paths)[N]) {
-  Position p;
-  for (const Path& path : paths) p.paths[p.count++] = path;
-  return p;
-}
-inline constexpr Position all_shut{};
 
 /// Opening of one path while the spool runs from one position to another, s = 0…1, with overlap o: paths of
 /// the old position alone close by 1 − s/s1, those of the new alone open by (s − s2)/(1 − s2), s1 = (1−o)/2,
@@ -38,7 +22,7 @@ inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
 
 /// Directional valve with any layout of ports and positions: each open path is a restriction.
 /// A Layout gives `kind`, `sentence`, `ports`, `words` (names of the positions), `paths` (all that ever
-/// open), and `positions(values)`.
+/// open), `positions(values)`, and for its symbol `boxes` from left to right and `rest`, the one at rest.
 template <class Layout>
 struct Directional : RoomDefaults {
   static constexpr About about{
@@ -110,6 +94,8 @@ struct Directional : RoomDefaults {
                "tank.",
            .source = "trade magazine's e-book on fluid-power circuits, book 2"},
   };
+  static constexpr auto symbol = directional::symbol<Layout>();
+  static constexpr auto anchors = directional::anchors<Layout>();
   static constexpr int oil_ports = static_cast<int>(Layout::ports.size()), inputs = 1;
   static constexpr int path_count = static_cast<int>(Layout::paths.size());
 
@@ -213,6 +199,8 @@ struct TwoTwo {
   static constexpr std::array ports{Port{.name = "P", .meaning = "inlet"},
                                     Port{.name = "A", .meaning = "outlet"}};
   static constexpr std::array paths{Path{0, 1}};
+  static constexpr std::array boxes{joins({{0, 1}}), all_shut};
+  static constexpr std::size_t rest = 1;
   static std::vector<Position> positions(const Values&) { return {all_shut, joins({{0, 1}})}; }
 };
 
@@ -226,6 +214,8 @@ struct ThreeTwo {
                                     Port{.name = "T", .meaning = "tank"},
                                     Port{.name = "A", .meaning = "work"}};
   static constexpr std::array paths{Path{0, 2}, Path{2, 1}};
+  static constexpr std::array boxes{joins({{0, 2}}), joins({{2, 1}})};
+  static constexpr std::size_t rest = 1;
   static std::vector<Position> positions(const Values&) { return {joins({{2, 1}}), joins({{0, 2}})}; }
 };
 
@@ -244,6 +234,8 @@ struct FourTwo {
   static constexpr auto parameters = table(words);
   static constexpr auto ports = four_ports;
   static constexpr std::array paths{Path{0, 2}, Path{3, 1}, Path{0, 3}, Path{2, 1}};
+  static constexpr std::array boxes{parallel, crossed};
+  static constexpr std::size_t rest = 1;
   static std::vector<Position> positions(const Values&) { return {crossed, parallel}; }
 };
 
@@ -274,6 +266,9 @@ struct FourThree {
   }();
   static constexpr auto ports = four_ports;
   static constexpr std::array paths{Path{0, 2}, Path{3, 1}, Path{0, 3}, Path{2, 1}, Path{0, 1}};
+  /// The centre is drawn closed; the others differ in that box alone.
+  static constexpr std::array boxes{parallel, all_shut, crossed};
+  static constexpr std::size_t rest = 1;
   static std::vector<Position> positions(const Values& v) {
     static constexpr std::array centre_paths{
         all_shut,

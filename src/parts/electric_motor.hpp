@@ -3,6 +3,7 @@
 
 #include "parts/pump_lines.hpp"
 #include "parts/rotating.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -99,6 +100,12 @@ struct ElectricMotor : RoomDefaults {
       Rule{.name = "pump starts loaded",
            .sentence = "A small motor starts its pump unloaded: open centre or start-up valve, or it trips."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(pieces::electric_motor(0, 0), shaft(-5, -3, 0), box(-5.25, -0.5, -5, 0.5));
+  }();
+  static constexpr std::array anchors{Anchor{-5, 0}};
   static constexpr int oil_ports = 0, motion_ports = 1, inputs = 1;
 
   double rated_power, synchronous, breakdown, breakdown_slip, extra, inertia, friction;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -110,6 +111,12 @@ struct Filter : RoomDefaults {
                        "the pump.",
            .source = "pump mounting and suction strainer article of a lubrication magazine"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(diamond(), dashed(line(-2.83, 0, 2.83, 0)));
+  }();
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   Restriction clean;

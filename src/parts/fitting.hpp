@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -58,6 +59,13 @@ struct Fitting : RoomDefaults {
                        "once. Bleed by a valve, and local rules for stored energy apply.",
            .source = "fluid power safety alerts; safety article on injection"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(-4, 0, -2, 0), bow(-2, 0, 0, 2, -0.6), line(0, 2, 0, 4), line(-2.5, -0.75, -2.5, 0.75),
+                line(-2, -0.75, -2, 0.75), line(-0.75, 2.5, 0.75, 2.5), line(-0.75, 2, 0.75, 2));
+  }();
+  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{0, 4}};
   static constexpr int oil_ports = 2;
 
   double loss_per_density;  ///< a/ρ, 1/m4

@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/rounded.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -99,6 +100,13 @@ struct FlowDivider : RoomDefaults {
                "bar) across the divider bring it home.",
            .source = "trade magazine's e-book on fluid-power circuits, book 2"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 8, 4), line(4, -2, 4, 0.75), path(2, 6, 2, 0.75, 6, 0.75, 6, 6), dot(4, 0.75),
+                restriction(2, 2.5), restriction(6, 2.5), arrow(4, 2.5, 5, 2.5), arrow(4, 2.5, 3, 2.5));
+  }();
+  static constexpr std::array anchors{Anchor{4, -2}, Anchor{2, 6}, Anchor{6, 6}};
   static constexpr int oil_ports = 3, states = 1;
 
   std::array<double, 2> share;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -98,6 +99,12 @@ struct Gauge : RoomDefaults {
            .source = "gauge guide on calibration"},
       Rule{.name = "scale in tons", .sentence = "A scale in tons holds for one cylinder area only."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(circle(0, 0, 2), line(0, -4, 0, -2), arrow(-1, -1, 1.1, 1.1));
+  }();
+  static constexpr std::array anchors{Anchor{0, -4}};
   static constexpr int oil_ports = 1;
 
   double volume, wall, gain, zero;

@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/rounded.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -94,6 +95,19 @@ struct GearFlowDivider : RoomDefaults {
            .sentence =
                "Leakage of the sections adds up over a stroke: let each side reach its end and catch up."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    constexpr auto section = [](double x) {
+      return join(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -1, 1, 90), line(x, 2, x, 5),
+                  line(x, -3.5, x, -2), dot(x, -3.5));
+    };
+    return join(section(0), section(5), section(10), section(15), shaft(2, 3, 0), shaft(7, 8, 0),
+                shaft(12, 13, 0), line(0, -3.5, 15, -3.5), line(7.5, -6, 7.5, -3.5),
+                chain(box(-3, -4.5, 18, 3.5)), dot(7.5, -3.5));
+  }();
+  static constexpr std::array anchors{Anchor{7.5, -6}, Anchor{0, 5}, Anchor{5, 5}, Anchor{10, 5},
+                                      Anchor{15, 5}};
   static constexpr int oil_ports = 5;
   static constexpr int most_sections = 4;
 

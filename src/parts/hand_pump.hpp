@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -103,6 +104,13 @@ struct HandPump : RoomDefaults {
       Rule{.name = "usable-oil",
            .sentence = "the reservoir's usable oil covers strokes, compression and hoses with 20 % to spare"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(pump_circle(0, 0), leads(0, 0), line(3, 0, 6, 0), line(5, -2, 7.5, 3),
+                circle(7.7, 3.4, 0.45));
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double stroke, slip, lever, volume;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -96,6 +97,14 @@ struct HoseBurstValve : RoomDefaults {
                "substitute for a mechanical stop under which people can work.",
            .source = "lift-table note on velocity fuses"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(0, -5, 0, -2), path(-0.9, -1.1, 0, -2, 0.9, -1.1), spring(0, -2, 0, 1),
+                circle(0, 1.5, 0.5), line(0, 2, 0, 5), bow(-1.5, 2.5, -1.5, 0.5, 0.5),
+                bow(1.5, 0.5, 1.5, 2.5, 0.5), chain(box(-2.5, -3, 2.5, 3.5)));
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
   static constexpr int oil_ports = 2, states = 1, modes = 1;
 
   Restriction open;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/rotating.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -103,6 +104,13 @@ struct HydraulicMotor : RoomDefaults {
       Rule{.name = "motor does not hold",
            .sentence = "A shut-in motor creeps by its leakage: a hanging load needs a brake."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(circle(0, 0, 3), filled(0, -1.5, 1.5, 90), filled(0, 1.5, 1.5, -90), leads(0, 0),
+                shaft(3, 5, 0), turn_arrow(4, 0), box(5, -0.5, 5.25, 0.5), pilot(-2, -2.25, -2, -5));
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{-2, -5}, Anchor{5, 0}};
   static constexpr int oil_ports = 3, motion_ports = 1, inputs = 1;
 
   Rotor rotor;

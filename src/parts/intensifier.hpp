@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/piston.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -107,6 +108,13 @@ struct Intensifier : RoomDefaults {
       Rule{.name = "return chamber free",
            .sentence = "Every bar in R takes (ratio − 1) bar from B; a plugged vent locks the piston."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 6, 4), box(6, 1, 11, 3), box(2, 0, 3, 4), box(3, 1.25, 8, 2.75), line(-2, 2, 0, 2),
+                line(11, 2, 13, 2), filled(1.5, 2, 1, 0), filled(10.75, 2, 1, 0), line(4, -2, 4, 0));
+  }();
+  static constexpr std::array anchors{Anchor{-2, 2}, Anchor{13, 2}, Anchor{4, -2}, Anchor{2, 4}};
   static constexpr int oil_ports = 3, motion_ports = 1;
 
   double area_a, area_b, area_r, mass, start_at, dead;

@@ -3,6 +3,7 @@
 
 #include "parts/bore.hpp"
 #include "parts/tube_wall.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -96,6 +97,12 @@ struct Hose : RoomDefaults {
   };
   static constexpr auto ports = line_ports;
   static constexpr std::array outputs{line_velocity(), line_reynolds()};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(bow(-4, 0, 4, 0, -2), dot(-4, 0), dot(4, 0));
+  }();
+  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
   static constexpr int oil_ports = 2;
 
   Bore line;
@@ -235,6 +242,13 @@ struct Tube : RoomDefaults {
       Output{"wall_stress", Quantity::pressure,
              "stress around the bore at the higher end's pressure, by Lamé"},
       Output{"working_pressure", Quantity::pressure, "highest pressure that the wall allows"}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    using stroke::line;
+    return join(line(-4, 0, 4, 0), line(-4, -0.5, -4, 0.5), line(4, -0.5, 4, 0.5));
+  }();
+  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
   static constexpr int oil_ports = 2;
   static constexpr double steel_modulus = 210e9;
 

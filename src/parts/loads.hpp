@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -54,6 +55,12 @@ struct MassLoad : RoomDefaults {
       Rule{.name = "follow-with-blocks",
            .sentence = "blocks follow a lifted load all the way, 10 to 25 mm below it; nobody goes under it"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 4, 4), line(-2, 2, 0, 2), dot(2, 2), arrow(2, 2, 2, -2));
+  }();
+  static constexpr std::array anchors{Anchor{-2, 2}};
   static constexpr int oil_ports = 0, motion_ports = 1;
 
   double mass, weight;
@@ -110,6 +117,12 @@ struct ForceLoad : RoomDefaults {
       .name = "clamp-force-margin",
       .sentence = "forces of cutting are taken at their worst, and what holds them has at least twice that",
       .source = "workholding design pages: safety factor of 2 or more"}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(-2, 2, 0, 2), line(0, 0.5, 0, 3.5), arrow(6, 2, 0, 2));
+  }();
+  static constexpr std::array anchors{Anchor{-2, 2}};
   static constexpr int oil_ports = 0, motion_ports = 1, inputs = 1;
 
   ForceLoad(const Values&, const Oil&) {}
@@ -185,6 +198,13 @@ struct SpringLoad : RoomDefaults {
                "what is met is met before the end of the stroke, with some to spare: a rod on its own stop "
                "presses on nothing",
            .source = "workholding design pages: never at full stroke"}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(-2, 2, 0, 2), line(0, 0.75, 0, 3.25), spring(0, 2, 5, 2), line(5, 0, 5, 4),
+                line(5, 4, 6, 3), line(5, 3, 6, 2), line(5, 2, 6, 1), line(5, 1, 6, 0));
+  }();
+  static constexpr std::array anchors{Anchor{-2, 2}};
   static constexpr int oil_ports = 0, motion_ports = 1;
   static constexpr double seating = 0.01 * si::mm;
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -52,6 +53,13 @@ struct Manifold : RoomDefaults {
                "move one after the other.",
            .source = "trade magazine's e-book on fluid-power circuits, book 1"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(chain(box(0, 0, 10, 4)), line(5, -2, 5, 2), path(2, 6, 2, 2, 8, 2, 8, 6), line(4, 2, 4, 6),
+                line(6, 2, 6, 6), dot(4, 2), dot(5, 2), dot(6, 2));
+  }();
+  static constexpr std::array anchors{Anchor{5, -2}, Anchor{2, 6}, Anchor{4, 6}, Anchor{6, 6}, Anchor{8, 6}};
   static constexpr int oil_ports = 5;
 
   Restriction open;

@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/monotone_curve.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -153,6 +154,12 @@ struct Needle : RoomDefaults {
       Port{.name = "A", .meaning = "one side"},
       Port{.name = "B", .meaning = "other side"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(0, -3, 0, 3), restriction(0, 0), adjustable(0, 0, 1.75));
+  }();
+  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   NeedleArea needle;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/needle.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -83,6 +84,13 @@ struct OneWayFlowControl : RoomDefaults {
       Port{.name = "A", .meaning = "inlet of the free direction"},
       Port{.name = "B", .meaning = "inlet of the metered direction"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(0, -4, 0, 4), restriction(0, 0), adjustable(0, 0, 1.75), check_up(4, 0),
+                path(0, -2, 4, -2), path(0, 2, 4, 2), dot(0, -2), dot(0, 2), chain(box(-2.25, -3, 5.5, 3)));
+  }();
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   NeedleArea needle;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -111,6 +112,14 @@ struct PilotOperatedCheck : RoomDefaults {
            "valve "
            "or a fixed restriction at the load."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(check_up(0, 0), line(0, -4, 0, -2), line(0, 2, 0, 4),
+                pilot(-4, -1.5, -1.75, -1.5, -0.55, -0.3), pilot(2.5, -1.5, 4, -1.5),
+                chain(box(-2.5, -2.5, 2.5, 2.5)));
+  }();
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{-4, -1.5}, Anchor{4, -1.5}};
   static constexpr int oil_ports = 4;
 
   double ratio;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/relief.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -97,6 +98,13 @@ struct PilotOperatedRelief : RoomDefaults {
       Rule{"slower than a direct valve",
            "It needs its pilot first: where a pressure jumps, a small direct valve "
            "beside it takes the peak."}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(one_box(), arrow(1, 0, 1, 4), pilot(2, -1, -1, -1, -1, 2, 0, 2), box(4, 1, 6, 3),
+                filled(4.5, 2, 1, 180), adjustable_spring(6, 2), pilot(5, 1, 5, -2));
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{5, -2}};
   static constexpr int oil_ports = 3, states = 1;
 
   /// The valve as numbers: found from what its datasheet says.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -53,6 +54,14 @@ struct PressureSwitch : RoomDefaults {
       Rule{"behind the last check",
            "What guards a clamp sits behind the last check or coupling, at the clamps: the pump "
            "line proves nothing about the fixture."}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 4, 4), line(2, -2, 2, 0), filled(2, 1, 1, 90),
+                path(0.5, 2.25, 1.25, 2.25, 2.75, 3.25), line(2.75, 2.25, 3.5, 2.25),
+                adjustable_spring(4, 2));
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}};
   static constexpr int oil_ports = 1, modes = 1;
 
   double setting, reset, volume;

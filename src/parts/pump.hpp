@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/pump_lines.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -60,6 +61,12 @@ struct Pump : RoomDefaults {
             .grave = 0.75},
   };
   static constexpr std::array rules{pumps::motor_power_rule, pumps::inlet_vacuum};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(motor_pump());
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double full_flow, slip, volume, mechanical, load;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -97,6 +98,15 @@ struct QuickCoupling : RoomDefaults {
                "A pallet cut off from the pump lives on what its half does not leak: gauge and switch on the "
                "pallet, and a relief against heat."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(-4, 0, -2.31, 0), circle(-1.81, 0, 0.5), path(-2, 0.9, -1.1, 0, -2, -0.9),
+                line(-1.1, 0, 1.1, 0), path(2, 0.9, 1.1, 0, 2, -0.9), circle(1.81, 0, 0.5),
+                line(2.31, 0, 4, 0), line(-0.25, -1.25, -0.25, 1.25), line(0.25, -1.25, 0.25, 1.25),
+                pilot(0, -3, 0, -1.25));
+  }();
+  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, -3}};
   static constexpr int oil_ports = 3, inputs = 1;
 
   std::array<double, 3> opening_of;

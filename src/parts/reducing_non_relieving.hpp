@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/reducing.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -68,6 +69,13 @@ struct ReducingNonRelieving : RoomDefaults {
       Rule{"return past it",
            "What comes back from the branch needs the reverse check, or the cylinder does not return.",
            "vendors' application notes"}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(one_box(), line(2, 6, 2, 7), arrow(2, 0, 2, 4), pilot(2, 5.5, -1, 5.5, -1, 2, 0, 2),
+                adjustable_spring(4, 2), spring_drain());
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 7}, Anchor{5, -2}};
   static constexpr int oil_ports = 3, states = 1;
 
   reducing::Spring spring;

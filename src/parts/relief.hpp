@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -198,6 +199,12 @@ struct Relief : RoomDefaults {
   static constexpr std::array rules{relief::weakest_part,       relief::above_work,    relief::capacity,
                                     relief::tank_pressure_adds, relief::chatter,       relief::two_apart,
                                     relief::second_means,       relief::names_its_flow};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(opens_by_inlet());
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}};
   static constexpr int oil_ports = 2, states = 1;
 
   ReliefOpening seat;
@@ -261,6 +268,12 @@ struct ExternallyDrainedRelief : RoomDefaults {
            "What stands in the drain line adds one to one to the setting; the drain has no "
            "shut-off and no coupling. Back pressure at the outlet takes flow: fully open it is a "
            "restriction."}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(opens_by_inlet(), spring_drain());
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{5, -2}};
   static constexpr int oil_ports = 3, states = 1;
 
   ReliefOpening seat;

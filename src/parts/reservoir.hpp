@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -78,6 +79,13 @@ struct Reservoir : RoomDefaults {
            .sentence = "Fill through a filter.",
            .source = "commissioning article of a lubrication magazine"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(path(0, 2, 0, 0, 6, 0, 6, 2), line(3, 3, 3, 0.5), line(0, 1.25, 2.25, 1.25),
+                line(3.75, 1.25, 6, 1.25));
+  }();
+  static constexpr std::array anchors{Anchor{3, 3}};
   static constexpr int oil_ports = 1;
   /// Heat from a still wall to still air: 2 Btu/(h·ft²·°F), W/(m2·K) (common rule of heat balances of power
   /// units).

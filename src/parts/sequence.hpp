@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -125,6 +126,14 @@ struct Sequence : RoomDefaults {
       Rule{"free return", "The group behind it returns through a reverse check, or it hangs at the setting.",
            "NAVEDTRA 14105 Fluid Power, ch. 6"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(opens_by_inlet(), spring_drain(), pilot(5, -2, 5, -5), line(2, -5, 2, -2), line(2, 6, 2, 8),
+                pilot(-4, 2, -1, 2), check_down(8, 2), path(2, -2.5, 8, -2.5, 8, 0), path(8, 4, 8, 6, 2, 6),
+                dot(2, -2.5), dot(2, 6), chain(box(-2, -3.5, 9.5, 7)));
+  }();
+  static constexpr std::array anchors{Anchor{2, -5}, Anchor{2, 8}, Anchor{5, -5}, Anchor{-4, 2}};
   static constexpr int oil_ports = 4, states = 1;
 
   double setting, band, response, volume;

@@ -3,6 +3,7 @@
 
 #include "parts/pump_lines.hpp"
 #include "parts/rotating.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -46,6 +47,12 @@ struct ShaftPump : RoomDefaults {
             .grave = 0.75},
   };
   static constexpr std::array rules{pumps::inlet_vacuum};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(pump_circle(0, 0), leads(0, 0), shaft(3, 5, 0), turn_arrow(4, 0), box(5, -0.5, 5.25, 0.5));
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{5, 0}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   Rotor rotor;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -76,6 +77,14 @@ struct ShutOff : RoomDefaults {
               "sun or a machine can warm it.",
           .source = "web article on pressure change by temperature"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    using stroke::open;
+    return join(open(0, 0, 2, 0), open(0, 0, 2, 180), line(-4, 0, -2, 0), line(2, 0, 4, 0),
+                line(0, 0, 0, 1.75), line(-1, 1.75, 1, 1.75));
+  }();
+  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   Restriction open;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -64,6 +65,14 @@ struct Shuttle : RoomDefaults {
                "C shows only the higher of the two pressures: it proves that one line is pressed, never that "
                "both are."},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(-2.5, -1.5, 2.5, 1.5), line(-4, 0, -1.75, 0), path(-0.85, 0.9, -1.75, 0, -0.85, -0.9),
+                circle(-1.04, 0, 0.5), line(1.75, 0, 4, 0), path(0.85, 0.9, 1.75, 0, 0.85, -0.9),
+                line(0, 0, 0, 4));
+  }();
+  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, 4}};
   static constexpr int oil_ports = 3;
 
   double shift, held_open, volume;

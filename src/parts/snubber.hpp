@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -56,6 +57,12 @@ struct Snubber : RoomDefaults {
             .grave = 5.0},
   };
   static constexpr std::array rules{damping_rules::lag, damping_rules::no_spikes};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(0, -2, 0, 2), path(-1.1, 0.9, -0.25, 0, -1.1, -0.9), path(1.1, 0.9, 0.25, 0, 1.1, -0.9));
+  }();
+  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 2}};
   static constexpr int oil_ports = 2;
 
   Orifice hole;
@@ -113,6 +120,12 @@ struct Capillary : RoomDefaults {
       .slight = 0.7,
       .grave = 0.2}};
   static constexpr std::array rules{damping_rules::lag, damping_rules::no_spikes};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(line(0, -3, 0, 3), bow(-1, 2, -1, -2, 0.6), bow(1, -2, 1, 2, 0.6));
+  }();
+  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}};
   static constexpr int oil_ports = 2;
 
   Viscosity viscosity;  ///< that of the upstream side counts

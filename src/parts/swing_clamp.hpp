@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/cylinder.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -180,6 +181,14 @@ struct SwingClamp : RoomDefaults {
               "Gaps at a clamp of 6 mm at most, or two-hand control or a guard: fingers. Local rules decide.",
           .source = "workholding design page; figure from memory"},
   };
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(box(0, 0, 4, 9), box(0, 2, 4, 3), box(1.5, 3, 2.5, 12), box(1, 12, 6.5, 13),
+                box(5.5, 11, 6.5, 12), line(-2, 1, 0, 1), line(-2, 8, 0, 8), bow(0, 11, 3.25, 10.5, -0.75),
+                filled(4, 11, 0.9, 35));
+  }();
+  static constexpr std::array anchors{Anchor{-2, 1}, Anchor{-2, 8}, Anchor{6.5, 11.5}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   bool by_oil;

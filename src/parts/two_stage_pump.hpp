@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/pump_lines.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -118,6 +119,15 @@ struct TwoStagePump : RoomDefaults {
                "Work above the change-over gets only the high-pressure stage's flow: reckon that part of the "
                "cycle five to ten times slower."},
       pumps::motor_power_rule, pumps::inlet_vacuum};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(pump_circle(0, 0), pump_circle(8, 0), shaft(3, 5, 0), shaft(11, 13, 0), turn_arrow(12, 0),
+                electric_motor(16, 0), path(0, -3, 0, -5, 8, -5, 8, -3), line(4, -5, 4, -7), dot(4, -5),
+                line(0, 3, 0, 3.5), check_up(0, 5.5), path(0, 7.5, 8, 7.5, 8, 3), line(4, 7.5, 4, 10),
+                dot(4, 7.5), chain(box(-4, -6, 20, 8.5)));
+  }();
+  static constexpr std::array anchors{Anchor{4, -7}, Anchor{4, 10}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double high = 0.0, low = 0.0, slip_high, slip_low, change_over, band, idling, efficiency, mechanical, load,

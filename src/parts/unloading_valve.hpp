@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -90,6 +91,12 @@ struct UnloadingValve : RoomDefaults {
       Rule{"check before the pilot",
            "A check stands between the unloaded pump and the pilot point, and the pilot is "
            "taken behind it: else the pump cycles and never stays unloaded."}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(one_box(), arrow(1, 0, 1, 4), pilot(-3, 2, 0, 2), adjustable_spring(4, 2));
+  }();
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{-3, 2}};
   static constexpr int oil_ports = 3, states = 1, modes = 1;
 
   double setting, differential, response, volume;

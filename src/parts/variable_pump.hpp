@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/pump_lines.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -105,6 +106,14 @@ struct VariablePump : RoomDefaults {
                        "is filled "
                        "before the first start: a blocked case cracks."},
       pumps::motor_power_rule, pumps::inlet_vacuum};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(motor_pump(), adjustable(0, 0, 3.5), pilot(0, 4, -7.5, 4, -7.5, -3.5, -6.5, -3.5),
+                box(-6.5, -4.5, -3.5, -2.5), filled(-5.25, -3.5, 1, 0), spring(-5, -4.5, -5, -6.5),
+                line(-5.75, -6.5, -4.25, -6.5), arrow(-6.5, -6.25, -3.5, -4.75), pilot(2, -2.25, 2, -5));
+  }();
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{2, -5}};
   static constexpr int oil_ports = 3, states = 1, inputs = 1;
 
   double full, setting, band, power_limit, response, slip, mechanical, load, volume;

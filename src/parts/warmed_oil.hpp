@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/symbol_pieces.hpp"
 
 namespace poise {
 
@@ -38,6 +39,13 @@ struct WarmedOil : RoomDefaults {
            "between stiff "
            "walls. A coupling parted in the shade and left in the sun no longer couples.",
            "common practice; the figure follows from the law"}};
+  static constexpr auto symbol = [] {
+    using namespace stroke;
+    using namespace pieces;
+    return join(path(0, -2.83, 2.83, 0, 0, 2.83, -2.83, 0, 0, -2.83), line(0, -4, 0, -2.83),
+                arrow(4.25, 0, 0.75, 0), arrow(-4.25, 0, -0.75, 0));
+  }();
+  static constexpr std::array anchors{Anchor{0, -4}};
   static constexpr int oil_ports = 1, inputs = 1;
   static constexpr bool warms = true;
   static constexpr double steel_expansion = 3 * 12e-6;  ///< of a volume, 1/K

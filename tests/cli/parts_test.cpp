@@ -88,5 +88,25 @@ TEST(curve, rated_flow_or_curve_must_be_given) {
   EXPECT_THAT(run_program("prove '" + job.path() + "'").text, HasSubstr("needs rated_flow"));
 }
 
+TEST(reference, the_whole_of_it_is_written_into_a_folder) {
+  const ScratchFile beside("beside.txt", "");
+  const auto folder = std::filesystem::path(beside.path()).parent_path() / "parts";
+  const Ran ran = run_program("parts --write '" + folder.string() + "'");
+  EXPECT_EQ(ran.exit_code, held) << ran.text;
+  for (const char* name : {"README.md", "oil.md", "relief.md", "relief.svg"}) {
+    const std::string fresh = contents(folder / name);
+    EXPECT_FALSE(fresh.empty()) << name;
+    EXPECT_TRUE(fresh == contents(std::filesystem::path(POISE_SOURCE_DIR) / "docs/parts" / name))
+        << name << " differs: run build/release/poise parts --write docs/parts";
+  }
+}
+
+TEST(reference, a_folder_that_cannot_be_written_is_named) {
+  const ScratchFile file("file.txt", "");
+  const Ran ran = run_program("parts --write '" + file.path() + "'");
+  EXPECT_EQ(ran.exit_code, cannot);
+  EXPECT_THAT(ran.text, HasSubstr("file.txt"));
+}
+
 }  // namespace
 }  // namespace poise

@@ -1,0 +1,32 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "parts/kind.hpp"
+#include "units/units.hpp"
+
+namespace poise::reference {
+
+/// "pilot_operated_check" as a heading: "Pilot operated check".
+std::string title_of(std::string_view kind);
+/// A text as it may stand in running Markdown: signs that Markdown reads as its own stand for themselves.
+std::string running(std::string_view text);
+/// A text as it may stand in a cell of a Markdown table.
+std::string cell(std::string_view text);
+/// In lines of at most 100 characters.
+std::string wrapped(std::string_view text);
+
+/// A value in metric and in US units: "200 bar (2900 psi)"; once where both are the same.
+std::string both(double value, Quantity quantity);
+/// The default, or that it must be given or may be left out.
+std::string default_of(const Parameter& p);
+/// From lowest to highest, or the words, or what the points of a curve are.
+std::string range_of(const Parameter& p);
+/// How far a fault changes its parameter, slight … grave: "× 0.97 … × 0.6".
+std::string size_of(const Fault& fault, const Parameter& parameter);
+/// The signals of a port by their shortest names, set as code: "P.pressure`, `P.flow".
+std::string signal_names(const Port& port, const Kind& kind);
+
+}  // namespace poise::reference
