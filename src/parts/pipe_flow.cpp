@@ -3,7 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <mutex>
 #include <numbers>
+#include <utility>
 
 namespace poise {
 namespace {
@@ -56,17 +59,29 @@ PipeCurve::Drop PipeCurve::drop_with_slope(double reynolds) const {
           (2.0 * (f.factor + fittings_) + f.slope * f.factor) * reynolds};
 }
 
-PipeCurve::PipeCurve(double relative_roughness, double fittings_times_bore_over_length)
-    : roughness_(relative_roughness), fittings_(fittings_times_bore_over_length) {
+std::shared_ptr<const PipeCurve::Table> PipeCurve::table_of(double roughness, double fittings) {
+  static std::mutex one_at_a_time;
+  static std::map<std::pair<double, double>, std::weak_ptr<const Table>> known;
+  const std::scoped_lock lock(one_at_a_time);
+  auto& kept = known[{roughness, fittings}];
+  if (auto table = kept.lock()) return table;
+  auto table = std::make_shared<Table>();
   for (double log_re = std::log(laminar_to); log_re < std::log(grid_to);
        log_re += log_re < std::log(turbulent_from) ? fine : coarse) {
     const double re = std::exp(log_re);
-    const Friction f = friction(re, roughness_);
-    log_reynolds_.push_back(log_re);
-    log_drop_.push_back(std::log((f.factor + fittings_) * re * re));
-    slope_.push_back(1.0 / (2.0 + f.slope * f.factor / (f.factor + fittings_)));
+    const Friction f = friction(re, roughness);
+    table->log_reynolds.push_back(log_re);
+    table->log_drop.push_back(std::log((f.factor + fittings) * re * re));
+    table->slope.push_back(1.0 / (2.0 + f.slope * f.factor / (f.factor + fittings)));
   }
+  kept = table;
+  return table;
 }
+
+PipeCurve::PipeCurve(double relative_roughness, double fittings_times_bore_over_length)
+    : roughness_(relative_roughness),
+      fittings_(fittings_times_bore_over_length),
+      table_(table_of(relative_roughness, fittings_times_bore_over_length)) {}
 
 PipeCurve::Reynolds PipeCurve::reynolds(double drop_value) const {
   const double laminar_end = 64.0 * laminar_to + fittings_ * laminar_to * laminar_to;
@@ -75,15 +90,15 @@ PipeCurve::Reynolds PipeCurve::reynolds(double drop_value) const {
     return {2.0 * drop_value / (64.0 + root), 1.0 / root};
   }
   const double s = std::log(drop_value);
-  const auto above = std::upper_bound(log_drop_.begin() + 1, log_drop_.end() - 1, s);
-  const auto i = static_cast<std::size_t>(above - log_drop_.begin()) - 1;
-  const double h = log_drop_[i + 1] - log_drop_[i];
-  const double u = (s - log_drop_[i]) / h;
-  const double rise = log_reynolds_[i + 1] - log_reynolds_[i];
-  const double c2 = 3.0 * rise - h * (2.0 * slope_[i] + slope_[i + 1]);
-  const double c3 = h * (slope_[i] + slope_[i + 1]) - 2.0 * rise;
-  const double log_re = log_reynolds_[i] + u * (h * slope_[i] + u * (c2 + u * c3));
-  const double log_slope = slope_[i] + u * (2.0 * c2 + 3.0 * u * c3) / h;
+  const auto above = std::upper_bound(table_->log_drop.begin() + 1, table_->log_drop.end() - 1, s);
+  const auto i = static_cast<std::size_t>(above - table_->log_drop.begin()) - 1;
+  const double h = table_->log_drop[i + 1] - table_->log_drop[i];
+  const double u = (s - table_->log_drop[i]) / h;
+  const double rise = table_->log_reynolds[i + 1] - table_->log_reynolds[i];
+  const double c2 = 3.0 * rise - h * (2.0 * table_->slope[i] + table_->slope[i + 1]);
+  const double c3 = h * (table_->slope[i] + table_->slope[i + 1]) - 2.0 * rise;
+  const double log_re = table_->log_reynolds[i] + u * (h * table_->slope[i] + u * (c2 + u * c3));
+  const double log_slope = table_->slope[i] + u * (2.0 * c2 + 3.0 * u * c3) / h;
   const double re = std::exp(log_re);
   return {re, log_slope * re / drop_value};
 }

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 namespace poise {
@@ -31,8 +32,13 @@ class PipeCurve {
   Drop drop_with_slope(double reynolds) const;  ///< Re ≥ 0
 
  private:
+  struct Table {
+    std::vector<double> log_drop, log_reynolds, slope;  // slope d ln Re / d ln S
+  };
+  static std::shared_ptr<const Table> table_of(double roughness, double fittings);
+
   double roughness_ = 0.0, fittings_ = 0.0;
-  std::vector<double> log_drop_, log_reynolds_, slope_;  // slope d ln Re / d ln S
+  std::shared_ptr<const Table> table_;  // lines of the same roughness and fittings share one
 };
 
 }  // namespace poise

@@ -130,6 +130,15 @@ void Equations::gather(const PartPlace& place, int p, double time, const double*
   if (place.modes > 0) here_.mode = modes_[p];
 }
 
+void Equations::fetch_ahead(int p) const {
+  constexpr std::size_t ahead = 6;
+  constexpr int line = 64;
+  const std::size_t at = std::min(static_cast<std::size_t>(p) + ahead, places_.parts.size() - 1);
+  const char* numbers = static_cast<const char*>(places_.parts[at].numbers);
+  __builtin_prefetch(numbers);
+  __builtin_prefetch(numbers + line);
+}
+
 const Neighbourhood& Equations::around(int p) {
   gather(places_.parts[p], p, observed_time_, known_y_.data());
   return here_;
@@ -146,6 +155,7 @@ bool Equations::rates(double time, const double* y, double* rate) {
   std::fill_n(rate, layout_.size, 0.0);
   for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
     const PartPlace& place = places_.parts[p];
+    fetch_ahead(p);
     gather(place, p, time, y);
     Answers answers;
     place.answer(place.numbers, here_, answers);

@@ -106,6 +106,8 @@ class Equations {
   void gather(const PartPlace& place, int part, double time, const double* y);
   /// The neighbourhood of a part at the moment last given to `observe`.
   const Neighbourhood& around(int part);
+  /// Has memory bring the numbers of a part that is soon asked.
+  void fetch_ahead(int part) const;
 
   const Circuit* circuit_;
   Layout layout_;

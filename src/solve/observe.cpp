@@ -28,6 +28,7 @@ Equations::Powers Equations::powers(std::span<double> heat_of_part) {
   for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
     const PartPlace& place = places_.parts[p];
     Answers answers;
+    fetch_ahead(p);
     place.answer(place.numbers, around(p), answers);
     double flow_power = 0.0;
     const int* node = places_.where.data() + place.first;
