@@ -51,7 +51,8 @@ Oil::Oil(const OilData& data)
       slope_(data.modulus_slope),
       air_(std::max(data.air, air_floor)),
       exponent_(data.air_exponent),
-      heat_capacity_(data.heat_capacity) {}
+      heat_capacity_(data.heat_capacity),
+      temperature_(data.temperature) {}
 
 Oil::Ratio Oil::volume_ratio(double pressure) const {
   const double modulus = modulus_ + slope_ * pressure;

@@ -55,6 +55,7 @@ class Oil {
   Viscosity::Here viscosity(double pressure) const { return viscosity_.at(pressure); }
   /// The same as something a law can keep.
   const Viscosity& viscosity_law() const { return viscosity_; }
+  double temperature() const { return temperature_; }  ///< K
   /// Specific heat capacity, J/(kg·K), the same at every temperature and pressure.
   double heat_capacity() const { return heat_capacity_; }
 
@@ -79,7 +80,7 @@ class Oil {
   double density_0_, expansion_;
   Viscosity viscosity_;
   double modulus_, slope_, air_, exponent_;
-  double heat_capacity_;
+  double heat_capacity_, temperature_;
 };
 
 /// A point of an oil's viscosity curve: kinematic viscosity, m2/s, at a temperature, K.

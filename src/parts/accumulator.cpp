@@ -18,9 +18,20 @@ double Cushion::stored(double oil) const {
   return work + beyond * (end + 0.5 * exponent * end / left * beyond) - si::atmosphere * oil;
 }
 
-Accumulator::Accumulator(const Values& v, const Oil&)
+namespace {
+
+/// Absolute gas pressure without oil at the oil's temperature.
+double charge_at_work(const Values& v, const Oil& oil) {
+  const double warmer =
+      v.given("precharge_temperature") ? oil.temperature() / v["precharge_temperature"] : 1.0;
+  return (v["precharge"] + si::atmosphere) * warmer;
+}
+
+}  // namespace
+
+Accumulator::Accumulator(const Values& v, const Oil& oil)
     : gas{.volume = v["gas_volume"],
-          .absolute = v["precharge"] + si::atmosphere,
+          .absolute = charge_at_work(v, oil),
           .exponent = v["exponent"],
           .least = 0.5 * v["least_gas"] * v["gas_volume"]},
       area(std::pow(gas.volume, 2.0 / 3.0)),
@@ -37,7 +48,8 @@ Accumulator::Accumulator(const Values& v, const Oil&)
                 .rate = 0.0,
                 .stop_stiffness = 0.0} {
   // The precharge presses the separator into its stop by a ten-thousandth of the stroke.
-  separator.stop_stiffness = std::max(v["precharge"], 10 * si::bar) * area / (1e-4 * separator.stroke);
+  separator.stop_stiffness =
+      std::max(gas.absolute - si::atmosphere, 10 * si::bar) * area / (1e-4 * separator.stroke);
 }
 
 std::vector<Mismatch> Accumulator::check(const Values& v) {

@@ -59,9 +59,17 @@ struct Accumulator : RoomDefaults {
                 .quantity = Quantity::pressure,
                 .low = 0.0,
                 .high = 700 * si::bar,
-                .meaning =
-                    "gas pressure without oil, at working temperature: colder or warmer it changes with the "
-                    "absolute temperature"},
+                .meaning = "gas pressure without oil, at precharge_temperature"},
+      Parameter{
+          .name = "precharge_temperature",
+          .quantity = Quantity::temperature,
+          .low = si::zero_celsius - 40.0,
+          .high = si::zero_celsius + 120.0,
+          .meaning =
+              "temperature of the gas as it was charged: at work it is as warm as the oil, its absolute "
+              "pressure in proportion; left out, it was charged at working temperature",
+          .source = "gas law at constant volume: Sullivan, example 15.3 (check value AC-07)",
+          .optional = true},
       Parameter{.name = "exponent",
                 .fallback = 1.2,
                 .low = 1.0,

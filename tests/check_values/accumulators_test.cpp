@@ -102,5 +102,22 @@ TEST(check_values, AC_06_usable_oil_of_a_10_gallon_bottle) {
   EXPECT_VALUE((high - low) / gallon, 5.0, 5.0, 0.05);
 }
 
+// AC-07. J. Sullivan, Fluid Power: Theory and Applications, 4th ed., Reston, Example 15.3, p. 406 (known: N).
+// Charged at 80 °F, at work at 250 °F, which is as hot as a job's oil gets (120 °C) plus a kelvin: the part's
+// law is asked itself.
+TEST(check_values, AC_07_precharge_warmed_at_constant_volume) {
+  const auto kelvin = [](double fahrenheit) { return (fahrenheit + 459.67) / 1.8; };
+  OilData data;
+  data.temperature = kelvin(250);
+  const Kind& kind = *find_kind("accumulator");
+  Values values(kind.parameters, {0.0, 1 * si::litre, 2014.7 * psi - si::atmosphere, kelvin(80), 1.2, 0.1,
+                                  std::nan(""), 2 * si::bar, 1.5 * si::bar, 0.5, std::nan(""), std::nan("")});
+  ASSERT_EQ(kind.parameters[3].name, "precharge_temperature");
+  const Laws laws = kind.make(values, Oil(data));
+  std::array<double, max_outputs> outputs{};
+  laws.report(laws.numbers.get(), Neighbourhood{}, outputs);
+  EXPECT_VALUE((outputs[0] + si::atmosphere) / psi, 2649.345, 2648.957, 0.05);
+}
+
 }  // namespace
 }  // namespace poise::check
