@@ -72,7 +72,6 @@ bool Equations::find_pressures(double time, const double* y) {
   if (!warming_.empty()) warm(time);
   if (std::equal(known_y_.begin(), known_y_.end(), y) && !known_y_.empty()) return true;
   known_y_.clear();
-  observed_time_ = never;
   const Oil& oil = circuit_->oil;
   for (int n = 0; n < layout_.nodes; ++n) {
     const NodePlace& node = places_.nodes[n];

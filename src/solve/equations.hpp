@@ -54,15 +54,12 @@ class Equations {
   /// Every volume full at p = 0, every body where it starts.
   std::vector<double> start() const;
   std::vector<std::vector<Drive>>& drives() {  ///< [part][input]
-    observed_time_ = warmed_time_ = never;
+    warmed_time_ = never;
     return drives_;
   }
   const std::vector<std::vector<Drive>>& drives() const { return drives_; }
   bool mode(int part, int index) const { return modes_[part][index]; }
-  void turn_mode(int part, int index) {
-    modes_[part][index] = !modes_[part][index];
-    observed_time_ = never;
-  }
+  void turn_mode(int part, int index) { modes_[part][index] = !modes_[part][index]; }
 
   /// y' into `rate`. False where no pressure belongs to a mass in y (the step was too long).
   bool rates(double time, const double* y, double* rate);
@@ -128,10 +125,10 @@ class Equations {
   std::vector<Warmth> warmth_;
   double warmed_time_ = never;
   Neighbourhood here_{};  // of the part that is being asked
-  // One step asks for rates, slopes, powers, crossings and rows at the same y: what is known of it is not
-  // worked out twice.
+  // One step asks for rates, slopes, powers, crossings and rows at the same y: its pressures are not worked
+  // out twice.
   std::vector<double> known_y_;
-  double observed_time_ = never;
+  double observed_time_ = never;  // of the last call of `observe`
 };
 
 }  // namespace poise::solve

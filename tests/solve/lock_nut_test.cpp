@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "parts/laws.hpp"
@@ -99,6 +100,24 @@ TEST(lock_nut, holds_from_the_start_at_its_stated_height) {
   const double held = mass * si::gravity;
   EXPECT_NEAR(last(t, "N1.force"), held, 1e-3 * held);
   EXPECT_NEAR(last(t, "C1.position"), 60 * si::mm - held / stiffness, 1 * si::micrometre);
+}
+
+// The engine asks one part after another in one moment: what one does must not take the next one's inputs
+// from it.
+TEST(lock_nut, one_that_locks_leaves_another_on_its_way_where_it_is) {
+  Bench b = jack_with_nut();
+  b.part("N2", "lock_nut", {{"turning_time", 2.0}});
+  b.join({"C1.rod", "N2.rod"});
+  const Circuit circuit = build(b.plan);
+  solve::Equations equations(circuit);
+  const int first = circuit.find_part("N1"), second = circuit.find_part("N2");
+  equations.drives()[second][0] = {.from = 0.0, .to = 1.0, .begin = 0.0, .duration = 2.0};
+  const std::vector<double> y = equations.start();
+  ASSERT_TRUE(equations.observe(1.5, y.data()));
+  equations.turn_mode(first, 0);
+  std::array<double, max_modes> turning{};
+  equations.turning(second, turning);
+  EXPECT_NEAR(turning[0], 0.75 - 0.95, 1e-12);  // the hand is three quarters down; it locks at 95 %
 }
 
 }  // namespace
