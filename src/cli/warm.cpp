@@ -60,15 +60,16 @@ void print_result(const search::WarmUp& found, const Job& job) {
   fmt::print(
       "{}\n\nOne cycle every {}; oil and steel take {}, walls and coolers carry off {}, surroundings {}\n",
       job.title, show(found.period, Quantity::time),
-      units::show(found.capacity, Quantity::energy, job.world) + "/K",
-      show(found.conductance, Quantity::conductance), show(found.surroundings, Quantity::temperature));
+      units::show(found.balance.capacity, Quantity::energy, job.world) + "/K",
+      show(found.balance.conductance, Quantity::conductance),
+      show(found.balance.surroundings, Quantity::temperature));
   if (found.steady) {
     fmt::print("\nSteady at {}", show(*found.steady, Quantity::temperature));
     const double begin = found.curve.front().temperature;
     const auto almost = found.time_to(begin + 0.95 * (*found.steady - begin));
     if (almost) fmt::print(", 95 % of the way after {}", minutes(*almost));
     fmt::print("\n");
-  } else if (found.conductance > 0.0) {
+  } else if (found.balance.conductance > 0.0) {
     fmt::print(
         "\nNO BALANCE below {}: the oil overheats; give the reservoir more surface, fit a cooler, or unload "
         "the pump\n",

@@ -17,10 +17,10 @@ constexpr double expected_runs = 6.0;
 
 class Study {
  public:
-  Study(const Job& job, const WarmUpWish& wish) : job_(job), wish_(wish), circuit_(build(job.plan)) {}
+  Study(const Job& job, const WarmUpWish& wish) : job_(job), wish_(wish) {}
 
   WarmUp result() {
-    add_heat_paths();
+    found_.balance = heat_balance_of(build(job_.plan), wish_.start);
     prove(wish_.start);
     find_balance();
     if (found_.steady && std::abs(*found_.steady - wish_.start) > close) {
@@ -29,26 +29,14 @@ class Study {
       }
     }
     std::ranges::sort(found_.proven, {}, &AtTemperature::temperature);
-    if (!found_.stopped) follow();
+    if (!found_.stopped) {
+      found_.curve = course_of(found_.balance, wish_.start, [this](double t) { return heat(t); });
+    }
     drop_what_is_never_met();
     return std::move(found_);
   }
 
  private:
-  void add_heat_paths() {
-    double weighted = 0.0;
-    for (const PlannedPart& part : job_.plan.parts) {
-      const HeatPath path = part.kind->heat_path(part.values);
-      found_.conductance += path.conductance;
-      found_.capacity += path.capacity;
-      weighted += path.conductance * path.surroundings;
-    }
-    found_.surroundings = found_.conductance > 0.0 ? weighted / found_.conductance : wish_.start;
-    double oil = 0.0;
-    for (const OilNode& node : circuit_.nodes) oil += circuit_.oil.density_at_zero() * node.volume;
-    found_.capacity += oil * circuit_.oil.heat_capacity();
-  }
-
   /// Proves the cycle at a temperature; what has been proven already is looked up.
   const AtTemperature& prove(double temperature) {
     const auto known = std::ranges::find(found_.proven, temperature, &AtTemperature::temperature);
@@ -66,7 +54,9 @@ class Study {
     const Trace trace = solve::run(circuit, job.steps, signals_needed(job), options);
     AtTemperature at{
         .temperature = temperature, .viscosity = circuit.oil.viscosity(), .verdict = judge(job, trace, {})};
+    // A cycle that ends at once, because it cannot be run in oil like that, has no heat either.
     found_.period = std::max(wish_.every.value_or(0.0), trace.time.back());
+    if (!(found_.period > 0.0)) return found_.proven.emplace_back(std::move(at));
     for (double heat : trace.heat_of_part) {
       at.heat_of_part.push_back(heat / found_.period);
       at.heat += heat / found_.period;
@@ -74,26 +64,24 @@ class Study {
     return found_.proven.emplace_back(std::move(at));
   }
 
-  double imbalance(double temperature) {
-    return prove(temperature).heat - found_.conductance * (temperature - found_.surroundings);
-  }
+  double imbalance(double temperature) { return prove(temperature).heat - found_.balance.loss(temperature); }
 
   /// The heat falls or grows little with temperature while the loss grows evenly: the secant rule finds the
   /// balance.
   void find_balance() {
-    if (!(found_.conductance > 0.0)) return;
+    if (!(found_.balance.conductance > 0.0)) return;
     double t0 = wish_.start, f0 = imbalance(t0);
-    double t1 = found_.surroundings + found_.proven.front().heat / found_.conductance;
+    double t1 = found_.balance.surroundings + found_.proven.front().heat / found_.balance.conductance;
     for (int i = 0; i < most_trials && !found_.stopped; ++i) {
       t1 = std::clamp(t1, coldest, wish_.hottest);
       const double f1 = imbalance(t1);
       if (t1 >= wish_.hottest && f1 > 0.0) return;
-      if (std::abs(f1) <= close * found_.conductance) {
+      if (std::abs(f1) <= close * found_.balance.conductance) {
         found_.steady = t1;
         return;
       }
-      const double slope = t1 != t0 ? (f1 - f0) / (t1 - t0) : -found_.conductance;
-      const double next = t1 - f1 / std::min(slope, -0.2 * found_.conductance);
+      const double slope = t1 != t0 ? (f1 - f0) / (t1 - t0) : -found_.balance.conductance;
+      const double next = t1 - f1 / std::min(slope, -0.2 * found_.balance.conductance);
       t0 = t1;
       f0 = f1;
       t1 = next;
@@ -111,26 +99,6 @@ class Study {
     return below->heat + u * (above->heat - below->heat);
   }
 
-  /// The course of the temperature by the classical Runge–Kutta rule, in steps of a hundredth of the time
-  /// constant.
-  void follow() {
-    const double constant = found_.conductance > 0.0 ? found_.capacity / found_.conductance : 3600.0;
-    const double h = constant / 100.0;
-    const auto rate = [&](double t) {
-      return (heat(t) - found_.conductance * (t - found_.surroundings)) / found_.capacity;
-    };
-    double t = wish_.start;
-    found_.curve.push_back({0.0, t});
-    for (int i = 1; i <= 1000; ++i) {
-      const double k1 = rate(t), k2 = rate(t + 0.5 * h * k1), k3 = rate(t + 0.5 * h * k2),
-                   k4 = rate(t + h * k3);
-      const double next = t + h / 6.0 * (k1 + 2.0 * k2 + 2.0 * k3 + k4);
-      t = next;
-      found_.curve.push_back({i * h, t});
-      if (i * h > 5.0 * constant) break;
-    }
-  }
-
   /// The search for the balance also proves at temperatures past it.
   void drop_what_is_never_met() {
     const double end = found_.steady.value_or(wish_.hottest);
@@ -143,7 +111,6 @@ class Study {
 
   const Job& job_;
   const WarmUpWish& wish_;
-  Circuit circuit_;
   WarmUp found_;
 };
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "circuit/heat_balance.hpp"
 #include "job/job.hpp"
 #include "judge/verdict.hpp"
 #include "trace/trace.hpp"
@@ -30,17 +31,10 @@ struct AtTemperature {
   std::vector<double> heat_of_part;  ///< W each
 };
 
-/// A moment of the warm-up.
-struct WarmUpPoint {
-  double time = 0.0, temperature = 0.0;
-};
-
 /// What becomes of the oil's temperature when a cycle goes on and on.
 struct WarmUp {
-  double capacity = 0.0;      ///< J/K of oil and steel
-  double conductance = 0.0;   ///< W/K to the surroundings
-  double surroundings = 0.0;  ///< K, the mean that the conductances see
-  double period = 0.0;        ///< s
+  HeatBalance balance;
+  double period = 0.0;  ///< s
   std::vector<AtTemperature>
       proven;                    ///< rising temperatures; the first is the start, the last the steady one
   std::optional<double> steady;  ///< K; none: it gets hotter than the wish allows
@@ -50,9 +44,9 @@ struct WarmUp {
   bool stopped = false;
 };
 
-/// Heat balance of the whole circuit as one body: C·dT/dt = P(T) − U·(T − T_surroundings), with P(T) from
-/// proving the cycle at several temperatures. One temperature for all oil and the steel around it; the heat
-/// of the pump and of rubbing counts as the oil's.
+/// Repeats a job's cycle: the heat P(T) comes from proving it at several temperatures, the rest from the
+/// circuit's heat balance. One temperature for all oil and the steel around it; the heat of pump and rubbing
+/// counts as the oil's.
 WarmUp warm_up(const Job& job, const WarmUpWish& wish);
 
 }  // namespace poise::search
