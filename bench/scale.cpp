@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Does the work grow evenly with the circuit? N jacks, each with a power unit of its own, in ten sizes, lift and are
-// let down: time and memory per jack from 10 to 10,000. And a long hose in many pieces whose oil has mass.
+// Does the work grow evenly with the circuit? N jacks, each with a power unit of its own, in ten sizes, lift
+// and are let down: time and memory per jack from 10 to 10,000. And a long hose in many pieces whose oil has
+// mass.
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 #include <sys/resource.h>
@@ -109,16 +110,26 @@ void independent_jacks(benchmark::State& state) {
     if (per_jack.contains(100)) state.counters["time_over_100"] = seconds / per_jack[100].first;
   }
 }
-BENCHMARK(independent_jacks)->Arg(10)->Arg(100)->Arg(1000)->Arg(10000)->Iterations(1)->Unit(benchmark::kMillisecond);
+BENCHMARK(independent_jacks)
+    ->Arg(10)
+    ->Arg(100)
+    ->Arg(1000)
+    ->Arg(10000)
+    ->Iterations(1)
+    ->Unit(benchmark::kMillisecond);
 
 /// 100 m of hose, oil with mass: a valve at its end shuts in 20 ms.
 void hose_of_100_metres(benchmark::State& state) {
   workshop::Bench b;
   b.part("T1", "reservoir", {{"usable_oil", 50 * si::litre}});
-  b.part("P1", "pump", {{"flow", 10 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}, {"running", 1.0}});
+  b.part("P1", "pump",
+         {{"flow", 10 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}, {"running", 1.0}});
   b.part("V1", "relief", {{"setting", 120 * si::bar}, {"rated_flow", 20 * si::litre_per_minute}});
-  b.part("L1", "hose", {{"bore", 12 * si::mm}, {"length", 100.0}, {"inertia", 1.0},
-                        {"segments", static_cast<double>(state.range(0))}});
+  b.part("L1", "hose",
+         {{"bore", 12 * si::mm},
+          {"length", 100.0},
+          {"inertia", 1.0},
+          {"segments", static_cast<double>(state.range(0))}});
   b.part("D1", "shut_off", {{"rated_flow", 10 * si::litre_per_minute}, {"position", 1.0}});
   b.join({"T1.T", "P1.S", "V1.T", "D1.B"});
   b.join({"P1.P", "V1.P", "L1.A"});

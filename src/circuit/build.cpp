@@ -12,7 +12,8 @@ namespace {
 std::string name_of(const Plan& plan, const std::vector<PortOf>& ports) {
   constexpr std::size_t shown = 3;
   std::string name;
-  for (std::size_t i = 0; i < ports.size() && i < shown; ++i) name += (i ? ", " : "") + plan.name(ports[i]);
+  for (std::size_t i = 0; i < ports.size() && i < shown; ++i)
+    name.append(i ? ", " : "").append(plan.name(ports[i]));
   return ports.size() > shown ? name + ", …" : name;
 }
 

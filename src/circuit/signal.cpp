@@ -18,8 +18,10 @@ std::vector<Signal> signals_of(const Plan& plan, int p) {
     const Port& port = kind.ports[kind.oil_ports + i];
     const std::string body = part.tag + (kind.motion_ports == 1 ? "" : "." + std::string(port.name));
     if (!port_exists(port, part.values)) continue;
-    all.push_back({What::position, p, i, port.turns ? Quantity::angle : Quantity::length, body + ".position"});
-    all.push_back({What::speed, p, i, port.turns ? Quantity::rate_of_turning : Quantity::speed, body + ".speed"});
+    all.push_back(
+        {What::position, p, i, port.turns ? Quantity::angle : Quantity::length, body + ".position"});
+    all.push_back(
+        {What::speed, p, i, port.turns ? Quantity::rate_of_turning : Quantity::speed, body + ".speed"});
   }
   for (int i = 0; i < static_cast<int>(kind.states.size()); ++i) {
     all.push_back(

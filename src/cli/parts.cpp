@@ -11,8 +11,10 @@
 #include "cli/curves.hpp"
 #include "job/job.hpp"
 #include "job/oil_table.hpp"
+#include "judge/page.hpp"
 #include "parts/kind.hpp"
 #include "reference/page.hpp"
+#include "reference/wording.hpp"
 #include "units/nearest.hpp"
 #include "units/units.hpp"
 
@@ -21,38 +23,9 @@ namespace {
 
 constexpr std::size_t page_width = 100;
 
-/// Words in lines of the page's width, each line after the first indented.
-std::string wrapped(std::string_view text, std::size_t indent) {
-  std::string out, line(indent, ' ');
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
-    if (line.size() > indent && line.size() + (end - at) + 1 > page_width) {
-      out += line + "\n";
-      line.assign(indent, ' ');
-    }
-    if (line.size() > indent) line += ' ';
-    line += text.substr(at, end - at);
-    at = end + 1;
-  }
-  return out + line + "\n";
-}
-
-std::string default_of(const Parameter& p, const units::World& world) {
-  if (!p.fallback && !p.instead.empty()) return fmt::format("must be given, or {}", p.instead);
-  if (!p.fallback) return p.optional ? "may be left out" : "must be given";
-  if (!p.words.empty()) return "default " + std::string(p.words[static_cast<std::size_t>(*p.fallback)]);
-  return "default " + units::show(*p.fallback, p.quantity, world);
-}
-
-std::string range_of(const Parameter& p, const units::World& world) {
-  if (p.against) return fmt::format("points of {} and {}", units::name(p.quantity), units::name(*p.against));
-  if (p.words.empty()) {
-    return units::show(p.low, p.quantity, world) + " … " + units::show(p.high, p.quantity, world);
-  }
-  std::string all;
-  for (std::string_view word : p.words) all += (all.empty() ? "" : ", ") + std::string(word);
-  return all;
+/// A paragraph of its own, indented.
+std::string paragraph(std::string_view text, std::size_t indent) {
+  return std::string(indent, ' ') + wrapped(text, page_width, indent) + "\n";
 }
 
 void print_list() {
@@ -64,11 +37,12 @@ void print_list() {
 void print_parameters(std::span<const Parameter> parameters, const units::World& world) {
   fmt::print("\nParameters\n");
   for (const Parameter& p : parameters) {
-    const std::string values = fmt::format("{}; {}{}", default_of(p, world), range_of(p, world),
-                                           p.set_by_steps ? "; steps may set it" : "");
-    // A long list of words goes on below its first line.
-    fmt::print("  {:<23} {}", p.name, std::string_view(wrapped(values, 26)).substr(26));
-    fmt::print("{}", wrapped(fmt::format("{} [{}]", p.meaning, p.source), 6));
+    constexpr std::size_t values_from = 26;
+    const std::string values =
+        fmt::format("{}{}; {}{}", p.fallback ? "default " : "", reference::default_of(p, world),
+                    reference::range_of(p, world), p.set_by_steps ? "; steps may set it" : "");
+    fmt::print("  {:<23} {}\n", p.name, wrapped(values, page_width, values_from));
+    fmt::print("{}", paragraph(fmt::format("{} [{}]", p.meaning, p.source), 6));
   }
 }
 
@@ -82,12 +56,12 @@ void print_words(std::string_view heading, std::span<const Entry> entries) {
   if (entries.empty()) return;
   fmt::print("\n{}\n", heading);
   for (const Entry& entry : entries) {
-    fmt::print("  {}\n{}", entry.name, wrapped(fmt::format("{} [{}]", entry.sentence, entry.source), 6));
+    fmt::print("  {}\n{}", entry.name, paragraph(fmt::format("{} [{}]", entry.sentence, entry.source), 6));
   }
 }
 
 void print_kind(const Kind& kind, const units::World& world) {
-  fmt::print("{}\n{}\n", kind.about.kind, wrapped(kind.about.sentence, 2));
+  fmt::print("{}\n{}\n", kind.about.kind, paragraph(kind.about.sentence, 2));
   fmt::print("Ports\n");
   for (const Port& port : kind.ports) {
     std::string note = port.domain == Domain::motion ? " (motion)" : "";
@@ -105,7 +79,7 @@ void print_kind(const Kind& kind, const units::World& world) {
   for (const Mode& m : kind.modes) fmt::print("  {:<24}1 or 0, {}\n", m.name, m.meaning);
   print_words("What to keep to", kind.rules);
   print_words("What goes wrong", kind.faults);
-  fmt::print("\nLaw\n{}Source\n{}", wrapped(kind.about.law, 2), wrapped(kind.about.source, 2));
+  fmt::print("\nLaw\n{}Source\n{}", paragraph(kind.about.law, 2), paragraph(kind.about.source, 2));
 }
 
 struct PartsWish {

@@ -33,7 +33,7 @@ struct Answers {
 /// Lanes of a part's local Jacobian: oil ports, then position and speed of each motion port, then states.
 inline constexpr int max_lanes = max_oil_ports + 2 * max_motion_ports + max_states;
 /// Slopes row by row, each as long as the kind has lanes.
-using LocalJacobian = std::array<double, max_lanes * max_answers>;
+using LocalJacobian = std::array<double, std::size_t{max_lanes} * max_answers>;
 
 /// The laws of one part with its numbers in: the type is erased here, once.
 struct Laws {

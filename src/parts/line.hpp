@@ -2,8 +2,8 @@
 #pragma once
 
 #include "parts/bore.hpp"
-#include "parts/tube_wall.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/tube_wall.hpp"
 
 namespace poise {
 

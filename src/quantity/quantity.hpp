@@ -9,40 +9,40 @@ namespace poise {
 /// speeds of shafts in rev/s, displacements in m3/rev, temperatures in K); a Quantity says how people read
 /// and write it.
 enum class Quantity {
-  none,           ///< a bare number: counts, coefficients, exponents
-  share,          ///< a part of a whole, 1 = 100 %
-  pressure,       ///< Pa, gauge
-  modulus,        ///< Pa, a stiffness of oil or steel
-  flow,           ///< m3/s
-  force,          ///< N
-  mass,           ///< kg
-  length,         ///< m
-  area,           ///< m2
-  volume,         ///< m3
-  speed,          ///< m/s
-  time,           ///< s
-  temperature,    ///< K
-  viscosity,      ///< m2/s, kinematic
-  density,        ///< kg/m3
-  displacement,   ///< m3/rev
-  stroke_volume,  ///< m3 per stroke
-  rotation,       ///< rev/s
-  stroke_rate,    ///< strokes/s
-  turns,          ///< turns of an adjusting screw
-  angle,          ///< rad
-  spring_rate,    ///< N/m
-  damping,        ///< N/(m/s)
-  expansion,      ///< m3/Pa per metre of hose
-  expansivity,    ///< 1/K
-  heat_capacity,  ///< J/(kg·K), of a kilogram
-  per_pressure,   ///< 1/Pa, growth per pressure
-  power,          ///< W
-  energy,         ///< J
-  torque,         ///< N m
-  inertia,        ///< kg m2
+  none,             ///< a bare number: counts, coefficients, exponents
+  share,            ///< a part of a whole, 1 = 100 %
+  pressure,         ///< Pa, gauge
+  modulus,          ///< Pa, a stiffness of oil or steel
+  flow,             ///< m3/s
+  force,            ///< N
+  mass,             ///< kg
+  length,           ///< m
+  area,             ///< m2
+  volume,           ///< m3
+  speed,            ///< m/s
+  time,             ///< s
+  temperature,      ///< K
+  viscosity,        ///< m2/s, kinematic
+  density,          ///< kg/m3
+  displacement,     ///< m3/rev
+  stroke_volume,    ///< m3 per stroke
+  rotation,         ///< rev/s
+  stroke_rate,      ///< strokes/s
+  turns,            ///< turns of an adjusting screw
+  angle,            ///< rad
+  spring_rate,      ///< N/m
+  damping,          ///< N/(m/s)
+  expansion,        ///< m3/Pa per metre of hose
+  expansivity,      ///< 1/K
+  heat_capacity,    ///< J/(kg·K), of a kilogram
+  per_pressure,     ///< 1/Pa, growth per pressure
+  power,            ///< W
+  energy,           ///< J
+  torque,           ///< N m
+  inertia,          ///< kg m2
   rate_of_turning,  ///< rad/s
-  warming,        ///< K, a difference of temperatures
-  conductance,    ///< W/K, heat that passes per difference of temperatures
+  warming,          ///< K, a difference of temperatures
+  conductance,      ///< W/K, heat that passes per difference of temperatures
 };
 
 /// Unit constants for defaults and ranges in the parts' tables: `200 * si::bar` reads as a datasheet does.

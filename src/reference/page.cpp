@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "job/oil_table.hpp"
+#include "judge/page.hpp"
 #include "reference/families.hpp"
 #include "reference/picture.hpp"
 #include "reference/wording.hpp"
@@ -11,6 +12,7 @@
 namespace poise::reference {
 namespace {
 
+constexpr std::size_t page_width = 100;
 constexpr std::string_view made_by_program =
     "<!-- Written by \"poise parts --write\" from the tables in src/parts; changes belong there. -->\n";
 
@@ -108,7 +110,8 @@ std::string page(const Kind& kind) {
                                  made_by_program, title_of(kind.about.kind), running(kind.about.sentence),
                                  title_of(kind.about.kind), kind.about.kind, kind.about.kind);
   text += ports_of(kind) + parameters_of(kind.parameters) + signals_of(kind);
-  text += fmt::format("\n## Law\n\n```\n{}\n```\n\nSource: {}\n", wrapped(kind.about.law), kind.about.source);
+  text += fmt::format("\n## Law\n\n```\n{}\n```\n\nSource: {}\n", wrapped(kind.about.law, page_width, 0),
+                      kind.about.source);
   return text + rules_of(kind) + faults_of(kind) + "\n[All parts](README.md)\n";
 }
 

@@ -8,8 +8,6 @@
 namespace poise::reference {
 namespace {
 
-constexpr std::size_t line_length = 100;
-
 std::string in_both(std::string metric, const std::string& us) {
   return metric == us ? metric : fmt::format("{} ({})", metric, us);
 }
@@ -17,12 +15,6 @@ std::string in_both(std::string metric, const std::string& us) {
 std::string value_of(double value, const Parameter& p) {
   if (!p.words.empty()) return std::string(p.words[static_cast<std::size_t>(value)]);
   return both(value, p.quantity);
-}
-
-std::size_t characters(std::string_view text) {
-  // Bytes that go on with a character of UTF-8 are not counted.
-  return static_cast<std::size_t>(
-      std::ranges::count_if(text, [](unsigned char c) { return (c & 0xC0U) != 0x80U; }));
 }
 
 }  // namespace
@@ -53,43 +45,30 @@ std::string cell(std::string_view text) {
   return out;
 }
 
-std::string wrapped(std::string_view text) {
-  std::string out, line;
-  while (!text.empty()) {
-    const std::size_t end = std::min(text.find(' '), text.size());
-    const std::string_view word = text.substr(0, end);
-    if (!line.empty() && characters(line) + characters(word) + 1 > line_length) {
-      out += line + "\n";
-      line.clear();
-    }
-    if (!line.empty()) line += ' ';
-    line += word;
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-  return out + line;
-}
-
 std::string both(double value, Quantity quantity) {
   return in_both(units::show(value, quantity, units::metric()), units::show(value, quantity, units::us()));
 }
 
+std::string default_of(const Parameter& p, const units::World& world) {
+  if (!p.fallback && !p.instead.empty()) return fmt::format("must be given, or {}", p.instead);
+  if (!p.fallback) return p.optional ? "may be left out" : "must be given";
+  if (!p.words.empty()) return std::string(p.words[static_cast<std::size_t>(*p.fallback)]);
+  return units::show(*p.fallback, p.quantity, world);
+}
+
 std::string default_of(const Parameter& p) {
-  if (p.fallback) return value_of(*p.fallback, p);
-  if (!p.instead.empty()) return fmt::format("must be given, or {}", p.instead);
-  return p.optional ? "may be left out" : "must be given";
+  return in_both(default_of(p, units::metric()), default_of(p, units::us()));
+}
+
+std::string range_of(const Parameter& p, const units::World& world) {
+  if (p.against) return fmt::format("points of {} and {}", units::name(p.quantity), units::name(*p.against));
+  if (!p.words.empty()) return fmt::format("{}", fmt::join(p.words, ", "));
+  return fmt::format("{} … {}", units::show(p.low, p.quantity, world),
+                     units::show(p.high, p.quantity, world));
 }
 
 std::string range_of(const Parameter& p) {
-  if (p.against) return fmt::format("points of {} and {}", units::name(p.quantity), units::name(*p.against));
-  if (p.words.empty()) {
-    const auto range_in = [&](const units::World& world) {
-      return units::show(p.low, p.quantity, world) + " … " + units::show(p.high, p.quantity, world);
-    };
-    return in_both(range_in(units::metric()), range_in(units::us()));
-  }
-  std::string all;
-  for (std::string_view word : p.words) all += (all.empty() ? "" : ", ") + std::string(word);
-  return all;
+  return in_both(range_of(p, units::metric()), range_of(p, units::us()));
 }
 
 std::string size_of(const Fault& f, const Parameter& p) {

@@ -15,14 +15,14 @@ std::string title_of(std::string_view kind);
 std::string running(std::string_view text);
 /// A text as it may stand in a cell of a Markdown table.
 std::string cell(std::string_view text);
-/// In lines of at most 100 characters.
-std::string wrapped(std::string_view text);
 
 /// A value in metric and in US units: "200 bar (2900 psi)"; once where both are the same.
 std::string both(double value, Quantity quantity);
-/// The default, or that it must be given or may be left out.
+/// The default, or that it must be given or may be left out; in one world of units, or in both.
+std::string default_of(const Parameter& p, const units::World& world);
 std::string default_of(const Parameter& p);
 /// From lowest to highest, or the words, or what the points of a curve are.
+std::string range_of(const Parameter& p, const units::World& world);
 std::string range_of(const Parameter& p);
 /// How far a fault changes its parameter, slight … grave: "× 0.97 … × 0.6".
 std::string size_of(const Fault& fault, const Parameter& parameter);

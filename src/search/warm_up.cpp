@@ -102,7 +102,7 @@ class Study {
   /// The search for the balance also proves at temperatures past it.
   void drop_what_is_never_met() {
     const double end = found_.steady.value_or(wish_.hottest);
-    const auto [low, high] = std::minmax(wish_.start, end);
+    const double low = std::min(wish_.start, end), high = std::max(wish_.start, end);
     std::erase_if(found_.proven,
                   [&](const AtTemperature& at) { return at.temperature < low || at.temperature > high; });
   }
