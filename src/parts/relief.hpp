@@ -14,8 +14,8 @@ struct ReliefOpening {
 
   /// From setting, setting_flow, override and rated_flow; or from override_curve.
   explicit ReliefOpening(const Values& v);
-  /// A valve that cracks at `cracking` and is fully open, passing `flow`, at `cracking + band`.
-  ReliefOpening(double cracking, double band, double flow);
+  /// A valve that is fully open, passing `flow`, `over` above the pressure it cracks at.
+  ReliefOpening(double cracks_at, double over, double flow);
   /// Pressure over the valve while it passes a flow at rest, Pa; in the band p = cracking + band·x with
   /// p = (a·Q² + b·Q)/x².
   double pressure(double flow) const;
