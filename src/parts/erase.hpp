@@ -97,6 +97,16 @@ Laws make(const Values& values, const Oil& oil) {
   };
 }
 
+/// The symbol with these values at this moment; most rooms have one drawing for all of them.
+template <class Room>
+std::vector<Stroke> drawn(const Values& values, const Pose& pose) {
+  if constexpr (requires { Room::drawn(values, pose); }) {
+    return Room::drawn(values, pose);
+  } else {
+    return {Room::symbol.begin(), Room::symbol.end()};
+  }
+}
+
 }  // namespace erase
 
 /// The Kind of a room; opens its door in the one list (`parts/all.cpp`).
@@ -115,6 +125,7 @@ Kind kind_of() {
             .rules = Room::rules,
             .symbol = Room::symbol,
             .anchors = Room::anchors,
+            .drawn = &erase::drawn<Room>,
             .inputs = {},
             .oil_ports = Room::oil_ports,
             .motion_ports = Room::motion_ports,

@@ -64,6 +64,7 @@ struct Kind {
   std::span<const Rule> rules;
   std::span<const Stroke> symbol;
   std::span<const Anchor> anchors;
+  std::vector<Stroke> (*drawn)(const Values&, const Pose&);
   std::vector<int> inputs;  ///< indices of the parameters that steps may set
   int oil_ports, motion_ports;
   bool warms;

@@ -8,6 +8,7 @@
 
 #include "oil/oil.hpp"
 #include "parts/dual.hpp"
+#include "parts/pose.hpp"
 #include "parts/symbol.hpp"
 #include "parts/table.hpp"
 
@@ -90,7 +91,8 @@ struct FreeSurface {
 
 /// One room per part kind. A room is a struct of plain numbers made from its parameters, with
 ///   `about`, `parameters`, `ports`, `state_list`, `mode_list`, `outputs`, `happenings` (static tables),
-///   `faults`, `rules`, `symbol`, `anchors` (static tables),
+///   `faults`, `rules`, `symbol`, `anchors` (static tables), `drawn(const Values&, const Pose&)` where the
+///   drawing differs from `symbol` with the values or the moment,
 ///   `oil_ports`, `motion_ports`, `states`, `inputs`, `modes` (static counts),
 ///   `Room(const Values&, const Oil&)`, `check(const Values&)`,
 ///   `law(Here) → Answer` (templated on the scalar), `report(Here<double>)`, `passing(Here<double>)`,

@@ -52,6 +52,7 @@ struct Port {
   bool may_stay_free = false;              ///< an unconnected rod, or a port that is plugged in the shop
   std::string_view needed_if_parameter{};  ///< if set, the port exists only while this parameter ...
   int needed_if_word = 0;                  ///< ... has this word, or a list parameter more points than this
+  bool pilot = false;                      ///< a pilot or drain line: drawn dashed
   bool turns = false;                      ///< a motion port that turns: positions are angles, forces torques
 };
 
