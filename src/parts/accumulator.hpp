@@ -189,9 +189,9 @@ struct Accumulator : RoomDefaults {
     using namespace pieces;
     using stroke::open;
     return join(arc(2, 2, 2, 90), arc(2, 6, 2, -90), line(0, 2, 0, 6), line(4, 2, 4, 6), line(0, 4, 4, 4),
-                open(2, 4.75, 1.75, -90), line(2, -2, 2, 0));
+                open(2, 4.75, 1.75, -90), line(2, -1, 2, 0));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{4, 4}};
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{4, 4}};
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   Cushion gas;

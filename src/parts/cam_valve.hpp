@@ -81,11 +81,11 @@ struct CamValve : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     return join(box(-4, 0, 0, 4), box(0, 0, 4, 4), arrow(2, 0, 2, 4), arrow(-2, 0, -2, 4), restriction(-2, 2),
-                line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5), line(2, -2, 2, 0), line(2, 4, 2, 6),
-                spring(4, 2, 6, 2), line(6, 1, 6, 3), line(-6.5, 1.5, -4, 1.5), line(-6.5, 2.5, -4, 2.5),
-                circle(-7, 2, 0.75), line(-8, 0, -8, 2), path(-8, 2, -7.75, 3, -7.75, 4));
+                line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5), line(2, -1, 2, 0), line(2, 4, 2, 5),
+                spring(4, 2, 6, 2), line(6, 1, 6, 3), line(-5.5, 1.5, -4, 1.5), line(-5.5, 2.5, -4, 2.5),
+                circle(-6, 2, 0.75), line(-7, 0, -7, 2), path(-7, 2, -6.75, 3, -6.75, 4));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{-8, 2}};
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{2, 5}, Anchor{-7, 2}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double from, over;

@@ -71,9 +71,9 @@ struct Check : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(sprung_check_up(0, 0), line(0, 2.5, 0, 4));
+    return join(moved(sprung_check_up(0, 0), 0, 1), line(0, 3.5, 0, 4));
   }();
-  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 4}};
+  static constexpr std::array anchors{Anchor{0, -1}, Anchor{0, 4}};
   static constexpr int oil_ports = 2;
 
   common::CheckOpening opening;

@@ -115,10 +115,10 @@ struct CompensatedFlowControl : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 4), line(2, -2, 2, 6), restriction(2, 2), arrow(3.4, 0.75, 3.4, 3.25),
-                adjustable(2, 2, 3));
+    return join(box(0, 0, 4, 4), line(2, -1, 2, 5), restriction(2, 2), arrow(3.4, 0.75, 3.4, 3.25),
+                adjustable(2, 2, 2.75));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}};
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{2, 5}};
   static constexpr int oil_ports = 2, states = 1, inputs = 1;
 
   double minimum, error_per_pressure, compensation, response, volume;

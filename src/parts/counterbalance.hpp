@@ -151,12 +151,12 @@ struct Counterbalance : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), arrow(1, 4, 1, 0), pilot(2, 5, -1, 5, -1, 3, 0, 3), pilot(-4, 1, 0, 1),
-                adjustable_spring(4, 2), spring_drain(), pilot(5, -2, 5, -5), line(2, -5, 2, -2),
-                line(2, 6, 2, 8), check_up(8, 2), path(2, -2.5, 8, -2.5, 8, 0), path(8, 4, 8, 6, 2, 6),
-                dot(2, -2.5), dot(2, 6), chain(box(-2, -3.5, 9.5, 7)));
+    return join(box(0, 0, 4, 4), arrow(1, 4, 1, 0), pilot(2, 5, -1, 5, -1, 3, 0, 3), pilot(-3, 1, 0, 1),
+                adjustable_spring(4, 2), spring_drain(), pilot(5, -2, 5, -4), line(2, -4, 2, 0),
+                line(2, 4, 2, 8), check_up(8, 2), path(2, -2, 8, -2, 8, 0), path(8, 4, 8, 6, 2, 6),
+                dot(2, -2), dot(2, 6), chain(box(-2, -3, 9.5, 7)));
   }();
-  static constexpr std::array anchors{Anchor{2, 8}, Anchor{2, -5}, Anchor{-4, 1}, Anchor{5, -5}};
+  static constexpr std::array anchors{Anchor{2, 8}, Anchor{2, -4}, Anchor{-3, 1}, Anchor{5, -4}};
   static constexpr int oil_ports = 4, states = 1;
 
   double setting, ratio, band, response, volume;

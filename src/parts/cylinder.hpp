@@ -116,9 +116,9 @@ struct SingleActingCylinder : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(lying_cylinder(), line(1, -2, 1, 0), spring(3, 3.25, 9, 3.25), spring(3, 0.75, 9, 0.75));
+    return join(lying_cylinder(), line(1, -1, 1, 0), spring(3, 3.25, 9, 3.25), spring(3, 0.75, 9, 0.75));
   }();
-  static constexpr std::array anchors{Anchor{1, -2}, Anchor{12, 2}};
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{12, 2}};
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   bool pulls;
@@ -252,9 +252,9 @@ struct DoubleActingCylinder : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(lying_cylinder(), line(1, -2, 1, 0), line(8, -2, 8, 0));
+    return join(lying_cylinder(), line(1, -1, 1, 0), line(8, -1, 8, 0));
   }();
-  static constexpr std::array anchors{Anchor{1, -2}, Anchor{8, -2}, Anchor{12, 2}};
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{8, -1}, Anchor{12, 2}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double area_a, area_b, mass, start_at, dead;

@@ -99,15 +99,15 @@ struct GearFlowDivider : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     constexpr auto section = [](double x) {
-      return join(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -1, 1, 90), line(x, 2, x, 5),
-                  line(x, -3.5, x, -2), dot(x, -3.5));
+      return join(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -1, 1, 90), line(x, 2, x, 4),
+                  line(x, -3, x, -2));
     };
     return join(section(0), section(5), section(10), section(15), shaft(2, 3, 0), shaft(7, 8, 0),
-                shaft(12, 13, 0), line(0, -3.5, 15, -3.5), line(7.5, -6, 7.5, -3.5),
-                chain(box(-3, -4.5, 18, 3.5)), dot(7.5, -3.5));
+                shaft(12, 13, 0), line(0, -3, 15, -3), line(5, -5, 5, -3), dot(5, -3), dot(10, -3),
+                chain(box(-3, -4, 18, 3)));
   }();
-  static constexpr std::array anchors{Anchor{7.5, -6}, Anchor{0, 5}, Anchor{5, 5}, Anchor{10, 5},
-                                      Anchor{15, 5}};
+  static constexpr std::array anchors{Anchor{5, -5}, Anchor{0, 4}, Anchor{5, 4}, Anchor{10, 4},
+                                      Anchor{15, 4}};
   static constexpr int oil_ports = 5;
   static constexpr int most_sections = 4;
 

@@ -100,11 +100,11 @@ struct HoseBurstValve : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -5, 0, -2), path(-0.9, -1.1, 0, -2, 0.9, -1.1), spring(0, -2, 0, 1),
-                circle(0, 1.5, 0.5), line(0, 2, 0, 5), bow(-1.5, 2.5, -1.5, 0.5, 0.5),
-                bow(1.5, 0.5, 1.5, 2.5, 0.5), chain(box(-2.5, -3, 2.5, 3.5)));
+    return join(line(0, -4, 0, -2), path(-0.9, -1.1, 0, -2, 0.9, -1.1), spring(0, -2, 0, 1),
+                circle(0, 1.5, 0.5), line(0, 2, 0, 4), bow(-1.5, 2.5, -1.5, 0.5, 0.5),
+                bow(1.5, 0.5, 1.5, 2.5, 0.5), chain(box(-2.5, -3, 2.5, 3)));
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, states = 1, modes = 1;
 
   Restriction open;

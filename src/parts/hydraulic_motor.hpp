@@ -108,9 +108,9 @@ struct HydraulicMotor : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     return join(circle(0, 0, 3), filled(0, -1.5, 1.5, 90), filled(0, 1.5, 1.5, -90), leads(0, 0),
-                shaft(3, 5, 0), turn_arrow(4, 0), box(5, -0.5, 5.25, 0.5), pilot(-2, -2.25, -2, -5));
+                shaft(3, 4.75, 0), turn_arrow(4, 0), box(4.75, -0.5, 5, 0.5), pilot(-2, -2.25, -2, -4));
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{-2, -5}, Anchor{5, 0}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{-2, -4}, Anchor{5, 0}};
   static constexpr int oil_ports = 3, motion_ports = 1, inputs = 1;
 
   Rotor rotor;

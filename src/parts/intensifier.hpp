@@ -111,10 +111,10 @@ struct Intensifier : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 6, 4), box(6, 1, 11, 3), box(2, 0, 3, 4), box(3, 1.25, 8, 2.75), line(-2, 2, 0, 2),
-                line(11, 2, 13, 2), filled(1.5, 2, 1, 0), filled(10.75, 2, 1, 0), line(4, -2, 4, 0));
+    return join(box(0, 0, 6, 4), box(6, 1, 11, 3), box(2, 0, 3, 4), box(3, 1.25, 8, 2.75), line(-1, 2, 0, 2),
+                line(11, 2, 12, 2), filled(1.5, 2, 1, 0), filled(10.75, 2, 1, 0), line(4, -1, 4, 0));
   }();
-  static constexpr std::array anchors{Anchor{-2, 2}, Anchor{13, 2}, Anchor{4, -2}, Anchor{2, 4}};
+  static constexpr std::array anchors{Anchor{-1, 2}, Anchor{12, 2}, Anchor{4, -1}, Anchor{2, 4}};
   static constexpr int oil_ports = 3, motion_ports = 1;
 
   double area_a, area_b, area_r, mass, start_at, dead;

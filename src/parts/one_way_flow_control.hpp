@@ -87,8 +87,8 @@ struct OneWayFlowControl : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -4, 0, 4), restriction(0, 0), adjustable(0, 0, 1.75), check_up(4, 0),
-                path(0, -2, 4, -2), path(0, 2, 4, 2), dot(0, -2), dot(0, 2), chain(box(-2.25, -3, 5.5, 3)));
+    return join(line(0, -4, 0, 4), restriction(0, 0), adjustable(0, 0, 1.75), check_up(3, 0),
+                path(0, -2, 3, -2), path(0, 2, 3, 2), dot(0, -2), dot(0, 2), chain(box(-2.25, -3, 4.5, 3)));
   }();
   static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, inputs = 1;

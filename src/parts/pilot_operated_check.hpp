@@ -115,11 +115,10 @@ struct PilotOperatedCheck : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(check_up(0, 0), line(0, -4, 0, -2), line(0, 2, 0, 4),
-                pilot(-4, -1.5, -1.75, -1.5, -0.55, -0.3), pilot(2.5, -1.5, 4, -1.5),
-                chain(box(-2.5, -2.5, 2.5, 2.5)));
+    return join(check_up(0, 0), line(0, -3, 0, -2), line(0, 2, 0, 3), pilot(-3, -1, -1.25, -1, -0.55, -0.3),
+                pilot(2, -1, 3, -1), chain(box(-2, -2, 2, 2)));
   }();
-  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{-4, -1.5}, Anchor{4, -1.5}};
+  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}, Anchor{-3, -1}, Anchor{3, -1}};
   static constexpr int oil_ports = 4;
 
   double ratio;

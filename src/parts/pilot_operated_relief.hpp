@@ -104,7 +104,7 @@ struct PilotOperatedRelief : RoomDefaults {
     return join(one_box(), arrow(1, 0, 1, 4), pilot(2, -1, -1, -1, -1, 2, 0, 2), box(4, 1, 6, 3),
                 filled(4.5, 2, 1, 180), adjustable_spring(6, 2), pilot(5, 1, 5, -2));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{5, -2}};
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 5}, Anchor{5, -2}};
   static constexpr int oil_ports = 3, states = 1;
 
   /// The valve as numbers: found from what its datasheet says.

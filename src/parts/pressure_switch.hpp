@@ -57,11 +57,11 @@ struct PressureSwitch : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 4), line(2, -2, 2, 0), filled(2, 1, 1, 90),
+    return join(box(0, 0, 4, 4), line(2, -1, 2, 0), filled(2, 1, 1, 90),
                 path(0.5, 2.25, 1.25, 2.25, 2.75, 3.25), line(2.75, 2.25, 3.5, 2.25),
                 adjustable_spring(4, 2));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}};
+  static constexpr std::array anchors{Anchor{2, -1}};
   static constexpr int oil_ports = 1, modes = 1;
 
   double setting, reset, volume;

@@ -101,12 +101,12 @@ struct QuickCoupling : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(-4, 0, -2.31, 0), circle(-1.81, 0, 0.5), path(-2, 0.9, -1.1, 0, -2, -0.9),
+    return join(line(-3, 0, -2.31, 0), circle(-1.81, 0, 0.5), path(-2, 0.9, -1.1, 0, -2, -0.9),
                 line(-1.1, 0, 1.1, 0), path(2, 0.9, 1.1, 0, 2, -0.9), circle(1.81, 0, 0.5),
-                line(2.31, 0, 4, 0), line(-0.25, -1.25, -0.25, 1.25), line(0.25, -1.25, 0.25, 1.25),
-                pilot(0, -3, 0, -1.25));
+                line(2.31, 0, 3, 0), line(-0.25, -1.25, -0.25, 1.25), line(0.25, -1.25, 0.25, 1.25),
+                pilot(0, -2, 0, -1.25));
   }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, -3}};
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}, Anchor{0, -2}};
   static constexpr int oil_ports = 3, inputs = 1;
 
   std::array<double, 3> opening_of;

@@ -129,11 +129,11 @@ struct Reducing : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     return join(box(-4, 0, 0, 4), box(0, 0, 4, 4), arrow(1, 0, 1, 4), shut_port(3, 0, 1), shut_port(-3, 0, 1),
-                arrow(-3, 4, -1, 0), line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5), line(1, -2, 1, 0),
-                line(3, -2, 3, 0), line(1, 4, 1, 7), pilot(1, 5.5, -5, 5.5, -5, 2, -4, 2),
+                arrow(-3, 4, -1, 0), line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5), line(1, -1, 1, 0),
+                line(3, -1, 3, 0), line(1, 4, 1, 7), pilot(1, 5.5, -5, 5.5, -5, 2, -4, 2),
                 adjustable_spring(4, 2));
   }();
-  static constexpr std::array anchors{Anchor{1, -2}, Anchor{1, 7}, Anchor{3, -2}};
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{1, 7}, Anchor{3, -1}};
   static constexpr int oil_ports = 3, states = 1;
 
   reducing::Spring spring;

@@ -72,10 +72,10 @@ struct ReducingNonRelieving : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), line(2, 6, 2, 7), arrow(2, 0, 2, 4), pilot(2, 5.5, -1, 5.5, -1, 2, 0, 2),
-                adjustable_spring(4, 2), spring_drain());
+    return join(box(0, 0, 4, 4), line(2, -1, 2, 0), line(2, 4, 2, 6), arrow(2, 0, 2, 4),
+                pilot(2, 5, -1, 5, -1, 2, 0, 2), adjustable_spring(4, 2), pilot(4, 0.5, 5, 0.5, 5, -1));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 7}, Anchor{5, -2}};
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{2, 6}, Anchor{5, -1}};
   static constexpr int oil_ports = 3, states = 1;
 
   reducing::Spring spring;

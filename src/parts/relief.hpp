@@ -204,7 +204,7 @@ struct Relief : RoomDefaults {
     using namespace pieces;
     return join(opens_by_inlet());
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}};
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 5}};
   static constexpr int oil_ports = 2, states = 1;
 
   ReliefOpening seat;
@@ -273,7 +273,7 @@ struct ExternallyDrainedRelief : RoomDefaults {
     using namespace pieces;
     return join(opens_by_inlet(), spring_drain());
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{5, -2}};
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 5}, Anchor{5, -2}};
   static constexpr int oil_ports = 3, states = 1;
 
   ReliefOpening seat;

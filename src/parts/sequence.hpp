@@ -129,11 +129,11 @@ struct Sequence : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(opens_by_inlet(), spring_drain(), pilot(5, -2, 5, -5), line(2, -5, 2, -2), line(2, 6, 2, 8),
-                pilot(-4, 2, -1, 2), check_down(8, 2), path(2, -2.5, 8, -2.5, 8, 0), path(8, 4, 8, 6, 2, 6),
-                dot(2, -2.5), dot(2, 6), chain(box(-2, -3.5, 9.5, 7)));
+    return join(opens_by_inlet(), spring_drain(), pilot(5, -2, 5, -4), line(2, -4, 2, -2), line(2, 5, 2, 7),
+                pilot(-3, 2, -1, 2), check_down(8, 2), path(2, -2, 8, -2, 8, 0), path(8, 4, 8, 5, 2, 5),
+                dot(2, -2), dot(2, 5), chain(box(-2, -3, 9.5, 6)));
   }();
-  static constexpr std::array anchors{Anchor{2, -5}, Anchor{2, 8}, Anchor{5, -5}, Anchor{-4, 2}};
+  static constexpr std::array anchors{Anchor{2, -4}, Anchor{2, 7}, Anchor{5, -4}, Anchor{-3, 2}};
   static constexpr int oil_ports = 4, states = 1;
 
   double setting, band, response, volume;

@@ -81,10 +81,10 @@ struct ShutOff : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     using stroke::open;
-    return join(open(0, 0, 2, 0), open(0, 0, 2, 180), line(-4, 0, -2, 0), line(2, 0, 4, 0),
+    return join(open(0, 0, 2, 0), open(0, 0, 2, 180), line(-3, 0, -2, 0), line(2, 0, 3, 0),
                 line(0, 0, 0, 1.75), line(-1, 1.75, 1, 1.75));
   }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   Restriction open;

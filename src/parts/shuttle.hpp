@@ -68,11 +68,11 @@ struct Shuttle : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(-2.5, -1.5, 2.5, 1.5), line(-4, 0, -1.75, 0), path(-0.85, 0.9, -1.75, 0, -0.85, -0.9),
-                circle(-1.04, 0, 0.5), line(1.75, 0, 4, 0), path(0.85, 0.9, 1.75, 0, 0.85, -0.9),
-                line(0, 0, 0, 4));
+    return join(box(-2.5, -1.5, 2.5, 1.5), line(-3, 0, -1.75, 0), path(-0.85, 0.9, -1.75, 0, -0.85, -0.9),
+                circle(-1.04, 0, 0.5), line(1.75, 0, 3, 0), path(0.85, 0.9, 1.75, 0, 0.85, -0.9),
+                line(0, 0, 0, 2));
   }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, 4}};
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}, Anchor{0, 2}};
   static constexpr int oil_ports = 3;
 
   double shift, held_open, volume;

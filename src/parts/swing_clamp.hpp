@@ -184,11 +184,11 @@ struct SwingClamp : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 9), box(0, 2, 4, 3), box(1.5, 3, 2.5, 12), box(1, 12, 6.5, 13),
-                box(5.5, 11, 6.5, 12), line(-2, 1, 0, 1), line(-2, 8, 0, 8), bow(0, 11, 3.25, 10.5, -0.75),
-                filled(4, 11, 0.9, 35));
+    return join(box(0, 0, 4, 7), box(0, 1.5, 4, 2.5), box(1.5, 2.5, 2.5, 9), box(1, 9, 6, 10),
+                box(5, 8, 6, 9), line(1, -1, 1, 0), path(4, 6, 5, 6, 5, -1), bow(0.25, 8.5, 3.25, 8, -0.75),
+                filled(3.9, 8.4, 0.75, 35));
   }();
-  static constexpr std::array anchors{Anchor{-2, 1}, Anchor{-2, 8}, Anchor{6.5, 11.5}};
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{5, -1}, Anchor{6, 9}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   bool by_oil;

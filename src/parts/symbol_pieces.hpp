@@ -136,7 +136,7 @@ constexpr auto pump_circle(double x, double y) {
 }
 /// The lead lines below and above a circle of radius 3.
 constexpr auto leads(double x, double y) {
-  return join(stroke::line(x, y - 5, x, y - 3), stroke::line(x, y + 3, x, y + 5));
+  return join(stroke::line(x, y - 4, x, y - 3), stroke::line(x, y + 3, x, y + 4));
 }
 /// A shaft from x to x2 at height y.
 constexpr auto shaft(double x, double x2, double y) {
@@ -169,7 +169,7 @@ constexpr auto lying_cylinder() {
 
 /// A valve of one box from 0, 0 to 4, 4 with its leads below and above.
 constexpr auto one_box() {
-  return join(stroke::box(0, 0, 4, 4), stroke::line(2, -2, 2, 0), stroke::line(2, 4, 2, 6));
+  return join(stroke::box(0, 0, 4, 4), stroke::line(2, -2, 2, 0), stroke::line(2, 4, 2, 5));
 }
 /// Such a valve, shut at rest, opened by the pressure below it against a spring that a screw sets.
 constexpr auto opens_by_inlet() {

@@ -94,9 +94,10 @@ struct UnloadingValve : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), arrow(1, 0, 1, 4), pilot(-3, 2, 0, 2), adjustable_spring(4, 2));
+    return join(box(0, 0, 4, 4), line(2, -1, 2, 0), line(2, 4, 2, 5), arrow(1, 0, 1, 4), pilot(-1, 2, 0, 2),
+                adjustable_spring(4, 2));
   }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{-3, 2}};
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{2, 5}, Anchor{-1, 2}};
   static constexpr int oil_ports = 3, states = 1, modes = 1;
 
   double setting, differential, response, volume;

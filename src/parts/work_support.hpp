@@ -186,11 +186,11 @@ struct WorkSupport : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 8), box(0, 1, 4, 1.75), spring(2, 1.75, 2, 4), box(1.25, 4, 2.75, 10),
-                filled(1.25, 6, 1, 0), filled(2.75, 6, 1, 180), line(-3, 6, 0, 6),
-                path(-1.5, 6, -1.5, 0.5, 0, 0.5), dot(-1.5, 6));
+    return join(box(0, 0, 4, 7), box(0, 1, 4, 2), spring(2, 2, 2, 4), box(1.25, 4, 2.75, 9),
+                filled(1.25, 5, 1, 0), filled(2.75, 5, 1, 180), line(1, -2, 1, 0),
+                path(1, -1, -1, -1, -1, 5, 0, 5), dot(1, -1));
   }();
-  static constexpr std::array anchors{Anchor{-3, 6}, Anchor{2, 10}, Anchor{4, 1.5}};
+  static constexpr std::array anchors{Anchor{1, -2}, Anchor{2, 9}, Anchor{4, 1}};
   static constexpr int oil_ports = 1, motion_ports = 2;
 
   bool by_spring;
