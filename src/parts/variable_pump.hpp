@@ -64,8 +64,9 @@ struct VariablePump : RoomDefaults {
       pumps::motor_power(),
       common::port_volume(10 * si::cm3),
   };
-  static constexpr std::array ports{pumps::suction, pumps::outlet,
-                                    Port{.name = "L", .meaning = "case drain, a line of its own to tank"}};
+  static constexpr std::array ports{
+      pumps::suction, pumps::outlet,
+      Port{.name = "L", .meaning = "case drain, a line of its own to tank", .pilot = true}};
   static constexpr std::array state_list{
       State{.name = "stroke", .meaning = "displacement as a share of the full displacement"}};
   static constexpr std::array outputs{pumps::shaft_power, pumps::delivery, pumps::motor_load,
