@@ -34,7 +34,7 @@ Accumulator::Accumulator(const Values& v, const Oil& oil)
           .absolute = charge_at_work(v, oil),
           .exponent = v["exponent"],
           .least = 0.5 * v["least_gas"] * v["gas_volume"]},
-      area(std::pow(gas.volume, 2.0 / 3.0)),
+      area(separator_area(gas.volume)),
       mass(v["moving_mass"]),
       dead(v.given("dead_volume") ? v["dead_volume"] : std::max(20 * si::cm3, 0.02 * gas.volume)),
       rub_force(v.word("separator") == 1 ? v["friction"] * area : 0.0),

@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <cmath>
+
 #include "parts/piston.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -25,6 +27,10 @@ struct Cushion {
   /// Energy given to it from empty of oil on, against the atmosphere outside, J.
   double stored(double oil) const;
 };
+
+/// Area of the separator in the model: its stroke is the gas volume over it. Any area gives the same
+/// pressures.
+inline double separator_area(double gas_volume) { return std::pow(gas_volume, 2.0 / 3.0); }
 
 /// Gas-loaded accumulator. Its separator is an inner body: oil volume over an equivalent area is where it
 /// stands.
@@ -184,14 +190,24 @@ struct Accumulator : RoomDefaults {
               "to it and then drops.",
           .source = "maintenance note, read in excerpts"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool piston, double oil) {
     using namespace stroke;
     using namespace pieces;
-    using stroke::open;
-    return join(arc(2, 2, 2, 90), arc(2, 6, 2, -90), line(0, 2, 0, 6), line(4, 2, 4, 6), line(0, 4, 4, 4),
-                open(2, 4.75, 1.75, -90), line(2, -2, 2, 0));
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{4, 4}};
+    const double y = 1.5 + 5 * oil;
+    Sketch s;
+    s.add(arc(2, 2, 2, 90), arc(2, 6, 2, -90), line(0, 2, 0, 6), line(4, 2, 4, 6), line(2, -1, 2, 0));
+    const double half = y < 2 ? 1.94 : y > 6 ? 1.94 : 2.0;  // the capsule's width at y
+    s.add(line(2 - half, y, 2 + half, y));
+    if (piston) s.add(line(2 - half, y - 0.5, 2 + half, y - 0.5));
+    s.add(stroke::open(2, y < 5.5 ? y + 0.5 : y - 1, 1, -90));
+    return s;
+  };
+  static constexpr auto symbol = sketch(false, 0.5);
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{4, 4}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const double stroke = (1.0 - v["least_gas"]) * v["gas_volume"] / separator_area(v["gas_volume"]);
+    return pieces::strokes(sketch(v.word("separator") == 1, pose.share(0, stroke, 0.5)));
+  }
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   Cushion gas;

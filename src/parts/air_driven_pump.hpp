@@ -105,9 +105,9 @@ struct AirDrivenPump : RoomDefaults {
     using namespace pieces;
     using stroke::open;
     return join(pump_circle(0, 0), leads(0, 0), shaft(3, 5, 0), circle(8, 0, 3), open(8, -1.5, 1.5, 90),
-                line(8, -5, 8, -3), open(8, -5, 0.75, 90));
+                line(8, -4, 8, -3), open(8, -3.25, 0.75, 90));
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double ratio, stated, drop, slip, volume;

@@ -77,15 +77,31 @@ struct CamValve : RoomDefaults {
            .sentence = "At the end of the cam the valve is shut: without a reverse check the way back begins "
                        "at a creep."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](double shift, bool closed, bool check, bool back) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(-4, 0, 0, 4), box(0, 0, 4, 4), arrow(2, 0, 2, 4), arrow(-2, 0, -2, 4), restriction(-2, 2),
-                line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5), line(2, -2, 2, 0), line(2, 4, 2, 6),
-                spring(4, 2, 6, 2), line(6, 1, 6, 3), line(-6.5, 1.5, -4, 1.5), line(-6.5, 2.5, -4, 2.5),
-                circle(-7, 2, 0.75), line(-8, 0, -8, 2), path(-8, 2, -7.75, 3, -7.75, 4));
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{-8, 2}};
+    Sketch s;
+    s.add(line(2, -2, 2, 0), line(2, 4, 2, 6));
+    const auto boxes = join(box(-4, 0, 0, 4), box(0, 0, 4, 4), line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5),
+                            spring(4, 2, 6, 2), line(6, 1, 6, 3), line(-5.5, 1.5, -4, 1.5),
+                            line(-5.5, 2.5, -4, 2.5), circle(-6, 2, 0.75));
+    s.add(moved(boxes, shift, 0), line(-7, 0, -7, 4), path(-7, 2, shift - 7, 2));
+    if (closed) {
+      s.add(moved(join(shut_port(2, 0, 1), shut_port(2, 4, -1), arrow(-2, 0, -2, 4)), shift, 0));
+    } else {
+      s.add(moved(join(arrow(2, 0, 2, 4), arrow(-2, 0, -2, 4), restriction(-2, 2)), shift, 0));
+    }
+    if (check) s.add(check_down(12, 2, back), beside(12, -1, 5));
+    return s;
+  };
+  static constexpr auto symbol = sketch(0.0, false, false, false);
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{-7, 2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const double pressed = pose.position.empty() ? 0.0 : pose.position[0] - v["acts_from"];
+    const double share = pressed > 0.0 ? std::min(pressed / v["acts_over"], 1.0) : 0.0;
+    const bool check = v.word("reverse_check") == 1;
+    return pieces::strokes(sketch(4 * share, v.word("rest") == 1, check, check && pose.enters(1)));
+  }
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double from, over;

@@ -68,12 +68,22 @@ struct Check : RoomDefaults {
           "Every zone that a check can keep pressed has a gauge or test point and a bleed valve: zero on the "
           "pump's gauge proves nothing there."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool spring, bool open) {
     using namespace stroke;
     using namespace pieces;
-    return join(sprung_check_up(0, 0), line(0, 2.5, 0, 4));
-  }();
-  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 4}};
+    Sketch s;
+    if (spring) {
+      s.add(moved(sprung_check_up(0, 0, open), 0, 1), line(0, 3.5, 0, 4));
+    } else {
+      s.add(moved(check_up(0, 0, open), 0, 1), line(0, 3, 0, 4));
+    }
+    return s;
+  };
+  static constexpr auto symbol = sketch(true, false);
+  static constexpr std::array anchors{Anchor{0, -1}, Anchor{0, 4}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(v["cracking_pressure"] > 0.0, pose.enters(0)));
+  }
   static constexpr int oil_ports = 2;
 
   common::CheckOpening opening;

@@ -112,13 +112,20 @@ struct CompensatedFlowControl : RoomDefaults {
            .sentence =
                "At rest the compensator stands open: the motion starts with a jump until it has closed."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool check, bool back) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 4), line(2, -2, 2, 6), restriction(2, 2), arrow(3.4, 0.75, 3.4, 3.25),
-                adjustable(2, 2, 3));
-  }();
+    Sketch s;
+    s.add(box(0, 0, 4, 4), line(2, -2, 2, 6), restriction(2, 2), arrow(3.4, 0.75, 3.4, 3.25),
+          adjustable(2, 2, 2.75));
+    if (check) s.add(check_down(7, 2, back), beside(7, -1, 5));
+    return s;
+  };
+  static constexpr auto symbol = sketch(false, false);
   static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(v.word("reverse_check") == 1, pose.enters(1)));
+  }
   static constexpr int oil_ports = 2, states = 1, inputs = 1;
 
   double minimum, error_per_pressure, compensation, response, volume;

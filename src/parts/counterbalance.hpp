@@ -75,11 +75,12 @@ struct Counterbalance : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "load"},
       Port{.name = "B", .meaning = "directional valve's side"},
-      Port{.name = "X", .meaning = "pilot, from the other side of the cylinder"},
+      Port{.name = "X", .meaning = "pilot, from the other side of the cylinder", .pilot = true},
       Port{.name = "Y",
            .meaning = "vent of the spring chamber",
            .needed_if_parameter = "spring_chamber",
-           .needed_if_word = 1},
+           .needed_if_word = 1,
+           .pilot = true},
   };
   static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
   static constexpr std::array faults{
@@ -148,15 +149,18 @@ struct Counterbalance : RoomDefaults {
            "vendors' application notes; figures from memory"},
       Rule{"at the port",
            "It sits in or on the cylinder's port: a hose between valve and cylinder is unprotected."}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool open, bool vented, bool back) {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), arrow(1, 4, 1, 0), pilot(2, 5, -1, 5, -1, 3, 0, 3), pilot(-4, 1, 0, 1),
-                adjustable_spring(4, 2), spring_drain(), pilot(5, -2, 5, -5), line(2, -5, 2, -2),
-                line(2, 6, 2, 8), check_up(8, 2), path(2, -2.5, 8, -2.5, 8, 0), path(8, 4, 8, 6, 2, 6),
-                dot(2, -2.5), dot(2, 6), chain(box(-2, -3.5, 9.5, 7)));
-  }();
-  static constexpr std::array anchors{Anchor{2, 8}, Anchor{2, -5}, Anchor{-4, 1}, Anchor{5, -5}};
+    return join(one_box(-3, 7), way_down(open), pilot(2, 5, -1, 5, -1, 3, 0, 3), pilot(-2, 1, 0, 1),
+                adjustable_spring(4, 2), spring_drain(vented ? -3 : -2), check_up(8, 2, back),
+                beside(8, -2, 6), dot(vented ? 2 : 5, -2));
+  };
+  static constexpr auto symbol = sketch(false, true, false);
+  static constexpr std::array anchors{Anchor{2, 7}, Anchor{2, -3}, Anchor{-2, 1}, Anchor{5, -3}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(pose.enters(0), v.word("spring_chamber") == 1, pose.enters(1)));
+  }
   static constexpr int oil_ports = 4, states = 1;
 
   double setting, ratio, band, response, volume;

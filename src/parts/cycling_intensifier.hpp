@@ -104,14 +104,13 @@ struct CyclingIntensifier : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 6, 4), box(6, 1, 11, 3), box(2, 0, 3, 4), box(3, 1.25, 8, 2.75), line(-2, 2, 0, 2),
-                line(11, 2, 13, 2), filled(1.5, 2, 1, 0), filled(10.75, 2, 1, 0), line(-4, 2, -2, 2),
-                line(13, 2, 15, 2), line(4, -4, 4, 0), path(-1, 2, -1, 6.5, 4.25, 6.5),
-                path(5.15, 7.4, 4.25, 6.5, 5.15, 5.6), circle(4.96, 6.5, 0.5),
-                path(5.46, 6.5, 12, 6.5, 12, 2), dot(-1, 2), dot(12, 2), arrow(5.75, -0.75, 8.5, -0.75),
-                arrow(8.25, -1.5, 5.5, -1.5), chain(box(-3, -2.5, 14, 8)));
+    return join(box(0, 0, 6, 4), box(6, 1, 11, 3), box(2, 0, 3, 4), box(3, 1.25, 8, 2.75),
+                filled(1.5, 2, 1, 0), filled(10.75, 2, 1, 0), line(-2, 2, 0, 2), line(11, 2, 13, 2),
+                line(4, -2, 4, 0), path(-1, 2, -1, 5.5, 4.25, 5.5), path(5.15, 6.4, 4.25, 5.5, 5.15, 4.6),
+                circle(4.96, 5.5, 0.5), path(5.46, 5.5, 12, 5.5, 12, 2), dot(-1, 2), dot(12, 2),
+                arrow(5.75, -0.5, 8.5, -0.5), arrow(8.25, -1.25, 5.5, -1.25), chain(box(-2, -2, 13, 7)));
   }();
-  static constexpr std::array anchors{Anchor{-4, 2}, Anchor{15, 2}, Anchor{4, -4}};
+  static constexpr std::array anchors{Anchor{-2, 2}, Anchor{13, 2}, Anchor{4, -2}};
   static constexpr int oil_ports = 3;
 
   double ratio, volume;

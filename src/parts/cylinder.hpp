@@ -113,12 +113,27 @@ struct SingleActingCylinder : RoomDefaults {
                                     cylinder::load_gauge,
                                     cylinder::spring_back_pressure,
                                     cylinder::head};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool pulls, bool spring, double out) {
     using namespace stroke;
     using namespace pieces;
-    return join(lying_cylinder(), line(1, -2, 1, 0), spring(3, 3.25, 9, 3.25), spring(3, 0.75, 9, 0.75));
-  }();
-  static constexpr std::array anchors{Anchor{1, -2}, Anchor{12, 2}};
+    Sketch s;
+    s.add(lying_cylinder(out));
+    const double piston = 2 + 4 * out;
+    if (pulls) {
+      s.add(path(1, -1, 1, -0.5, 8, -0.5, 8, 0));
+      if (spring) s.add(stroke::spring(0, 2, piston, 2));
+    } else {
+      s.add(line(1, -1, 1, 0));
+      if (spring) s.add(stroke::spring(piston + 1, 3.25, 9, 3.25), stroke::spring(piston + 1, 0.75, 9, 0.75));
+    }
+    return s;
+  };
+  static constexpr auto symbol = sketch(false, true, 0.0);
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{12, 2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const bool pulls = v.word("acts") == 1, spring = v["spring_preload"] > 0.0 || v["spring_rate"] > 0.0;
+    return pieces::strokes(sketch(pulls, spring, pose.share(0, v["stroke"], pulls ? 1.0 : 0.0)));
+  }
   static constexpr int oil_ports = 1, motion_ports = 1;
 
   bool pulls;
@@ -249,12 +264,16 @@ struct DoubleActingCylinder : RoomDefaults {
                                     cylinder::side_load,
                                     cylinder::stop_ring,
                                     cylinder::oil_comes_back};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](double out) {
     using namespace stroke;
     using namespace pieces;
-    return join(lying_cylinder(), line(1, -2, 1, 0), line(8, -2, 8, 0));
-  }();
-  static constexpr std::array anchors{Anchor{1, -2}, Anchor{8, -2}, Anchor{12, 2}};
+    return join(lying_cylinder(out), line(1, -1, 1, 0), line(8, -1, 8, 0));
+  };
+  static constexpr auto symbol = sketch(0.0);
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{8, -1}, Anchor{12, 2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(pose.share(0, v["stroke"], 0.0)));
+  }
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   double area_a, area_b, mass, start_at, dead;

@@ -22,7 +22,8 @@ inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
 
 /// Directional valve with any layout of ports and positions: each open path is a restriction.
 /// A Layout gives `kind`, `sentence`, `ports`, `words` (names of the positions), `paths` (all that ever
-/// open), `positions(values)`, and for its symbol `boxes` from left to right and `rest`, the one at rest.
+/// open), `positions(values)`, and for its symbol `boxes` from left to right and `box_of`, the box of each
+/// position.
 template <class Layout>
 struct Directional : RoomDefaults {
   static constexpr About about{
@@ -94,8 +95,14 @@ struct Directional : RoomDefaults {
                "tank.",
            .source = "trade magazine's e-book on fluid-power circuits, book 2"},
   };
-  static constexpr auto symbol = directional::symbol<Layout>();
+  static constexpr auto symbol =
+      directional::sketch<Layout>(Layout::boxes, directional::place_at<Layout>(0.0));
   static constexpr auto anchors = directional::anchors<Layout>();
+  /// The row of boxes stands so that the one in use meets the leads.
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const double place = directional::place_at<Layout>(pose.input_or(0, v["position"]));
+    return pieces::strokes(directional::sketch<Layout>(directional::boxes_of<Layout>(v), place));
+  }
   static constexpr int oil_ports = static_cast<int>(Layout::ports.size()), inputs = 1;
   static constexpr int path_count = static_cast<int>(Layout::paths.size());
 
@@ -200,7 +207,7 @@ struct TwoTwo {
                                     Port{.name = "A", .meaning = "outlet"}};
   static constexpr std::array paths{Path{0, 1}};
   static constexpr std::array boxes{joins({{0, 1}}), all_shut};
-  static constexpr std::size_t rest = 1;
+  static constexpr std::array box_of{1, 0};
   static std::vector<Position> positions(const Values&) { return {all_shut, joins({{0, 1}})}; }
 };
 
@@ -215,7 +222,7 @@ struct ThreeTwo {
                                     Port{.name = "A", .meaning = "work"}};
   static constexpr std::array paths{Path{0, 2}, Path{2, 1}};
   static constexpr std::array boxes{joins({{0, 2}}), joins({{2, 1}})};
-  static constexpr std::size_t rest = 1;
+  static constexpr std::array box_of{1, 0};
   static std::vector<Position> positions(const Values&) { return {joins({{2, 1}}), joins({{0, 2}})}; }
 };
 
@@ -235,7 +242,7 @@ struct FourTwo {
   static constexpr auto ports = four_ports;
   static constexpr std::array paths{Path{0, 2}, Path{3, 1}, Path{0, 3}, Path{2, 1}};
   static constexpr std::array boxes{parallel, crossed};
-  static constexpr std::size_t rest = 1;
+  static constexpr std::array box_of{1, 0};
   static std::vector<Position> positions(const Values&) { return {crossed, parallel}; }
 };
 
@@ -266,9 +273,9 @@ struct FourThree {
   }();
   static constexpr auto ports = four_ports;
   static constexpr std::array paths{Path{0, 2}, Path{3, 1}, Path{0, 3}, Path{2, 1}, Path{0, 1}};
-  /// The centre is drawn closed; the others differ in that box alone.
+  /// On the page of the kind the centre is closed; the others differ in that box alone.
   static constexpr std::array boxes{parallel, all_shut, crossed};
-  static constexpr std::size_t rest = 1;
+  static constexpr std::array box_of{1, 0, 2};
   static std::vector<Position> positions(const Values& v) {
     static constexpr std::array centre_paths{
         all_shut,

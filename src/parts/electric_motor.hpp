@@ -103,7 +103,7 @@ struct ElectricMotor : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(pieces::electric_motor(0, 0), shaft(-5, -3, 0), box(-5.25, -0.5, -5, 0.5));
+    return join(pieces::electric_motor(0, 0), shaft(-4.75, -3, 0), box(-5, -0.5, -4.75, 0.5));
   }();
   static constexpr std::array anchors{Anchor{-5, 0}};
   static constexpr int oil_ports = 0, motion_ports = 1, inputs = 1;

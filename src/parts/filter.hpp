@@ -111,12 +111,21 @@ struct Filter : RoomDefaults {
                        "the pump.",
            .source = "pump mounting and suction strainer article of a lubrication magazine"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool bypass) {
     using namespace stroke;
     using namespace pieces;
-    return join(diamond(), dashed(line(-2.83, 0, 2.83, 0)));
-  }();
+    Sketch s;
+    s.add(diamond(), dashed(line(-2.83, 0, 2.83, 0)));
+    if (bypass)
+      s.add(sprung_check_up(4, -0.5), path(0, -3.5, 4, -3.5, 4, -2.5), path(4, 2, 4, 3.5, 0, 3.5),
+            dot(0, -3.5), dot(0, 3.5));
+    return s;
+  };
+  static constexpr auto symbol = sketch(false);
   static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose&) {
+    return pieces::strokes(sketch(v.given("bypass_pressure")));
+  }
   static constexpr int oil_ports = 2, inputs = 1;
 
   Restriction clean;

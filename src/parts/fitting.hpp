@@ -62,10 +62,11 @@ struct Fitting : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(-4, 0, -2, 0), bow(-2, 0, 0, 2, -0.6), line(0, 2, 0, 4), line(-2.5, -0.75, -2.5, 0.75),
-                line(-2, -0.75, -2, 0.75), line(-0.75, 2.5, 0.75, 2.5), line(-0.75, 2, 0.75, 2));
+    return join(line(-3, 0, -1.5, 0), bow(-1.5, 0, 0, 1.5, -0.5), line(0, 1.5, 0, 3),
+                line(-2, -0.75, -2, 0.75), line(-1.5, -0.75, -1.5, 0.75), line(-0.75, 2, 0.75, 2),
+                line(-0.75, 1.5, 0.75, 1.5));
   }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{0, 4}};
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{0, 3}};
   static constexpr int oil_ports = 2;
 
   double loss_per_density;  ///< a/ρ, 1/m4

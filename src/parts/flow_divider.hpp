@@ -103,10 +103,10 @@ struct FlowDivider : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 8, 4), line(4, -2, 4, 0.75), path(2, 6, 2, 0.75, 6, 0.75, 6, 6), dot(4, 0.75),
+    return join(box(0, 0, 8, 4), line(4, -1, 4, 0.75), path(2, 5, 2, 0.75, 6, 0.75, 6, 5), dot(4, 0.75),
                 restriction(2, 2.5), restriction(6, 2.5), arrow(4, 2.5, 5, 2.5), arrow(4, 2.5, 3, 2.5));
   }();
-  static constexpr std::array anchors{Anchor{4, -2}, Anchor{2, 6}, Anchor{6, 6}};
+  static constexpr std::array anchors{Anchor{4, -1}, Anchor{2, 5}, Anchor{6, 5}};
   static constexpr int oil_ports = 3, states = 1;
 
   std::array<double, 2> share;

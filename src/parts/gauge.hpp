@@ -102,9 +102,9 @@ struct Gauge : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(circle(0, 0, 2), line(0, -4, 0, -2), arrow(-1, -1, 1.1, 1.1));
+    return join(circle(0, 0, 2), line(0, -3, 0, -2), arrow(-1, -1, 1.1, 1.1));
   }();
-  static constexpr std::array anchors{Anchor{0, -4}};
+  static constexpr std::array anchors{Anchor{0, -3}};
   static constexpr int oil_ports = 1;
 
   double volume, wall, gain, zero;

@@ -95,19 +95,26 @@ struct GearFlowDivider : RoomDefaults {
            .sentence =
                "Leakage of the sections adds up over a stroke: let each side reach its end and catch up."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](std::size_t sections) {
     using namespace stroke;
     using namespace pieces;
-    constexpr auto section = [](double x) {
-      return join(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -1, 1, 90), line(x, 2, x, 5),
-                  line(x, -3.5, x, -2), dot(x, -3.5));
-    };
-    return join(section(0), section(5), section(10), section(15), shaft(2, 3, 0), shaft(7, 8, 0),
-                shaft(12, 13, 0), line(0, -3.5, 15, -3.5), line(7.5, -6, 7.5, -3.5),
-                chain(box(-3, -4.5, 18, 3.5)), dot(7.5, -3.5));
-  }();
-  static constexpr std::array anchors{Anchor{7.5, -6}, Anchor{0, 5}, Anchor{5, 5}, Anchor{10, 5},
-                                      Anchor{15, 5}};
+    Sketch s;
+    const double last = 5.0 * static_cast<double>(sections - 1);
+    for (std::size_t i = 0; i < sections; ++i) {
+      const double x = 5.0 * static_cast<double>(i);
+      s.add(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -1, 1, 90), line(x, 2, x, 3), line(x, -3, x, -2));
+      if (x < last) s.add(shaft(x + 2, x + 3, 0));
+      if (x > 0 && x < last) s.add(dot(x, -3));
+    }
+    s.add(line(0, -3, last, -3), line(5, -4, 5, -3), dot(5, -3), chain(box(-3, -4, last + 3, 3)));
+    return s;
+  };
+  static constexpr auto symbol = sketch(4);
+  static constexpr std::array anchors{Anchor{5, -4}, Anchor{0, 3}, Anchor{5, 3}, Anchor{10, 3},
+                                      Anchor{15, 3}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose&) {
+    return pieces::strokes(sketch(v.points("sections").size()));
+  }
   static constexpr int oil_ports = 5;
   static constexpr int most_sections = 4;
 

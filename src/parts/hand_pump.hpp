@@ -107,10 +107,10 @@ struct HandPump : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(pump_circle(0, 0), leads(0, 0), line(3, 0, 6, 0), line(5, -2, 7.5, 3),
-                circle(7.7, 3.4, 0.45));
+    return join(pump_circle(0, 0), leads(0, 0), line(3, 0, 6, 0), line(5, -2, 7.25, 2.5),
+                circle(7.45, 2.9, 0.45));
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double stroke, slip, lever, volume;

@@ -97,14 +97,22 @@ struct HoseBurstValve : RoomDefaults {
                "substitute for a mechanical stop under which people can work.",
            .source = "lift-table note on velocity fuses"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool tripped) {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -5, 0, -2), path(-0.9, -1.1, 0, -2, 0.9, -1.1), spring(0, -2, 0, 1),
-                circle(0, 1.5, 0.5), line(0, 2, 0, 5), bow(-1.5, 2.5, -1.5, 0.5, 0.5),
-                bow(1.5, 0.5, 1.5, 2.5, 0.5), chain(box(-2.5, -3, 2.5, 3.5)));
-  }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
+    const double ball = tripped ? -1.29 : 1.5;
+    Sketch s;
+    s.add(line(0, -3, 0, -2), path(-0.9, -1.1, 0, -2, 0.9, -1.1), circle(0, ball, 0.5),
+          line(0, ball + 0.5, 0, 3), bow(-1.5, 2.5, -1.5, 0.5, 0.5), bow(1.5, 0.5, 1.5, 2.5, 0.5),
+          chain(box(-2.5, -3, 2.5, 3)));
+    if (!tripped) s.add(spring(0, -2, 0, 1));  // pressed flat under the ball
+    return s;
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.mode_or(0, false)));
+  }
   static constexpr int oil_ports = 2, states = 1, modes = 1;
 
   Restriction open;

@@ -79,7 +79,8 @@ struct HydraulicMotor : RoomDefaults {
                                     Port{.name = "L",
                                          .meaning = "case drain, a line of its own to tank",
                                          .needed_if_parameter = "drain",
-                                         .needed_if_word = 1},
+                                         .needed_if_word = 1,
+                                         .pilot = true},
                                     shafts::port("what it turns", true)};
   static constexpr std::array outputs{shafts::torque, shafts::speed, shafts::power,
                                       Output{"case_flow", Quantity::flow, "leakage to the case drain"}};
@@ -104,13 +105,20 @@ struct HydraulicMotor : RoomDefaults {
       Rule{.name = "motor does not hold",
            .sentence = "A shut-in motor creeps by its leakage: a hanging load needs a brake."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool drained) {
     using namespace stroke;
     using namespace pieces;
-    return join(circle(0, 0, 3), filled(0, -1.5, 1.5, 90), filled(0, 1.5, 1.5, -90), leads(0, 0),
-                shaft(3, 5, 0), turn_arrow(4, 0), box(5, -0.5, 5.25, 0.5), pilot(-2, -2.25, -2, -5));
-  }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{-2, -5}, Anchor{5, 0}};
+    Sketch s;
+    s.add(circle(0, 0, 3), filled(0, -1.5, 1.5, 90), filled(0, 1.5, 1.5, -90), leads(0, 0), shaft(3, 4.75, 0),
+          turn_arrow(4, 0), box(4.75, -0.5, 5, 0.5));
+    if (drained) s.add(pilot(-2, -2.25, -2, -4));
+    return s;
+  };
+  static constexpr auto symbol = sketch(true);
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{-2, -4}, Anchor{5, 0}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose&) {
+    return pieces::strokes(sketch(v.word("drain") == 1));
+  }
   static constexpr int oil_ports = 3, motion_ports = 1, inputs = 1;
 
   Rotor rotor;

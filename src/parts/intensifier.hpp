@@ -108,13 +108,22 @@ struct Intensifier : RoomDefaults {
       Rule{.name = "return chamber free",
            .sentence = "Every bar in R takes (ratio − 1) bar from B; a plugged vent locks the piston."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool oil, double at) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 6, 4), box(6, 1, 11, 3), box(2, 0, 3, 4), box(3, 1.25, 8, 2.75), line(-2, 2, 0, 2),
-                line(11, 2, 13, 2), filled(1.5, 2, 1, 0), filled(10.75, 2, 1, 0), line(4, -2, 4, 0));
-  }();
-  static constexpr std::array anchors{Anchor{-2, 2}, Anchor{13, 2}, Anchor{4, -2}, Anchor{2, 4}};
+    const double piston = 1.5 + 2 * at;
+    Sketch s;
+    s.add(box(0, 0, 6, 4), box(6, 1, 11, 3), box(piston, 0, piston + 1, 4),
+          box(piston + 1, 1.25, piston + 5.5, 2.75), line(-1, 2, 0, 2), line(11, 2, 12, 2),
+          filled(1.25, 2, 1, 0), filled(10.75, 2, 1, 0));
+    if (oil) s.add(line(5, -1, 5, 0));
+    return s;
+  };
+  static constexpr auto symbol = sketch(true, 0.0);
+  static constexpr std::array anchors{Anchor{-1, 2}, Anchor{12, 2}, Anchor{5, -1}, Anchor{2, 4}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(v.word("return_chamber") == 1, pose.share(0, v["stroke"], 0.0)));
+  }
   static constexpr int oil_ports = 3, motion_ports = 1;
 
   double area_a, area_b, area_r, mass, start_at, dead;

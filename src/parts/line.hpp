@@ -100,9 +100,11 @@ struct Hose : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(bow(-4, 0, 4, 0, -2), dot(-4, 0), dot(4, 0));
+    using stroke::line;
+    return join(bow(-2.5, 0, 2.5, 0, -1.25), dot(-2.5, 0), dot(2.5, 0), line(-3, 0, -2.5, 0),
+                line(2.5, 0, 3, 0));
   }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}};
   static constexpr int oil_ports = 2;
 
   Bore line;
@@ -246,9 +248,9 @@ struct Tube : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     using stroke::line;
-    return join(line(-4, 0, 4, 0), line(-4, -0.5, -4, 0.5), line(4, -0.5, 4, 0.5));
+    return join(line(-3, 0, 3, 0), line(-3, -0.5, -3, 0.5), line(3, -0.5, 3, 0.5));
   }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}};
   static constexpr int oil_ports = 2;
   static constexpr double steel_modulus = 210e9;
 

@@ -58,9 +58,9 @@ struct MassLoad : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 4), line(-2, 2, 0, 2), dot(2, 2), arrow(2, 2, 2, -2));
+    return join(box(0, 0, 4, 4), line(-1, 2, 0, 2), dot(2, 2), arrow(2, 2, 2, -2));
   }();
-  static constexpr std::array anchors{Anchor{-2, 2}};
+  static constexpr std::array anchors{Anchor{-1, 2}};
   static constexpr int oil_ports = 0, motion_ports = 1;
 
   double mass, weight;
@@ -120,9 +120,9 @@ struct ForceLoad : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(-2, 2, 0, 2), line(0, 0.5, 0, 3.5), arrow(6, 2, 0, 2));
+    return join(line(-1, 2, 0, 2), line(0, 0.5, 0, 3.5), arrow(5, 2, 0, 2));
   }();
-  static constexpr std::array anchors{Anchor{-2, 2}};
+  static constexpr std::array anchors{Anchor{-1, 2}};
   static constexpr int oil_ports = 0, motion_ports = 1, inputs = 1;
 
   ForceLoad(const Values&, const Oil&) {}
@@ -201,10 +201,10 @@ struct SpringLoad : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(-2, 2, 0, 2), line(0, 0.75, 0, 3.25), spring(0, 2, 5, 2), line(5, 0, 5, 4),
-                line(5, 4, 6, 3), line(5, 3, 6, 2), line(5, 2, 6, 1), line(5, 1, 6, 0));
+    return join(line(-1, 2, 0, 2), line(0, 0.75, 0, 3.25), spring(0, 2, 4, 2), line(4, 0, 4, 4),
+                line(4, 4, 5, 3), line(4, 3, 5, 2), line(4, 2, 5, 1), line(4, 1, 5, 0));
   }();
-  static constexpr std::array anchors{Anchor{-2, 2}};
+  static constexpr std::array anchors{Anchor{-1, 2}};
   static constexpr int oil_ports = 0, motion_ports = 1;
   static constexpr double seating = 0.01 * si::mm;
 

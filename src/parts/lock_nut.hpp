@@ -91,14 +91,19 @@ struct LockNut : RoomDefaults {
            .sentence =
                "the nut comes off only after the jack has lifted the load off it: keep stroke and pressure "
                "for that"}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool locked) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(-2, 1.5, 9, 2.5), box(1, 0, 3, 4), line(1, 1.5, 3, 1.5), line(0, -1, 0, 5),
-                line(0, 5, -1, 4), line(0, 3.5, -1, 2.5), line(0, 0.75, -1, -0.25), line(4, 1.5, 4.5, 2.5),
-                line(5, 1.5, 5.5, 2.5), line(6, 1.5, 6.5, 2.5), line(7, 1.5, 7.5, 2.5));
-  }();
-  static constexpr std::array anchors{Anchor{9, 2}};
+    const double nut = locked ? 0.0 : 1.0;
+    return join(box(-1, 1.5, 7, 2.5), box(nut, 0, nut + 2, 4), line(0, -1, 0, 5), line(0, 5, -1, 4),
+                line(0, 3.5, -1, 2.5), line(0, 0.75, -1, -0.25), line(3.5, 1.5, 4, 2.5),
+                line(4.25, 1.5, 4.75, 2.5), line(5, 1.5, 5.5, 2.5), line(5.75, 1.5, 6.25, 2.5));
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{7, 2}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.mode_or(0, false)));
+  }
   static constexpr int oil_ports = 0, motion_ports = 1, states = 1, inputs = 1, modes = 1;
   /// Time constant with which a nut that is off goes with its rod, s.
   static constexpr double going_along = 1 * si::ms;

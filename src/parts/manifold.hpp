@@ -56,10 +56,10 @@ struct Manifold : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(chain(box(0, 0, 10, 4)), line(5, -2, 5, 2), path(2, 6, 2, 2, 8, 2, 8, 6), line(4, 2, 4, 6),
-                line(6, 2, 6, 6), dot(4, 2), dot(5, 2), dot(6, 2));
+    return join(chain(box(0, 0, 8, 3)), line(4, 0, 4, 1.5), path(1, 3, 1, 1.5, 7, 1.5, 7, 3),
+                line(3, 1.5, 3, 3), line(5, 1.5, 5, 3), dot(3, 1.5), dot(4, 1.5), dot(5, 1.5));
   }();
-  static constexpr std::array anchors{Anchor{5, -2}, Anchor{2, 6}, Anchor{4, 6}, Anchor{6, 6}, Anchor{8, 6}};
+  static constexpr std::array anchors{Anchor{4, 0}, Anchor{1, 3}, Anchor{3, 3}, Anchor{5, 3}, Anchor{7, 3}};
   static constexpr int oil_ports = 5;
 
   Restriction open;

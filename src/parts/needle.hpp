@@ -157,9 +157,9 @@ struct Needle : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -3, 0, 3), restriction(0, 0), adjustable(0, 0, 1.75));
+    return join(line(0, -2, 0, 2), restriction(0, 0), adjustable(0, 0, 1.75));
   }();
-  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}};
+  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 2}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   NeedleArea needle;

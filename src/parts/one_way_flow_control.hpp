@@ -84,13 +84,17 @@ struct OneWayFlowControl : RoomDefaults {
       Port{.name = "A", .meaning = "inlet of the free direction"},
       Port{.name = "B", .meaning = "inlet of the metered direction"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool free) {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -4, 0, 4), restriction(0, 0), adjustable(0, 0, 1.75), check_up(4, 0),
-                path(0, -2, 4, -2), path(0, 2, 4, 2), dot(0, -2), dot(0, 2), chain(box(-2.25, -3, 5.5, 3)));
-  }();
-  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
+    return join(line(0, -3, 0, 3), restriction(0, 0), adjustable(0, 0, 1.75), check_up(3, 0, free),
+                path(0, -2, 3, -2), path(0, 2, 3, 2), dot(0, -2), dot(0, 2), chain(box(-2.25, -3, 4.5, 3)));
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.enters(0)));
+  }
   static constexpr int oil_ports = 2, inputs = 1;
 
   NeedleArea needle;

@@ -48,11 +48,12 @@ struct PilotOperatedCheck : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "valve side"},
       Port{.name = "B", .meaning = "load side, held"},
-      Port{.name = "X", .meaning = "pilot"},
+      Port{.name = "X", .meaning = "pilot", .pilot = true},
       Port{.name = "Y",
            .meaning = "drain of the pilot piston",
            .needed_if_parameter = "drain",
-           .needed_if_word = 1},
+           .needed_if_word = 1,
+           .pilot = true},
   };
   static constexpr std::array faults{
       Fault{.name = "seat leaks",
@@ -112,14 +113,19 @@ struct PilotOperatedCheck : RoomDefaults {
            "valve "
            "or a fixed restriction at the load."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool drained, bool open) {
     using namespace stroke;
     using namespace pieces;
-    return join(check_up(0, 0), line(0, -4, 0, -2), line(0, 2, 0, 4),
-                pilot(-4, -1.5, -1.75, -1.5, -0.55, -0.3), pilot(2.5, -1.5, 4, -1.5),
-                chain(box(-2.5, -2.5, 2.5, 2.5)));
-  }();
-  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{-4, -1.5}, Anchor{4, -1.5}};
+    Sketch s;
+    s.add(check_up(0, 0, open), pilot(-2, -1, -1.25, -1, -0.55, -0.3), chain(box(-2, -2, 2, 2)));
+    if (drained) s.add(pilot(0.55, -0.3, 1.25, -1, 2, -1));
+    return s;
+  };
+  static constexpr auto symbol = sketch(true, false);
+  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 2}, Anchor{-2, -1}, Anchor{2, -1}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(v.word("drain") == 1, pose.runs(0)));
+  }
   static constexpr int oil_ports = 4;
 
   double ratio;

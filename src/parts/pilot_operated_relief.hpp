@@ -80,7 +80,8 @@ struct PilotOperatedRelief : RoomDefaults {
       Port{.name = "X",
            .meaning = "vent: the chamber behind the main poppet",
            .needed_if_parameter = "vent",
-           .needed_if_word = 1},
+           .needed_if_word = 1,
+           .pilot = true},
   };
   static constexpr auto state_list = relief::state_list;
   static constexpr auto outputs = relief::outputs;
@@ -98,13 +99,20 @@ struct PilotOperatedRelief : RoomDefaults {
       Rule{"slower than a direct valve",
            "It needs its pilot first: where a pressure jumps, a small direct valve "
            "beside it takes the peak."}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool open, bool vent) {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), arrow(1, 0, 1, 4), pilot(2, -1, -1, -1, -1, 2, 0, 2), box(4, 1, 6, 3),
-                filled(4.5, 2, 1, 180), adjustable_spring(6, 2), pilot(5, 1, 5, -2));
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{5, -2}};
+    Sketch s;
+    s.add(one_box(-2, 5), way_up(open), pilot_from_below(), box(4, 1, 6, 3), filled(4.5, 2, 1, 180),
+          adjustable_spring(6, 2));
+    if (vent) s.add(pilot(5, 1, 5, -2));
+    return s;
+  };
+  static constexpr auto symbol = sketch(false, true);
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 5}, Anchor{5, -2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(pose.enters(0), v.word("vent") == 1));
+  }
   static constexpr int oil_ports = 3, states = 1;
 
   /// The valve as numbers: found from what its datasheet says.

@@ -54,14 +54,18 @@ struct PressureSwitch : RoomDefaults {
       Rule{"behind the last check",
            "What guards a clamp sits behind the last check or coupling, at the clamps: the pump "
            "line proves nothing about the fixture."}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool made) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 4), line(2, -2, 2, 0), filled(2, 1, 1, 90),
-                path(0.5, 2.25, 1.25, 2.25, 2.75, 3.25), line(2.75, 2.25, 3.5, 2.25),
+    return join(box(0, 0, 4, 4), line(2, -1, 2, 0), filled(2, 1, 1, 90),
+                path(0.5, 2.25, 1.25, 2.25, 2.75, made ? 2.25 : 3.25), line(2.75, 2.25, 3.5, 2.25),
                 adjustable_spring(4, 2));
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}};
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{2, -1}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.mode_or(0, false)));
+  }
   static constexpr int oil_ports = 1, modes = 1;
 
   double setting, reset, volume;

@@ -66,7 +66,7 @@ struct Pump : RoomDefaults {
     using namespace pieces;
     return join(motor_pump());
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double full_flow, slip, volume, mechanical, load;

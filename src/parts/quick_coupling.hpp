@@ -53,7 +53,8 @@ struct QuickCoupling : RoomDefaults {
       Port{.name = "B", .meaning = "other half"},
       Port{.name = "L",
            .meaning = "where the shut halves drip to: join it to the reservoir if they leak",
-           .may_stay_free = true},
+           .may_stay_free = true,
+           .pilot = true},
   };
   static constexpr std::array faults{
       Fault{.name = "half made",
@@ -98,15 +99,21 @@ struct QuickCoupling : RoomDefaults {
                "A pallet cut off from the pump lives on what its half does not leak: gauge and switch on the "
                "pallet, and a relief against heat."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](double apart) {
     using namespace stroke;
     using namespace pieces;
-    return join(line(-4, 0, -2.31, 0), circle(-1.81, 0, 0.5), path(-2, 0.9, -1.1, 0, -2, -0.9),
-                line(-1.1, 0, 1.1, 0), path(2, 0.9, 1.1, 0, 2, -0.9), circle(1.81, 0, 0.5),
-                line(2.31, 0, 4, 0), line(-0.25, -1.25, -0.25, 1.25), line(0.25, -1.25, 0.25, 1.25),
-                pilot(0, -3, 0, -1.25));
-  }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, -3}};
+    const double seat = 1.0 + 0.25 * apart, ball = seat + 0.71 + 0.35 * (1 - apart), cut = 0.2 + 0.3 * apart;
+    return join(line(-3, 0, -ball - 0.5, 0), circle(-ball, 0, 0.5),
+                path(-seat - 0.9, 0.9, -seat, 0, -seat - 0.9, -0.9), line(-seat, 0, -cut, 0),
+                line(cut, 0, seat, 0), path(seat + 0.9, 0.9, seat, 0, seat + 0.9, -0.9), circle(ball, 0, 0.5),
+                line(ball + 0.5, 0, 3, 0), line(-cut, -1.25, -cut, 1.25), line(cut, -1.25, cut, 1.25),
+                pilot(0, -2, 0, -1.25));
+  };
+  static constexpr auto symbol = sketch(0.0);
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}, Anchor{0, -2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(1.0 - 0.5 * pose.input_or(0, v["position"])));
+  }
   static constexpr int oil_ports = 3, inputs = 1;
 
   std::array<double, 3> opening_of;

@@ -125,15 +125,22 @@ struct Reducing : RoomDefaults {
       Rule{"return past it",
            "What comes back from the branch needs a check beside it, or the cylinder does not return.",
            "vendors' application notes"}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](double shift) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(-4, 0, 0, 4), box(0, 0, 4, 4), arrow(1, 0, 1, 4), shut_port(3, 0, 1), shut_port(-3, 0, 1),
-                arrow(-3, 4, -1, 0), line(-4, -0.5, 4, -0.5), line(-4, 4.5, 4, 4.5), line(1, -2, 1, 0),
-                line(3, -2, 3, 0), line(1, 4, 1, 7), pilot(1, 5.5, -5, 5.5, -5, 2, -4, 2),
-                adjustable_spring(4, 2));
-  }();
-  static constexpr std::array anchors{Anchor{1, -2}, Anchor{1, 7}, Anchor{3, -2}};
+    return join(moved(join(box(-4, 0, 0, 4), box(0, 0, 4, 4), arrow(1, 0, 1, 4), shut_port(3, 0, 1),
+                           shut_port(-3, 0, 1), arrow(-3, 4, -1, 0), line(-4, -0.5, 4, -0.5),
+                           line(-4, 4.5, 4, 4.5), adjustable_spring(4, 2)),
+                      shift, 0),
+                line(1, -1, 1, 0), line(3, -1, 3, 0), line(1, 4, 1, 7),
+                pilot(1, 5.5, shift - 5, 5.5, shift - 5, 2, shift - 4, 2));
+  };
+  static constexpr auto symbol = sketch(0.0);
+  static constexpr std::array anchors{Anchor{1, -1}, Anchor{1, 7}, Anchor{3, -1}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    const bool relieves = pose.enters(1);  // A lets its surplus off to T
+    return pieces::strokes(sketch(relieves ? 4.0 : 0.0));
+  }
   static constexpr int oil_ports = 3, states = 1;
 
   reducing::Spring spring;

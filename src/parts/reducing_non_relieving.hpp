@@ -50,7 +50,7 @@ struct ReducingNonRelieving : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "main pressure in"},
       Port{.name = "A", .meaning = "reduced pressure out"},
-      Port{.name = "T", .meaning = "drain of the spring chamber, to tank; no oil flows there"},
+      Port{.name = "T", .meaning = "drain of the spring chamber, to tank; no oil flows there", .pilot = true},
   };
   static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
   static constexpr std::array faults{
@@ -69,13 +69,21 @@ struct ReducingNonRelieving : RoomDefaults {
       Rule{"return past it",
            "What comes back from the branch needs the reverse check, or the cylinder does not return.",
            "vendors' application notes"}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool open, bool check, bool back) {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), line(2, 6, 2, 7), arrow(2, 0, 2, 4), pilot(2, 5.5, -1, 5.5, -1, 2, 0, 2),
-                adjustable_spring(4, 2), spring_drain());
-  }();
+    Sketch s;
+    s.add(one_box(-2, 7), way_up(open), pilot(2, 5, -1, 5, -1, 2, 0, 2), adjustable_spring(4, 2),
+          spring_drain(-2));
+    if (check) s.add(check_down(8, 2, back), beside(8, -1, 6));
+    return s;
+  };
+  static constexpr auto symbol = sketch(true, false, false);
   static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 7}, Anchor{5, -2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const bool check = v.word("reverse_check") == 1;
+    return pieces::strokes(sketch(pose.flow.empty() || pose.enters(0), check, check && pose.enters(1)));
+  }
   static constexpr int oil_ports = 3, states = 1;
 
   reducing::Spring spring;

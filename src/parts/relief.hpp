@@ -199,12 +199,16 @@ struct Relief : RoomDefaults {
   static constexpr std::array rules{relief::weakest_part,       relief::above_work,    relief::capacity,
                                     relief::tank_pressure_adds, relief::chatter,       relief::two_apart,
                                     relief::second_means,       relief::names_its_flow};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
-    return join(opens_by_inlet());
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}};
+    return join(opens_by_inlet(open));
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 5}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.enters(0)));
+  }
   static constexpr int oil_ports = 2, states = 1;
 
   ReliefOpening seat;
@@ -251,7 +255,7 @@ struct ExternallyDrainedRelief : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "the line it guards"},
       Port{.name = "T", .meaning = "outlet"},
-      Port{.name = "Y", .meaning = "drain of the spring chamber, to tank without pressure"},
+      Port{.name = "Y", .meaning = "drain of the spring chamber, to tank without pressure", .pilot = true},
   };
   static constexpr auto state_list = relief::state_list;
   static constexpr auto outputs = relief::outputs;
@@ -268,12 +272,16 @@ struct ExternallyDrainedRelief : RoomDefaults {
            "What stands in the drain line adds one to one to the setting; the drain has no "
            "shut-off and no coupling. Back pressure at the outlet takes flow: fully open it is a "
            "restriction."}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
-    return join(opens_by_inlet(), spring_drain());
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{5, -2}};
+    return join(opens_by_inlet(open), spring_drain(-2));
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 5}, Anchor{5, -2}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.enters(0)));
+  }
   static constexpr int oil_ports = 3, states = 1;
 
   ReliefOpening seat;

@@ -25,19 +25,29 @@ struct RigidLoad : RoomDefaults {
   static constexpr auto happenings = rigid_load::happenings;
   static constexpr auto faults = rigid_load::faults;
   static constexpr auto rules = rigid_load::rules;
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](std::size_t points) {
     using namespace stroke;
     using namespace pieces;
-    constexpr auto support = [](double x) { return join(line(x, 2, x, 4), filled(x, 4, 0.75, 90)); };
-    return join(box(0, 4, 18, 8), circle(9, 6, 0.75), line(8, 6, 10, 6), line(9, 5, 9, 7), line(9, 8, 9, 10),
-                filled(9, 10, 0.9, 90), line(-2, 6, 0, 6), bow(-1, 5, -1, 7, 0.6),
-                filled(-0.75, 7.35, 0.75, 55), line(18, 6, 20, 6), bow(19, 5, 19, 7, -0.6),
-                filled(18.75, 7.35, 0.75, 125), support(2), support(4), support(6), support(8), support(10),
-                support(12), support(14), support(16));
-  }();
-  static constexpr std::array anchors{Anchor{9, 10}, Anchor{-2, 6}, Anchor{20, 6}, Anchor{2, 2},
-                                      Anchor{4, 2},  Anchor{6, 2},  Anchor{8, 2},  Anchor{10, 2},
-                                      Anchor{12, 2}, Anchor{14, 2}, Anchor{16, 2}};
+    Sketch s;
+    const double right = 2.0 * static_cast<double>(points) + 2, middle = 0.5 * right;
+    s.add(box(0, 2, right, 6), circle(middle, 4, 0.75), line(middle - 1, 4, middle + 1, 4),
+          line(middle, 3, middle, 5));
+    s.add(line(2, 6, 2, 8), filled(2, 8, 0.9, 90));
+    s.add(line(-2, 3, 0, 3), bow(-1, 2.25, -1, 3.75, 0.4), filled(-0.9, 4, 0.6, 60));
+    s.add(line(-2, 5, 0, 5), bow(-1, 5.75, -1, 4.25, -0.4), filled(-0.9, 4, 0.6, -60));
+    for (std::size_t i = 1; i <= points; ++i) {
+      const double x = 2.0 * static_cast<double>(i);
+      s.add(line(x, 0, x, 2), filled(x, 2, 0.75, 90));
+    }
+    return s;
+  };
+  static constexpr auto symbol = sketch(most_points);
+  static constexpr std::array anchors{Anchor{2, 8},  Anchor{-2, 3}, Anchor{-2, 5}, Anchor{2, 0},
+                                      Anchor{4, 0},  Anchor{6, 0},  Anchor{8, 0},  Anchor{10, 0},
+                                      Anchor{12, 0}, Anchor{14, 0}, Anchor{16, 0}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose&) {
+    return pieces::strokes(sketch(v.points("points").size()));
+  }
   static constexpr int oil_ports = 0, motion_ports = 3 + most_points;
   enum Motion { heave, pitch, roll, first_point };
   /// Beyond this angle small-angle shares mean nothing: a tipped load lies on stops there, rad.

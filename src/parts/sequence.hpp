@@ -6,6 +6,17 @@
 
 namespace poise {
 
+namespace sequence {
+
+/// What of the symbol there is, and what of it stands open. By itself all that the kind can have, at rest.
+struct Look {
+  bool open = false;
+  bool inside = true, outside = true, check = true;  ///< pilot inside and outside, reverse check
+  bool back = false;
+};
+
+}  // namespace sequence
+
 /// Sequence valve, drained outside: lets oil on from A to B when A, or the outside pilot X, has its pressure;
 /// back from B to A runs its check.
 struct Sequence : RoomDefaults {
@@ -67,8 +78,12 @@ struct Sequence : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "inlet, from the first group"},
       Port{.name = "B", .meaning = "outlet, to the second group"},
-      Port{.name = "Y", .meaning = "drain of the spring chamber, to tank"},
-      Port{.name = "X", .meaning = "pilot from outside", .needed_if_parameter = "pilot", .needed_if_word = 1},
+      Port{.name = "Y", .meaning = "drain of the spring chamber, to tank", .pilot = true},
+      Port{.name = "X",
+           .meaning = "pilot from outside",
+           .needed_if_parameter = "pilot",
+           .needed_if_word = 1,
+           .pilot = true},
   };
   static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
   static constexpr std::array faults{
@@ -126,14 +141,26 @@ struct Sequence : RoomDefaults {
       Rule{"free return", "The group behind it returns through a reverse check, or it hangs at the setting.",
            "NAVEDTRA 14105 Fluid Power, ch. 6"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](const sequence::Look& f) {
     using namespace stroke;
     using namespace pieces;
-    return join(opens_by_inlet(), spring_drain(), pilot(5, -2, 5, -5), line(2, -5, 2, -2), line(2, 6, 2, 8),
-                pilot(-4, 2, -1, 2), check_down(8, 2), path(2, -2.5, 8, -2.5, 8, 0), path(8, 4, 8, 6, 2, 6),
-                dot(2, -2.5), dot(2, 6), chain(box(-2, -3.5, 9.5, 7)));
-  }();
-  static constexpr std::array anchors{Anchor{2, -5}, Anchor{2, 8}, Anchor{5, -5}, Anchor{-4, 2}};
+    Sketch s;
+    s.add(one_box(-3, 6), way_up(f.open), adjustable_spring(4, 2), spring_drain(-3));
+    if (f.inside) s.add(pilot_from_below());
+    if (f.outside) s.add(pilot(-2, 2, f.inside ? -1 : 0, 2));
+    if (f.check) s.add(check_down(8, 2, f.back), beside(8, -2, 5));
+    return s;
+  };
+  static constexpr auto symbol = sketch(sequence::Look{});
+  static constexpr std::array anchors{Anchor{2, -3}, Anchor{2, 6}, Anchor{5, -3}, Anchor{-2, 2}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const bool outside = v.word("pilot") == 1, check = v.word("reverse_check") == 1;
+    return pieces::strokes(sketch({.open = pose.enters(0),
+                                   .inside = !outside,
+                                   .outside = outside,
+                                   .check = check,
+                                   .back = check && pose.enters(1)}));
+  }
   static constexpr int oil_ports = 4, states = 1;
 
   double setting, band, response, volume;

@@ -50,9 +50,9 @@ struct ShaftPump : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(pump_circle(0, 0), leads(0, 0), shaft(3, 5, 0), turn_arrow(4, 0), box(5, -0.5, 5.25, 0.5));
+    return join(pump_circle(0, 0), leads(0, 0), shaft(3, 4.75, 0), turn_arrow(4, 0), box(4.75, -0.5, 5, 0.5));
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{5, 0}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{5, 0}};
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   Rotor rotor;

@@ -77,14 +77,20 @@ struct ShutOff : RoomDefaults {
               "sun or a machine can warm it.",
           .source = "web article on pressure change by temperature"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](double shut) {
     using namespace stroke;
     using namespace pieces;
-    using stroke::open;
-    return join(open(0, 0, 2, 0), open(0, 0, 2, 180), line(-4, 0, -2, 0), line(2, 0, 4, 0),
-                line(0, 0, 0, 1.75), line(-1, 1.75, 1, 1.75));
-  }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}};
+    Sketch s;
+    s.add(stroke::open(0, 0, 2, 0), stroke::open(0, 0, 2, 180), line(-3, 0, -2, 0), line(2, 0, 3, 0),
+          line(0, 0, 0, 1.75), line(-1, 1.75, 1, 1.75));
+    if (shut > 0.5) s.add(filled(0, 0, 2, 0), filled(0, 0, 2, 180));
+    return s;
+  };
+  static constexpr auto symbol = sketch(0.0);
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    return pieces::strokes(sketch(1.0 - pose.input_or(0, v["position"])));
+  }
   static constexpr int oil_ports = 2, inputs = 1;
 
   Restriction open;

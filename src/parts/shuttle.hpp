@@ -65,14 +65,19 @@ struct Shuttle : RoomDefaults {
                "C shows only the higher of the two pressures: it proves that one line is pressed, never that "
                "both are."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool from_a) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(-2.5, -1.5, 2.5, 1.5), line(-4, 0, -1.75, 0), path(-0.85, 0.9, -1.75, 0, -0.85, -0.9),
-                circle(-1.04, 0, 0.5), line(1.75, 0, 4, 0), path(0.85, 0.9, 1.75, 0, 0.85, -0.9),
-                line(0, 0, 0, 4));
-  }();
-  static constexpr std::array anchors{Anchor{-4, 0}, Anchor{4, 0}, Anchor{0, 4}};
+    return join(box(-2.5, -1.5, 2.5, 1.5), line(-3, 0, -1.75, 0), path(-0.85, 0.9, -1.75, 0, -0.85, -0.9),
+                circle(from_a ? 1.04 : -1.04, 0, 0.5), line(1.75, 0, 3, 0),
+                path(0.85, 0.9, 1.75, 0, 0.85, -0.9), line(0, 0, 0, 2));
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{-3, 0}, Anchor{3, 0}, Anchor{0, 2}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    const bool from_a = pose.runs(0) && std::abs(pose.flow[0]) > std::abs(pose.flow[1]);
+    return pieces::strokes(sketch(from_a));
+  }
   static constexpr int oil_ports = 3;
 
   double shift, held_open, volume;

@@ -60,9 +60,9 @@ struct Snubber : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -2, 0, 2), path(-1.1, 0.9, -0.25, 0, -1.1, -0.9), path(1.1, 0.9, 0.25, 0, 1.1, -0.9));
+    return join(line(0, -1, 0, 1), path(-1.1, 0.9, -0.25, 0, -1.1, -0.9), path(1.1, 0.9, 0.25, 0, 1.1, -0.9));
   }();
-  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 2}};
+  static constexpr std::array anchors{Anchor{0, -1}, Anchor{0, 1}};
   static constexpr int oil_ports = 2;
 
   Orifice hole;
@@ -123,9 +123,9 @@ struct Capillary : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(line(0, -3, 0, 3), bow(-1, 2, -1, -2, 0.6), bow(1, -2, 1, 2, 0.6));
+    return join(line(0, -2, 0, 2), bow(-1, 1.75, -1, -1.75, 0.6), bow(1, -1.75, 1, 1.75, 0.6));
   }();
-  static constexpr std::array anchors{Anchor{0, -3}, Anchor{0, 3}};
+  static constexpr std::array anchors{Anchor{0, -2}, Anchor{0, 2}};
   static constexpr int oil_ports = 2;
 
   Viscosity viscosity;  ///< that of the upstream side counts

@@ -181,14 +181,27 @@ struct SwingClamp : RoomDefaults {
               "Gaps at a clamp of 6 mm at most, or two-hand control or a guard: fingers. Local rules decide.",
           .source = "workholding design page; figure from memory"},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool by_oil, double down) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 9), box(0, 2, 4, 3), box(1.5, 3, 2.5, 12), box(1, 12, 6.5, 13),
-                box(5.5, 11, 6.5, 12), line(-2, 1, 0, 1), line(-2, 8, 0, 8), bow(0, 11, 3.25, 10.5, -0.75),
-                filled(4, 11, 0.9, 35));
-  }();
-  static constexpr std::array anchors{Anchor{-2, 1}, Anchor{-2, 8}, Anchor{6.5, 11.5}};
+    const double piston = 4.25 - 2.75 * down;
+    Sketch s;
+    s.add(box(0, 0, 4, 7), box(0, piston, 4, piston + 1), box(1.5, piston + 1, 2.5, 9), box(1, 9, 6, 10),
+          box(5, 8, 6, 9), path(4, 6, 5, 6, 5, -1), bow(0.25, 8.5, 3.25, 8, -0.75),
+          filled(3.9, 8.4, 0.75, 35));
+    if (by_oil) {
+      s.add(line(1, -1, 1, 0));
+    } else {
+      s.add(spring(2, 0, 2, piston));
+    }
+    return s;
+  };
+  static constexpr auto symbol = sketch(true, 0.0);
+  static constexpr std::array anchors{Anchor{5, -1}, Anchor{1, -1}, Anchor{6, 9}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const double stroke = v["swing_stroke"] + v["clamp_stroke"];
+    return pieces::strokes(sketch(v.word("return") == 1, pose.share(0, stroke, 0.0)));
+  }
   static constexpr int oil_ports = 2, motion_ports = 1;
 
   bool by_oil;

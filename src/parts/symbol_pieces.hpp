@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <tuple>
 #include <type_traits>
+#include <vector>
 
 #include "parts/symbol.hpp"
 
@@ -17,6 +18,37 @@ constexpr Drawing<1> drawing(const Stroke& s) { return {s}; }
 template <std::size_t N>
 constexpr const Drawing<N>& drawing(const Drawing<N>& d) {
   return d;
+}
+
+/// Strokes as they are counted up, for drawings that differ in number with the values.
+class Sketch {
+ public:
+  constexpr void add(const Stroke& s) { strokes_[count_++] = s; }
+  template <std::size_t N>
+  constexpr void add(const Drawing<N>& all) {
+    for (const Stroke& s : all) add(s);
+  }
+  template <class First, class Second, class... Others>
+  constexpr void add(const First& first, const Second& second, const Others&... others) {
+    add(first);
+    add(second);
+    (add(others), ...);
+  }
+  constexpr const Stroke* data() const { return strokes_.data(); }
+  constexpr std::size_t size() const { return count_; }
+  constexpr bool empty() const { return count_ == 0; }
+  constexpr const Stroke* begin() const { return data(); }
+  constexpr const Stroke* end() const { return data() + count_; }
+
+ private:
+  std::array<Stroke, 80> strokes_{};
+  std::size_t count_ = 0;
+};
+
+/// A drawing as rooms hand it out.
+template <class Any>
+std::vector<Stroke> strokes(const Any& drawing) {
+  return {drawing.begin(), drawing.end()};
 }
 
 /// Strokes and drawings as one drawing.
@@ -97,20 +129,26 @@ constexpr Stroke adjustable(double x, double y, double reach) {
   return stroke::arrow(x - reach, y - reach, x + reach, y + reach);
 }
 
+/// How far an open check's ball stands off its seat.
+inline constexpr double lift = 0.5;
+
 /// A check about x, y, free upwards: seat, ball and its leads to y ± 2.
-constexpr auto check_up(double x, double y) {
+constexpr auto check_up(double x, double y, bool open = false) {
+  const double ball = y - 0.04 + (open ? lift : 0.0);
   return join(stroke::line(x, y - 2, x, y - 0.75), path(x - 0.9, y + 0.15, x, y - 0.75, x + 0.9, y + 0.15),
-              stroke::circle(x, y - 0.04, 0.5), stroke::line(x, y + 0.46, x, y + 2));
+              stroke::circle(x, ball, 0.5), stroke::line(x, ball + 0.5, x, y + 2));
 }
 /// A check about x, y, free downwards.
-constexpr auto check_down(double x, double y) {
+constexpr auto check_down(double x, double y, bool open = false) {
+  const double ball = y + 0.04 - (open ? lift : 0.0);
   return join(stroke::line(x, y + 0.75, x, y + 2), path(x - 0.9, y - 0.15, x, y + 0.75, x + 0.9, y - 0.15),
-              stroke::circle(x, y + 0.04, 0.5), stroke::line(x, y - 2, x, y - 0.46));
+              stroke::circle(x, ball, 0.5), stroke::line(x, y - 2, x, ball - 0.5));
 }
 /// A check free upwards with the spring that shuts it.
-constexpr auto sprung_check_up(double x, double y) {
+constexpr auto sprung_check_up(double x, double y, bool open = false) {
+  const double ball = y - 0.04 + (open ? lift : 0.0);
   return join(stroke::line(x, y - 2, x, y - 0.75), path(x - 0.9, y + 0.15, x, y - 0.75, x + 0.9, y + 0.15),
-              stroke::circle(x, y - 0.04, 0.5), stroke::spring(x, y + 0.46, x, y + 2.5));
+              stroke::circle(x, ball, 0.5), stroke::spring(x, ball + 0.5, x, y + 2.5));
 }
 
 /// The two facing arcs of a restriction in an upright line through x, y.
@@ -136,7 +174,7 @@ constexpr auto pump_circle(double x, double y) {
 }
 /// The lead lines below and above a circle of radius 3.
 constexpr auto leads(double x, double y) {
-  return join(stroke::line(x, y - 5, x, y - 3), stroke::line(x, y + 3, x, y + 5));
+  return join(stroke::line(x, y - 4, x, y - 3), stroke::line(x, y + 3, x, y + 4));
 }
 /// A shaft from x to x2 at height y.
 constexpr auto shaft(double x, double x2, double y) {
@@ -162,21 +200,33 @@ constexpr auto diamond() {
               stroke::line(0, 2.83, 0, 4));
 }
 
-/// A lying cylinder's barrel, piston and rod, retracted.
-constexpr auto lying_cylinder() {
-  return join(stroke::box(0, 0, 9, 4), stroke::box(2, 0, 3, 4), stroke::box(3, 1.5, 12, 2.5));
+/// A lying cylinder's barrel, piston and rod. Only the piston moves with `share`: the rod's outer end and the
+/// ports stay where lines meet them.
+constexpr auto lying_cylinder(double share = 0.0) {
+  const double piston = 2 + 4 * share;
+  return join(stroke::box(0, 0, 9, 4), stroke::box(piston, 0, piston + 1, 4),
+              stroke::box(piston + 1, 1.5, 12, 2.5));
 }
 
-/// A valve of one box from 0, 0 to 4, 4 with its leads below and above.
-constexpr auto one_box() {
-  return join(stroke::box(0, 0, 4, 4), stroke::line(2, -2, 2, 0), stroke::line(2, 4, 2, 6));
+/// The arrow in a valve of one box from 0, 0 to 4, 4: on the line between its ports, or 1 M aside of it.
+constexpr Stroke way_up(bool open) { return stroke::arrow(open ? 2 : 1, 0, open ? 2 : 1, 4); }
+constexpr Stroke way_down(bool open) { return stroke::arrow(open ? 2 : 1, 4, open ? 2 : 1, 0); }
+/// Such a valve's box with its leads below and above.
+constexpr auto one_box(double below, double above) {
+  return join(stroke::box(0, 0, 4, 4), stroke::line(2, below, 2, 0), stroke::line(2, 4, 2, above));
 }
+/// The pilot from the line below to the side opposite the spring.
+constexpr auto pilot_from_below() { return pilot(2, -1, -1, -1, -1, 2, 0, 2); }
 /// Such a valve, shut at rest, opened by the pressure below it against a spring that a screw sets.
-constexpr auto opens_by_inlet() {
-  return join(one_box(), stroke::arrow(1, 0, 1, 4), pilot(2, -1, -1, -1, -1, 2, 0, 2),
-              adjustable_spring(4, 2));
+constexpr auto opens_by_inlet(bool open) {
+  return join(one_box(-2, 5), way_up(open), pilot_from_below(), adjustable_spring(4, 2));
 }
-/// The drain of its spring chamber to 5, −2.
-constexpr auto spring_drain() { return pilot(4, 0.5, 5, 0.5, 5, -2); }
+/// The drain of its spring chamber.
+constexpr auto spring_drain(double to) { return pilot(4, 0.5, 5, 0.5, 5, to); }
+/// The line past such a valve in which its check stands, and the edge of both; lines meet it on the edge.
+constexpr auto beside(double x, double below, double above) {
+  return join(path(2, below, x, below, x, 0), path(x, 4, x, above, 2, above), stroke::dot(2, below),
+              stroke::dot(2, above), stroke::chain(stroke::box(-2, below - 1, x + 1.5, above + 1)));
+}
 
 }  // namespace poise::pieces

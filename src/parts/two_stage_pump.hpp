@@ -122,12 +122,14 @@ struct TwoStagePump : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(pump_circle(0, 0), pump_circle(8, 0), shaft(3, 5, 0), shaft(11, 13, 0), turn_arrow(12, 0),
-                electric_motor(16, 0), path(0, -3, 0, -5, 8, -5, 8, -3), line(4, -5, 4, -7), dot(4, -5),
-                line(0, 3, 0, 3.5), check_up(0, 5.5), path(0, 7.5, 8, 7.5, 8, 3), line(4, 7.5, 4, 10),
-                dot(4, 7.5), chain(box(-4, -6, 20, 8.5)));
+    return join(pump_circle(0, 0), pump_circle(7, 0), shaft(3, 4, 0), shaft(10, 11, 0),
+                pieces::electric_motor(14, 0), path(0, -3, 0, -4, 18, -4, 18, 5, 12, 5, 12, 6),
+                line(7, -4, 7, -3), line(0, -5, 0, -4), dot(0, -4), dot(7, -4), line(7, 3, 7, 4),
+                check_up(7, 6), path(7, 8, 7, 9, 0, 9), line(0, 3, 0, 12), dot(7, 4), dot(0, 9), dot(7, 9),
+                chain(box(-4, -5, 19, 12)), box(10, 6, 14, 10), path(7, 4, 9, 4, 9, 11, 12, 11, 12, 10),
+                arrow(11, 10, 11, 6), adjustable_spring(14, 8), pilot(7, 9, 8, 9, 8, 8, 10, 8));
   }();
-  static constexpr std::array anchors{Anchor{4, -7}, Anchor{4, 10}};
+  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 12}};
   static constexpr int oil_ports = 2, inputs = 1;
 
   double high = 0.0, low = 0.0, slip_high, slip_low, change_over, band, idling, efficiency, mechanical, load,

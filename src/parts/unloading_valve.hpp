@@ -50,7 +50,7 @@ struct UnloadingValve : RoomDefaults {
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "from the pump that is unloaded"},
       Port{.name = "T", .meaning = "to tank"},
-      Port{.name = "X", .meaning = "pilot, from behind the check"},
+      Port{.name = "X", .meaning = "pilot, from behind the check", .pilot = true},
   };
   static constexpr std::array state_list{State{.name = "opening", .meaning = "share of full opening"}};
   static constexpr std::array mode_list{Mode{.name = "unloading",
@@ -91,12 +91,16 @@ struct UnloadingValve : RoomDefaults {
       Rule{"check before the pilot",
            "A check stands between the unloaded pump and the pilot point, and the pilot is "
            "taken behind it: else the pump cycles and never stays unloaded."}};
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
-    return join(one_box(), arrow(1, 0, 1, 4), pilot(-3, 2, 0, 2), adjustable_spring(4, 2));
-  }();
-  static constexpr std::array anchors{Anchor{2, -2}, Anchor{2, 6}, Anchor{-3, 2}};
+    return join(one_box(-1, 5), way_up(open), pilot(-1, 2, 0, 2), adjustable_spring(4, 2));
+  };
+  static constexpr auto symbol = sketch(false);
+  static constexpr std::array anchors{Anchor{2, -1}, Anchor{2, 5}, Anchor{-1, 2}};
+  static std::vector<Stroke> drawn(const Values&, const Pose& pose) {
+    return pieces::strokes(sketch(pose.mode_or(0, pose.enters(0))));
+  }
   static constexpr int oil_ports = 3, states = 1, modes = 1;
 
   double setting, differential, response, volume;

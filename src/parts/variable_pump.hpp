@@ -64,8 +64,9 @@ struct VariablePump : RoomDefaults {
       pumps::motor_power(),
       common::port_volume(10 * si::cm3),
   };
-  static constexpr std::array ports{pumps::suction, pumps::outlet,
-                                    Port{.name = "L", .meaning = "case drain, a line of its own to tank"}};
+  static constexpr std::array ports{
+      pumps::suction, pumps::outlet,
+      Port{.name = "L", .meaning = "case drain, a line of its own to tank", .pilot = true}};
   static constexpr std::array state_list{
       State{.name = "stroke", .meaning = "displacement as a share of the full displacement"}};
   static constexpr std::array outputs{pumps::shaft_power, pumps::delivery, pumps::motor_load,
@@ -109,11 +110,11 @@ struct VariablePump : RoomDefaults {
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
-    return join(motor_pump(), adjustable(0, 0, 3.5), pilot(0, 4, -7.5, 4, -7.5, -3.5, -6.5, -3.5),
-                box(-6.5, -4.5, -3.5, -2.5), filled(-5.25, -3.5, 1, 0), spring(-5, -4.5, -5, -6.5),
-                line(-5.75, -6.5, -4.25, -6.5), arrow(-6.5, -6.25, -3.5, -4.75), pilot(2, -2.25, 2, -5));
+    return join(motor_pump(), adjustable(0, 0, 3.5), pilot(0, 3.5, -5, 3.5, -5, -2), box(-6, -4, -4, -2),
+                filled(-5, -3, 1, -90), spring(-8, -3, -6, -3), line(-8, -4, -8, -2),
+                arrow(-7.75, -4, -6.25, -2), line(-4, -3, -3, -3), pilot(2, -2.25, 2, -4));
   }();
-  static constexpr std::array anchors{Anchor{0, -5}, Anchor{0, 5}, Anchor{2, -5}};
+  static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}, Anchor{2, -4}};
   static constexpr int oil_ports = 3, states = 1, inputs = 1;
 
   double full, setting, band, power_limit, response, slip, mechanical, load, volume;

@@ -183,14 +183,28 @@ struct WorkSupport : RoomDefaults {
            .sentence =
                "The contact springs together push less than the part weighs, or than its locators hold."},
   };
-  static constexpr auto symbol = [] {
+  static constexpr auto sketch = [](bool by_spring, double lifted, double risen) {
     using namespace stroke;
     using namespace pieces;
-    return join(box(0, 0, 4, 8), box(0, 1, 4, 1.75), spring(2, 1.75, 2, 4), box(1.25, 4, 2.75, 10),
-                filled(1.25, 6, 1, 0), filled(2.75, 6, 1, 180), line(-3, 6, 0, 6),
-                path(-1.5, 6, -1.5, 0.5, 0, 0.5), dot(-1.5, 6));
-  }();
-  static constexpr std::array anchors{Anchor{-3, 6}, Anchor{2, 10}, Anchor{4, 1.5}};
+    const double piston = 1 + 1.25 * lifted, plunger = 3.5 + risen;
+    Sketch s;
+    s.add(box(0, 0, 4, 7), box(1.25, plunger, 2.75, 9), filled(1.25, 5.5, 1, 0), filled(2.75, 5.5, 1, 180));
+    if (by_spring) {
+      s.add(spring(2, 0, 2, plunger), path(1, -2, 1, -1, -1, -1, -1, 5.5, 0, 5.5));
+    } else {
+      s.add(box(0, piston, 4, piston + 0.75), spring(2, piston + 0.75, 2, plunger), line(1, -2, 1, 0),
+            path(1, -1, -1, -1, -1, 5.5, 0, 5.5), dot(1, -1));
+    }
+    return s;
+  };
+  static constexpr auto symbol = sketch(false, 0.0, 0.0);
+  static constexpr std::array anchors{Anchor{1, -2}, Anchor{2, 9}, Anchor{4, 1}};
+  static std::vector<Stroke> drawn(const Values& v, const Pose& pose) {
+    const bool by_spring = v.word("advance") == 1;
+    const double at_rest = by_spring ? 1.0 : 0.0;
+    return pieces::strokes(
+        sketch(by_spring, pose.share(1, v["stroke"], at_rest), pose.share(0, v["stroke"], at_rest)));
+  }
   static constexpr int oil_ports = 1, motion_ports = 2;
 
   bool by_spring;

@@ -3,7 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <vector>
 
 #include "parts/kind.hpp"
 #include "reference/picture.hpp"
@@ -13,20 +15,32 @@ namespace {
 
 constexpr double same = 1e-9;
 
-bool at_end_of(const Stroke& s, const Anchor& a) {
-  if (s.form != Stroke::Form::line) return false;
-  return std::hypot(s.x - a.x, s.y - a.y) < same || std::hypot(s.x2 - a.x, s.y2 - a.y) < same;
+/// How far a place is from the nearest point of a straight stroke.
+double distance(double x, double y, double x2, double y2, const Anchor& a) {
+  const double dx = x2 - x, dy = y2 - y, length = std::hypot(dx, dy);
+  if (length == 0.0) return std::hypot(a.x - x, a.y - y);
+  const double along = std::clamp(((a.x - x) * dx + (a.y - y) * dy) / (length * length), 0.0, 1.0);
+  return std::hypot(a.x - x - along * dx, a.y - y - along * dy);
 }
 
-bool on_edge_of(const Stroke& s, const Anchor& a) {
+bool touches(const Stroke& s, const Anchor& a) {
+  if (s.form == Stroke::Form::line) return distance(s.x, s.y, s.x2, s.y2, a) < same;
   if (s.form != Stroke::Form::box) return false;
-  const bool inside = a.x > s.x - same && a.x < s.x2 + same && a.y > s.y - same && a.y < s.y2 + same;
-  const double from_edge =
-      std::min({std::abs(a.x - s.x), std::abs(a.x - s.x2), std::abs(a.y - s.y), std::abs(a.y - s.y2)});
-  return inside && from_edge < same;
+  return std::min({distance(s.x, s.y, s.x2, s.y, a), distance(s.x, s.y2, s.x2, s.y2, a),
+                   distance(s.x, s.y, s.x, s.y2, a), distance(s.x2, s.y, s.x2, s.y2, a)}) < same;
 }
 
-bool on_quarter_grid(double value) { return std::abs(4 * value - std::round(4 * value)) < same; }
+/// The sides of the extent, left, right, low, high, on which an anchor lies.
+std::vector<int> sides_of(const Anchor& a, const reference::Extent& all) {
+  const std::array from{a.x - all.left, all.right - a.x, a.y - all.low, all.high - a.y};
+  std::vector<int> sides;
+  for (int side = 0; side < 4; ++side) {
+    if (from[side] < same) sides.push_back(side);
+  }
+  return sides;
+}
+
+bool on_grid(double value) { return std::abs(value - std::round(value)) < same; }
 
 TEST(symbol, every_kind_has_one_with_an_anchor_for_each_port) {
   for (const Kind& kind : all_kinds()) {
@@ -35,24 +49,34 @@ TEST(symbol, every_kind_has_one_with_an_anchor_for_each_port) {
   }
 }
 
-TEST(symbol, anchors_lie_on_the_quarter_module_grid_and_touch_the_drawing) {
+TEST(symbol, anchors_lie_on_the_module_grid_and_touch_the_drawing) {
   for (const Kind& kind : all_kinds()) {
     for (const Anchor& a : kind.anchors) {
-      EXPECT_TRUE(on_quarter_grid(a.x) && on_quarter_grid(a.y))
-          << kind.about.kind << ' ' << a.x << ' ' << a.y;
-      EXPECT_TRUE(std::ranges::any_of(kind.symbol,
-                                      [&](const Stroke& s) { return at_end_of(s, a) || on_edge_of(s, a); }))
+      EXPECT_TRUE(on_grid(a.x) && on_grid(a.y)) << kind.about.kind << ' ' << a.x << ' ' << a.y;
+      EXPECT_TRUE(std::ranges::any_of(kind.symbol, [&](const Stroke& s) { return touches(s, a); }))
           << kind.about.kind << ' ' << a.x << ' ' << a.y;
     }
   }
 }
 
-TEST(symbol, no_two_ports_meet_at_one_place) {
+// A line that leaves straight away from that side touches nothing of the symbol.
+TEST(symbol, every_anchor_lies_on_just_one_side_of_what_the_symbol_covers) {
   for (const Kind& kind : all_kinds()) {
+    const reference::Extent all = reference::extent_of(kind.symbol, kind.anchors);
+    for (const Anchor& a : kind.anchors) {
+      EXPECT_EQ(sides_of(a, all).size(), 1U) << kind.about.kind << ' ' << a.x << ' ' << a.y;
+    }
+  }
+}
+
+TEST(symbol, two_ports_on_the_same_side_are_two_modules_apart) {
+  for (const Kind& kind : all_kinds()) {
+    const reference::Extent all = reference::extent_of(kind.symbol, kind.anchors);
     for (std::size_t i = 0; i < kind.anchors.size(); ++i) {
       for (std::size_t k = 0; k < i; ++k) {
         const Anchor &a = kind.anchors[i], &b = kind.anchors[k];
-        EXPECT_GE(std::hypot(a.x - b.x, a.y - b.y), 1.0) << kind.about.kind << ' ' << i << ' ' << k;
+        if (sides_of(a, all) != sides_of(b, all)) continue;
+        EXPECT_GE(std::hypot(a.x - b.x, a.y - b.y), 2.0 - same) << kind.about.kind << ' ' << i << ' ' << k;
       }
     }
   }
