@@ -156,6 +156,7 @@ struct Setter {
     Pen own = pen;
     own.dash = Dash::solid;
     own.filled = true;
+    own.width = 0.0;  // its edge is where it says, not half a line further out
     return own;
   }
 
