@@ -22,19 +22,11 @@ struct Layout {
 /// Most level runs that lie over each other in a channel.
 int tracks_in(const Board& board, const Channel& channel) {
   std::vector<std::pair<double, int>> ends;
-  std::vector<std::pair<int, double>> touches;
-  for (const auto* side : {&channel.below, &channel.above}) {
-    for (const Touch& t : *side) touches.emplace_back(t.wire, board.x_of(t));
-  }
-  std::ranges::sort(touches);
-  for (std::size_t i = 0; i < touches.size();) {
-    std::size_t last = i;
-    while (last + 1 < touches.size() && touches[last + 1].first == touches[i].first) ++last;
-    if (touches[last].second > touches[i].second) {
-      ends.emplace_back(touches[i].second - 1, 1);
-      ends.emplace_back(touches[last].second + 1, -1);
-    }
-    i = last + 1;
+  for (const Run& run : channel) {
+    const Span span = span_of(board, run);
+    if (span.length() == 0.0) continue;
+    ends.emplace_back(span.left - 1, 1);
+    ends.emplace_back(span.right + 1, -1);
   }
   std::ranges::sort(ends);
   int now = 0, most = 0;

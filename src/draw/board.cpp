@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <climits>
-#include <map>
 
 namespace poise::draw {
 namespace {
@@ -49,18 +48,25 @@ struct Builder {
     if (p.side == Side::high) return item.row + 1;
     return !ranges[p.wire].empty() && ranges[p.wire].low > item.row ? item.row + 1 : item.row;
   }
+  Run& run_in(int channel, int wire) {
+    Channel& runs = board.channels[channel];
+    const auto found = std::ranges::find(runs, wire, &Run::wire);
+    if (found != runs.end()) return *found;
+    runs.push_back({wire, {}, {}});
+    return runs.back();
+  }
   void add_items() {
     for (int i = 0; i < static_cast<int>(items.size()); ++i) {
       const Item& item = items[i];
       board.rows[item.row].push_back(i);
-      board.cells.push_back({i, -1, item.box.left, item.box.right, 0.0});
+      board.cells.push_back({i, -1, item.pins.size() < 2, item.box.left, item.box.right, 0.0});
       for (const Pin& p : item.pins) {
         if (inside[p.wire]) continue;
         const int c = channel_of(item, p);
         ranges[p.wire].take(c);
         const double out = p.side == Side::left ? -1.0 : p.side == Side::right ? 1.0 : 0.0;
-        auto& touches = c == item.row ? board.channels[c].above : board.channels[c].below;
-        touches.push_back({p.wire, i, p.at.x + out});
+        Run& run = run_in(c, p.wire);
+        (c == item.row ? run.above : run.below).push_back({i, p.at.x + out});
       }
     }
   }
@@ -69,10 +75,10 @@ struct Builder {
       if (inside[w]) continue;
       for (int row = ranges[w].low; row < ranges[w].high; ++row) {
         const int cell = static_cast<int>(board.cells.size());
-        board.cells.push_back({-1, w, -lane_half_width, lane_half_width, 0.0});
+        board.cells.push_back({-1, w, false, -lane_half_width, lane_half_width, 0.0});
         board.rows[row].push_back(cell);
-        board.channels[row].above.push_back({w, cell, 0.0});
-        board.channels[row + 1].below.push_back({w, cell, 0.0});
+        run_in(row, w).above.push_back({cell, 0.0});
+        run_in(row + 1, w).below.push_back({cell, 0.0});
       }
     }
   }
@@ -111,66 +117,69 @@ double spacing(const Cell& left, const Cell& right, double gap) {
   return left.right - right.left + (lanes ? gap - 1.0 : gap);
 }
 
-namespace {
-
-/// A wire in one channel: its level run and where it leaves it downwards and upwards.
-struct Run {
-  double left = 1e300, right = -1e300;
-  std::vector<double> down, up;
-  void take(double x) {
-    left = std::min(left, x);
-    right = std::max(right, x);
-  }
-};
-
-std::map<int, Run> runs_in(const Board& board, const Channel& channel) {
-  std::map<int, Run> runs;
-  for (const Touch& t : channel.below) {
-    Run& run = runs[t.wire];
-    run.take(board.x_of(t));
-    run.down.push_back(board.x_of(t));
-  }
-  for (const Touch& t : channel.above) {
-    Run& run = runs[t.wire];
-    run.take(board.x_of(t));
-    run.up.push_back(board.x_of(t));
-  }
-  return runs;
+Span span_of(const Board& board, const Run& run) {
+  Span span;
+  for (const Touch& t : run.below) span.take(board.x_of(t));
+  for (const Touch& t : run.above) span.take(board.x_of(t));
+  return span;
 }
 
-int within(const std::vector<double>& places, const Run& run) {
-  return static_cast<int>(
-      std::ranges::count_if(places, [&](double x) { return x >= run.left && x <= run.right; }));
+namespace {
+
+int within(const Board& board, const std::vector<Touch>& touches, const Span& span) {
+  int count = 0;
+  for (const Touch& t : touches) {
+    const double x = board.x_of(t);
+    count += x >= span.left && x <= span.right ? 1 : 0;
+  }
+  return count;
+}
+
+/// A run turns at its ends, unless lines go on both up and down there.
+int bends_of(const Board& board, const Run& run, const Span& span) {
+  if (span.length() == 0.0) return 0;
+  int bends = 0;
+  for (double end : {span.left, span.right}) {
+    const auto here = [&](const Touch& t) { return board.x_of(t) == end; };
+    bends += std::ranges::any_of(run.below, here) != std::ranges::any_of(run.above, here) ? 1 : 0;
+  }
+  return bends;
 }
 
 }  // namespace
 
 int crossings(const Board& board, const Channel& channel) {
-  const std::map<int, Run> runs = runs_in(board, channel);
+  std::vector<Span> spans;
+  for (const Run& run : channel) spans.push_back(span_of(board, run));
   int count = 0;
-  for (auto a = runs.begin(); a != runs.end(); ++a) {
-    for (auto b = std::next(a); b != runs.end(); ++b) {
-      if (a->second.right < b->second.left || b->second.right < a->second.left) continue;
-      const int a_over_b = within(a->second.down, b->second) + within(b->second.up, a->second);
-      const int b_over_a = within(b->second.down, a->second) + within(a->second.up, b->second);
+  for (std::size_t i = 0; i < channel.size(); ++i) {
+    for (std::size_t k = i + 1; k < channel.size(); ++k) {
+      if (spans[i].right < spans[k].left || spans[k].right < spans[i].left) continue;
+      const Run &a = channel[i], &b = channel[k];
+      const int a_over_b = within(board, a.below, spans[k]) + within(board, b.above, spans[i]);
+      const int b_over_a = within(board, b.below, spans[i]) + within(board, a.above, spans[k]);
       count += std::min(a_over_b, b_over_a);
     }
   }
   return count;
 }
 
-int crossings(const Board& board) {
-  int count = 0;
-  for (const Channel& c : board.channels) count += crossings(board, c);
-  return count;
-}
-
-double level_length(const Board& board) {
-  double length = 0.0;
-  for (const Channel& c : board.channels) {
-    for (const auto& [wire, run] : runs_in(board, c)) length += run.right - run.left;
+double cost_of(const Board& board) {
+  constexpr double per_crossing = 30.0, per_bend = 10.0, per_module = 0.5, per_module_of_width = 0.5;
+  double cost = 0.0;
+  for (const Channel& channel : board.channels) {
+    cost += per_crossing * crossings(board, channel);
+    for (const Run& run : channel) {
+      const Span span = span_of(board, run);
+      cost += per_bend * bends_of(board, run, span) + per_module * span.length();
+    }
   }
-  return length;
+  Span all;
+  for (const Cell& c : board.cells) {
+    all.take(c.x + c.left);
+    all.take(c.x + c.right);
+  }
+  return cost + per_module_of_width * all.length();
 }
 
 }  // namespace poise::draw

@@ -10,20 +10,23 @@ namespace poise::draw {
 /// What stands in a row: an item, or the lane of a wire that passes the row.
 struct Cell {
   int item = -1, wire = -1;
+  bool dead_end = false;           ///< one line leads to it and none from it: a gauge, an actuator
   double left = 0.0, right = 0.0;  ///< from its x, M
   double x = 0.0;
 };
 
 /// Where a wire enters a channel: from a cell of the row below or above it, `dx` beside the cell's x.
 struct Touch {
-  int wire = 0, cell = 0;
+  int cell = 0;
   double dx = 0.0;
 };
 
-/// The space between two rows, where lines run level.
-struct Channel {
+/// A wire in a channel, the space between two rows: it runs level between the places where it enters.
+struct Run {
+  int wire = 0;
   std::vector<Touch> below, above;
 };
+using Channel = std::vector<Run>;
 
 /// Rows of cells from the bottom up; channel c lies under row c, the last one over all rows.
 struct Board {
@@ -40,11 +43,21 @@ Board board_of(const std::vector<Item>& items, int wires);
 /// Distance kept from one cell's x to the x of the cell to its right.
 double spacing(const Cell& left, const Cell& right, double gap);
 
-/// Crossings of wires in a channel, each pair with the lower one of its level runs chosen best.
+/// From the leftmost to the rightmost place of a run.
+struct Span {
+  double left = 1e300, right = -1e300;
+  void take(double x) {
+    left = x < left ? x : left;
+    right = x > right ? x : right;
+  }
+  double length() const { return right - left; }
+};
+Span span_of(const Board& board, const Run& run);
+
+/// Crossings of wires in a channel, for each pair with the better one of its runs below the other.
 int crossings(const Board& board, const Channel& channel);
-int crossings(const Board& board);
-/// Length of the level runs of all wires.
-double level_length(const Board& board);
+/// Crossings, bends and level lengths of the whole board in one figure; less is better.
+double cost_of(const Board& board);
 
 /// Puts the cells of each row in an order with few crossings.
 void order_rows(Board& board, double gap);

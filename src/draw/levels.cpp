@@ -114,14 +114,15 @@ void survey_branches(Survey& s) {
   for (int p = 0; p < s.parts(); ++p) s.walk(p);
 }
 
+/// The lowest line at some ports of a part.
 int height_at(const Survey& s, int part, const std::vector<int>& ports) {
-  int highest = unknown;
+  int lowest = INT_MAX;
   for (int port : ports) {
     const PortLink& link = s.links.of[part][port];
-    if (link.wire >= 0) highest = std::max(highest, s.height[link.wire]);
-    if (link.reservoir >= 0) highest = std::max(highest, under_ground);
+    if (link.wire >= 0) lowest = std::min(lowest, s.height[link.wire]);
+    if (link.reservoir >= 0) lowest = std::min(lowest, under_ground);
   }
-  return highest;
+  return lowest;
 }
 
 /// Who stands under whom: an arc from the part below a wire to the part above it.

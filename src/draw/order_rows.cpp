@@ -1,6 +1,5 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <algorithm>
-#include <optional>
 
 #include "draw/board.hpp"
 
@@ -9,6 +8,7 @@ namespace {
 
 constexpr int sweeps = 8;
 constexpr int rounds = 4;
+constexpr int most_trials = 400;
 
 /// Cells of a row side by side, from the left, in their order.
 void pack(Board& board, const std::vector<int>& row, double gap) {
@@ -31,41 +31,33 @@ void centre(Board& board, const std::vector<int>& row) {
   for (int c : row) board.cells[c].x -= middle;
 }
 
-/// Mean place of what a cell is joined to through one of its channels; the order of `mine` and `others` says
-/// whether it looks down or up.
-std::optional<double> drawn_to(const Board& board, int cell, const std::vector<Touch>& mine,
-                               const std::vector<Touch>& others) {
-  double sum = 0.0;
-  int count = 0;
-  for (const Touch& t : mine) {
-    if (t.cell != cell) continue;
-    for (const Touch& o : others) {
-      if (o.wire != t.wire) continue;
-      sum += board.x_of(o) - t.dx;
-      ++count;
+/// Mean places of what the cells of a row are joined to below or above.
+std::vector<double> drawn_to(const Board& board, int row, bool upwards) {
+  std::vector<double> sum(board.cells.size(), 0.0), count(board.cells.size(), 0.0);
+  for (const Run& run : board.channels[upwards ? row : row + 1]) {
+    const auto &mine = upwards ? run.above : run.below, &others = upwards ? run.below : run.above;
+    for (const Touch& t : mine) {
+      for (const Touch& o : others) {
+        sum[t.cell] += board.x_of(o) - t.dx;
+        count[t.cell] += 1.0;
+      }
     }
   }
-  if (count == 0) return std::nullopt;
-  return sum / count;
+  for (std::size_t c = 0; c < sum.size(); ++c) sum[c] = count[c] > 0.0 ? sum[c] / count[c] : board.cells[c].x;
+  return sum;
 }
 
 void sort_by_neighbours(Board& board, int row, bool upwards, double gap) {
   auto& cells = board.rows[row];
-  const Channel& c = board.channels[upwards ? row : row + 1];
-  std::vector<std::pair<double, int>> wanted;
-  for (int cell : cells) {
-    const auto to =
-        upwards ? drawn_to(board, cell, c.above, c.below) : drawn_to(board, cell, c.below, c.above);
-    wanted.emplace_back(to.value_or(board.cells[cell].x), cell);
-  }
-  std::ranges::stable_sort(wanted, {}, &std::pair<double, int>::first);
-  for (std::size_t i = 0; i < cells.size(); ++i) cells[i] = wanted[i].second;
+  if (cells.empty()) return;
+  const std::vector<double> wanted = drawn_to(board, row, upwards);
+  std::ranges::stable_sort(cells, {}, [&](int c) { return wanted[c]; });
   pack(board, cells, gap);
   // Towards where they are drawn to, as a whole.
   double off = 0.0;
-  for (std::size_t i = 0; i < cells.size(); ++i) off += wanted[i].first - board.cells[cells[i]].x;
-  off /= static_cast<double>(std::max<std::size_t>(cells.size(), 1));
-  for (int cell : cells) board.cells[cell].x += off;
+  for (int c : cells) off += wanted[c] - board.cells[c].x;
+  off /= static_cast<double>(cells.size());
+  for (int c : cells) board.cells[c].x += off;
 }
 
 double cost_about(const Board& board, int row) {
@@ -102,6 +94,36 @@ bool swap_neighbours(Board& board, double gap) {
   return better;
 }
 
+/// Sets single cells elsewhere in their rows, near places first, as long as that makes the board better.
+void set_elsewhere(Board& board, double gap) {
+  double least = cost_of(board);
+  int trials = 0;
+  for (bool better = true; better && trials < most_trials;) {
+    better = false;
+    for (std::size_t r = 0; r < board.rows.size(); ++r) {
+      const int count = static_cast<int>(board.rows[r].size());
+      for (int far = 1; far < count; ++far) {
+        for (int from = 0; from < count; ++from) {
+          for (int to : {from - far, from + far}) {
+            if (to < 0 || to >= count || (far == 1 && to < from) || ++trials > most_trials) continue;
+            Board tried = board;
+            auto& row = tried.rows[r];
+            const int cell = row[from];
+            row.erase(row.begin() + from);
+            row.insert(row.begin() + to, cell);
+            place_columns(tried, gap);
+            if (const double now = cost_of(tried); now < least - 1e-9) {
+              least = now;
+              board = std::move(tried);
+              better = true;
+            }
+          }
+        }
+      }
+    }
+  }
+}
+
 }  // namespace
 
 void order_rows(Board& board, double gap) {
@@ -112,23 +134,24 @@ void order_rows(Board& board, double gap) {
   const int rows = static_cast<int>(board.rows.size());
   Board best = board;
   place_columns(best, gap);
-  int least = crossings(best);
+  double least = cost_of(best);
   const auto keep_if_better = [&] {
     Board tried = board;
     place_columns(tried, gap);
     for (int round = 0; round < rounds && swap_neighbours(tried, gap); ++round) place_columns(tried, gap);
-    if (const int now = crossings(tried); now < least) {
+    if (const double now = cost_of(tried); now < least) {
       least = now;
       best = std::move(tried);
     }
   };
   keep_if_better();
-  for (int sweep = 0; sweep < sweeps && least > 0; ++sweep) {
+  for (int sweep = 0; sweep < sweeps; ++sweep) {
     const bool upwards = sweep % 2 == 0;
     for (int i = 0; i < rows; ++i) sort_by_neighbours(board, upwards ? i : rows - 1 - i, upwards, gap);
-    if (sweep % 2 == 1) keep_if_better();
+    keep_if_better();
   }
   board = std::move(best);
+  set_elsewhere(board, gap);
 }
 
 }  // namespace poise::draw

@@ -7,8 +7,8 @@
 
 namespace poise::draw {
 
-/// Ports of a wire on the `from` side of each of its segments, by index into `wire.ports`. `anchors` has a place
-/// for each port of the wire.
+/// Ports of a wire on the `from` side of each of its segments, by index into `wire.ports`. `anchors` has a
+/// place for each port of the wire.
 std::vector<std::vector<int>> ports_behind(const Wire& wire, const std::vector<Point>& anchors);
 
 /// Marks as pilot lines the segments that lead to nothing but pilot and drain ports.

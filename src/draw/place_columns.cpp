@@ -1,7 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numeric>
 
 #include "draw/board.hpp"
@@ -19,20 +18,27 @@ struct Pair {
   int weight;
 };
 
+/// The middle one of those that lead on; a gauge stands aside.
+const Touch& middle(const Board& board, const std::vector<Touch>& touches) {
+  std::vector<const Touch*> leading;
+  for (const Touch& t : touches) {
+    if (!board.cells[t.cell].dead_end) leading.push_back(&t);
+  }
+  if (leading.empty()) return touches[(touches.size() - 1) / 2];
+  return *leading[(leading.size() - 1) / 2];
+}
+
 std::vector<Pair> pairs_of(const Board& board) {
   std::vector<Pair> pairs;
   for (const Channel& channel : board.channels) {
-    std::map<int, std::pair<std::vector<Touch>, std::vector<Touch>>> wires;
-    for (const Touch& t : channel.below) wires[t.wire].first.push_back(t);
-    for (const Touch& t : channel.above) wires[t.wire].second.push_back(t);
-    for (auto& [wire, sides] : wires) {
-      auto& [below, above] = sides;
+    for (const Run& run : channel) {
+      auto below = run.below, above = run.above;
       if (below.empty() || above.empty()) continue;
-      const auto left_first = [&](const Touch& a, const Touch& b) { return board.x_of(a) < board.x_of(b); };
+      const auto left_first = [&](const Touch& l, const Touch& r) { return board.x_of(l) < board.x_of(r); };
       std::ranges::stable_sort(below, left_first);
       std::ranges::stable_sort(above, left_first);
       const bool alone = below.size() == 1 && above.size() == 1;
-      const Touch &b = below[(below.size() - 1) / 2], &a = above[(above.size() - 1) / 2];
+      const Touch &b = middle(board, below), &a = middle(board, above);
       const bool lanes = board.cells[b.cell].item < 0 && board.cells[a.cell].item < 0;
       pairs.push_back({b.cell, a.cell, b.dx - a.dx, lanes ? 3 : alone ? 2 : 1});
     }
@@ -50,47 +56,62 @@ struct Blocks {
   std::vector<std::vector<int>> members;  // cells
   std::vector<double> x;                  // of each block
 
+  std::vector<std::pair<int, std::size_t>> seats;  // row and place in it of each cell
+
   Blocks(Board& b, double g)
-      : board(b), gap(g), block(b.cells.size()), offset(b.cells.size(), 0.0), x(b.cells.size(), 0.0) {
+      : board(b), gap(g), block(b.cells.size()), offset(b.cells.size(), 0.0), seats(b.cells.size()) {
     std::iota(block.begin(), block.end(), 0);
     for (int i = 0; i < static_cast<int>(block.size()); ++i) members.push_back({i});
-  }
-
-  /// Everything as far left as the order of the rows allows; false: no place satisfies all of it.
-  bool pack_left() {
-    std::ranges::fill(x, 0.0);
-    for (std::size_t round = 0; round <= board.cells.size() + 1; ++round) {
-      bool moved = false;
-      for (const auto& row : board.rows) {
-        for (std::size_t i = 0; i + 1 < row.size(); ++i) {
-          const int a = row[i], b = row[i + 1];
-          const double least =
-              x[block[a]] + offset[a] + spacing(board.cells[a], board.cells[b], gap) - offset[b];
-          if (block[a] == block[b]) {
-            if (least > x[block[b]]) return false;
-          } else if (x[block[b]] < least) {
-            x[block[b]] = least;
-            moved = true;
-          }
-        }
+    x.resize(block.size(), 0.0);
+    for (int r = 0; r < static_cast<int>(board.rows.size()); ++r) {
+      const auto& row = board.rows[r];
+      for (std::size_t i = 0; i < row.size(); ++i) {
+        seats[row[i]] = {r, i};
+        if (i > 0) x[row[i]] = x[row[i - 1]] + spacing(board.cells[row[i - 1]], board.cells[row[i]], gap);
       }
-      if (!moved) return true;
     }
-    return false;
   }
 
+  double at(int cell) const { return x[block[cell]] + offset[cell]; }
+
+  /// Moves what stands to the right of a block as far as it must go; false: the block would have to go
+  /// itself.
+  bool make_room(int first) {
+    std::vector<int> open{first};
+    while (!open.empty()) {
+      const int b = open.back();
+      open.pop_back();
+      for (int c : members[b]) {
+        const auto [r, i] = seats[c];
+        if (i + 1 >= board.rows[r].size()) continue;
+        const int next = board.rows[r][i + 1];
+        const double short_of = at(c) + spacing(board.cells[c], board.cells[next], gap) - at(next);
+        if (short_of <= 0) continue;
+        if (block[next] == first) return false;
+        x[block[next]] += short_of;
+        open.push_back(block[next]);
+      }
+    }
+    return true;
+  }
+
+  /// Everything stands as far left as the order of the rows allows, before and after; a tie that no places
+  /// satisfy is left.
   void tie(const Pair& p) {
     const int a = block[p.below], b = block[p.above];
     if (a == b) return;
     const double shift = offset[p.below] + p.dx - offset[p.above];
     const auto joined = members[b];
+    const auto before = x;
     for (int c : joined) {
       block[c] = a;
       offset[c] += shift;
       members[a].push_back(c);
     }
     members[b].clear();
-    if (pack_left()) return;
+    x[a] = std::max(x[a], x[b] - shift);
+    if (make_room(a)) return;
+    x = before;
     for (int c : joined) {
       block[c] = b;
       offset[c] -= shift;
@@ -108,32 +129,30 @@ struct Blocks {
 struct Relaxation {
   Blocks& blocks;
   Board& board;
-  struct Run {
-    double left, right;
-  };
+  std::vector<std::vector<const Run*>> runs;  // that each block has to do with
 
-  double cost() const {
-    double left = 1e300, right = -1e300;
-    for (const Cell& c : board.cells) {
-      left = std::min(left, c.x + c.left);
-      right = std::max(right, c.x + c.right);
-    }
-    return level_cost() + width_weight * (right - left);
-  }
-  double level_cost() const {
-    double sum = 0.0;
-    std::map<int, Run> runs;
+  Relaxation(Blocks& b, Board& on) : blocks(b), board(on), runs(b.members.size()) {
     for (const Channel& channel : board.channels) {
-      runs.clear();
-      for (const auto* side : {&channel.below, &channel.above}) {
-        for (const Touch& t : *side) {
-          const double at = board.x_of(t);
-          const auto [run, fresh] = runs.try_emplace(t.wire, Run{at, at});
-          run->second.left = std::min(run->second.left, at);
-          run->second.right = std::max(run->second.right, at);
+      for (const Run& run : channel) {
+        for (const auto* side : {&run.below, &run.above}) {
+          for (const Touch& t : *side) {
+            auto& of_block = runs[blocks.block[t.cell]];
+            if (of_block.empty() || of_block.back() != &run) of_block.push_back(&run);
+          }
         }
       }
-      for (const auto& [wire, run] : runs) sum += run.right - run.left;
+    }
+  }
+
+  double cost() const {
+    Span all;
+    for (const Cell& c : board.cells) {
+      all.take(c.x + c.left);
+      all.take(c.x + c.right);
+    }
+    double sum = width_weight * all.length();
+    for (const Channel& channel : board.channels) {
+      for (const Run& run : channel) sum += span_of(board, run).length();
     }
     return sum;
   }
@@ -141,52 +160,45 @@ struct Relaxation {
   /// How far a block would like to go: the middle of where its runs are shortest.
   double wish(int b) const {
     std::vector<double> ends;
-    for (const Channel& channel : board.channels) {
-      std::map<int, std::pair<Run, Run>> runs;  // of the block's own ends; of the others
-      for (const auto* side : {&channel.below, &channel.above}) {
-        for (const Touch& t : *side) {
-          const auto [pair, fresh] = runs.try_emplace(t.wire, Run{1e300, -1e300}, Run{1e300, -1e300});
-          Run& run = blocks.block[t.cell] == b ? pair->second.first : pair->second.second;
-          run.left = std::min(run.left, board.x_of(t));
-          run.right = std::max(run.right, board.x_of(t));
-        }
+    for (const Run* run : runs[b]) {
+      Span own, others;
+      for (const auto* side : {&run->below, &run->above}) {
+        for (const Touch& t : *side) (blocks.block[t.cell] == b ? own : others).take(board.x_of(t));
       }
-      for (const auto& [wire, pair] : runs) {
-        const auto& [own, others] = pair;
-        if (own.left > own.right || others.left > others.right) continue;
-        ends.push_back(others.left - own.left);
-        ends.push_back(others.right - own.right);
-      }
+      if (others.left > others.right) continue;
+      ends.push_back(others.left - own.left);
+      ends.push_back(others.right - own.right);
     }
     if (ends.empty()) return 0.0;
     std::ranges::sort(ends);
     return std::round(0.5 * (ends[(ends.size() - 1) / 2] + ends[ends.size() / 2]));
   }
 
+  void shift(int b, double by) {
+    blocks.x[b] += by;
+    for (int c : blocks.members[b]) board.cells[c].x += by;
+  }
   /// Moves a block and what it pushes ahead of it.
   void push(int b, double by) {
     std::vector<int> open{b};
-    blocks.x[b] += by;
+    shift(b, by);
     while (!open.empty()) {
       const int at = open.back();
       open.pop_back();
-      for (const auto& row : board.rows) {
-        for (std::size_t i = 0; i < row.size(); ++i) {
-          if (blocks.block[row[i]] != at) continue;
-          const std::size_t next = by > 0 ? i + 1 : i - 1;
-          if (next >= row.size()) continue;
-          const int other = blocks.block[row[next]];
-          if (other == at) continue;
-          const int l = by > 0 ? row[i] : row[next], r = by > 0 ? row[next] : row[i];
-          const double room = blocks.x[blocks.block[r]] + blocks.offset[r] - blocks.x[blocks.block[l]] -
-                              blocks.offset[l] - spacing(board.cells[l], board.cells[r], blocks.gap);
-          if (room >= 0) continue;
-          blocks.x[other] += by > 0 ? -room : room;
-          open.push_back(other);
-        }
+      for (int c : blocks.members[at]) {
+        const auto [r, i] = blocks.seats[c];
+        const auto& row = board.rows[r];
+        const std::size_t next = by > 0 ? i + 1 : i - 1;
+        if (next >= row.size()) continue;
+        const int other = blocks.block[row[next]];
+        if (other == at) continue;
+        const Cell &l = board.cells[by > 0 ? c : row[next]], &right = board.cells[by > 0 ? row[next] : c];
+        const double room = right.x - l.x - spacing(l, right, blocks.gap);
+        if (room >= 0) continue;
+        shift(other, by > 0 ? -room : room);
+        open.push_back(other);
       }
     }
-    blocks.show();
   }
 
   bool relax() {
@@ -216,9 +228,8 @@ struct Relaxation {
 void place_columns(Board& board, double gap) {
   Blocks blocks(board, gap);
   for (const Pair& p : pairs_of(board)) blocks.tie(p);
-  blocks.pack_left();
   blocks.show();
-  Relaxation relaxation{blocks, board};
+  Relaxation relaxation(blocks, board);
   for (int pass = 0; pass < passes && relaxation.relax(); ++pass) {
   }
   double left = 1e300;
