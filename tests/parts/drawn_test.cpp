@@ -177,11 +177,14 @@ RC_GTEST_PROP(drawn, a_piston_stands_at_its_share_of_the_stroke, ()) {
   for (const Barrel& barrel :
        {Barrel{"single_acting_cylinder", 0, 0.012}, Barrel{"double_acting_cylinder", 0, 0.012},
         Barrel{"intensifier", 0, 0.012}, Barrel{"work_support", 0, 0.012}, Barrel{"work_support", 1, 0.012},
-        Barrel{"swing_clamp", 0, 0.0}}) {
+        Barrel{"swing_clamp", 0, 0.0}, Barrel{"accumulator", 0, 0.0}}) {
     const Kind& kind = *find_kind(barrel.kind);
     const Values values = workshop::plausible(kind);
     Barrel run = barrel;
-    if (run.stroke == 0.0) run.stroke = values["swing_stroke"] + values["clamp_stroke"];
+    if (kind.about.kind == "swing_clamp") run.stroke = values["swing_stroke"] + values["clamp_stroke"];
+    // The separator's area is V^(2/3): it runs until `least_gas` of the volume V is left.
+    if (kind.about.kind == "accumulator")
+      run.stroke = (1 - values["least_gas"]) * std::cbrt(values["gas_volume"]);
     const auto in = at_share(kind, values, run, 0.0), out = at_share(kind, values, run, 1.0),
                here = at_share(kind, values, run, share);
     RC_ASSERT(!std::ranges::equal(in, out, workshop::alike));
