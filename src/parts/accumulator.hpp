@@ -193,13 +193,11 @@ struct Accumulator : RoomDefaults {
   static constexpr auto sketch = [](bool piston, double oil) {
     using namespace stroke;
     using namespace pieces;
-    const double y = 1.5 + 5 * oil;
+    const double y = 2.5 + 3.5 * oil;
     Sketch s;
-    s.add(arc(2, 2, 2, 90), arc(2, 6, 2, -90), line(0, 2, 0, 6), line(4, 2, 4, 6), line(2, -1, 2, 0));
-    const double half = y < 2 ? 1.94 : y > 6 ? 1.94 : 2.0;  // the capsule's width at y
-    s.add(line(2 - half, y, 2 + half, y));
-    if (piston) s.add(line(2 - half, y - 0.5, 2 + half, y - 0.5));
-    s.add(stroke::open(2, y < 5.5 ? y + 0.5 : y - 1, 1, -90));
+    s.add(arc(2, 2, 2, 90), arc(2, 6, 2, -90), line(0, 2, 0, 6), line(4, 2, 4, 6), line(2, -1, 2, 0),
+          line(0, y, 4, y), stroke::open(2, y + 0.5, 1, -90));
+    if (piston) s.add(line(0, y - 0.5, 4, y - 0.5));
     return s;
   };
   static constexpr auto symbol = sketch(false, 0.5);

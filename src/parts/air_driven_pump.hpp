@@ -104,7 +104,7 @@ struct AirDrivenPump : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     using stroke::open;
-    return join(pump_circle(0, 0), leads(0, 0), shaft(3, 5, 0), circle(8, 0, 3), open(8, -1.5, 1.5, 90),
+    return join(pump_circle(0, 0), leads(0, 0), shaft(3, 5, 0), circle(8, 0, 3), open(8, -1.37, 1.5, 90),
                 line(8, -4, 8, -3), open(8, -3.25, 0.75, 90));
   }();
   static constexpr std::array anchors{Anchor{0, -4}, Anchor{0, 4}};

@@ -91,7 +91,7 @@ struct CamValve : RoomDefaults {
     } else {
       s.add(moved(join(arrow(2, 0, 2, 4), arrow(-2, 0, -2, 4), restriction(-2, 2)), shift, 0));
     }
-    if (check) s.add(check_down(12, 2, back), beside(12, -1, 5));
+    if (check) s.add(check_down(12, 2, back), beside(12, -1, 5, -4.75));
     return s;
   };
   static constexpr auto symbol = sketch(0.0, false, false, false);

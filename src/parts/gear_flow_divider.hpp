@@ -102,7 +102,8 @@ struct GearFlowDivider : RoomDefaults {
     const double last = 5.0 * static_cast<double>(sections - 1);
     for (std::size_t i = 0; i < sections; ++i) {
       const double x = 5.0 * static_cast<double>(i);
-      s.add(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -1, 1, 90), line(x, 2, x, 3), line(x, -3, x, -2));
+      s.add(circle(x, 0, 2), filled(x, 2, 1, 90), filled(x, -0.92, 1, 90), line(x, 2, x, 3),
+            line(x, -3, x, -2));
       if (x < last) s.add(shaft(x + 2, x + 3, 0));
       if (x > 0 && x < last) s.add(dot(x, -3));
     }

@@ -109,8 +109,8 @@ struct HydraulicMotor : RoomDefaults {
     using namespace stroke;
     using namespace pieces;
     Sketch s;
-    s.add(circle(0, 0, 3), filled(0, -1.5, 1.5, 90), filled(0, 1.5, 1.5, -90), leads(0, 0), shaft(3, 4.75, 0),
-          turn_arrow(4, 0), box(4.75, -0.5, 5, 0.5));
+    s.add(circle(0, 0, 3), filled(0, -1.37, 1.5, 90), filled(0, 1.37, 1.5, -90), leads(0, 0),
+          shaft(3, 4.75, 0), turn_arrow(4, 0), box(4.75, -0.5, 5, 0.5));
     if (drained) s.add(pilot(-2, -2.25, -2, -4));
     return s;
   };

@@ -224,9 +224,9 @@ constexpr auto opens_by_inlet(bool open) {
 /// The drain of its spring chamber.
 constexpr auto spring_drain(double to) { return pilot(4, 0.5, 5, 0.5, 5, to); }
 /// The line past such a valve in which its check stands, and the edge of both; lines meet it on the edge.
-constexpr auto beside(double x, double below, double above) {
+constexpr auto beside(double x, double below, double above, double left = -2) {
   return join(path(2, below, x, below, x, 0), path(x, 4, x, above, 2, above), stroke::dot(2, below),
-              stroke::dot(2, above), stroke::chain(stroke::box(-2, below - 1, x + 1.5, above + 1)));
+              stroke::dot(2, above), stroke::chain(stroke::box(left, below - 1, x + 1.5, above + 1)));
 }
 
 }  // namespace poise::pieces

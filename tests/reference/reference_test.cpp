@@ -42,6 +42,16 @@ TEST(reference, docs_parts_holds_nothing_else) {
   }
 }
 
+TEST(reference, the_page_on_symbols_shows_every_kind_and_no_other) {
+  const std::string text = contents(std::filesystem::path(POISE_SOURCE_DIR) / "docs/symbols.md");
+  std::size_t shown = 0;
+  for (std::size_t at = 0; (at = text.find(".svg\"", at)) != std::string::npos; ++at) ++shown;
+  EXPECT_EQ(shown, all_kinds().size());
+  for (const Kind& kind : all_kinds()) {
+    EXPECT_THAT(text, HasSubstr("\"parts/" + std::string(kind.about.kind) + ".svg\""));
+  }
+}
+
 TEST(reference, every_family_begins_with_a_kind_of_the_list_in_its_order) {
   auto next = families.begin();
   for (const Kind& kind : all_kinds()) {
