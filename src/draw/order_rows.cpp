@@ -94,6 +94,12 @@ bool swap_neighbours(Board& board, double gap) {
   return better;
 }
 
+void move_in_row(std::vector<int>& row, int from, int to) {
+  const int cell = row[from];
+  row.erase(row.begin() + from);
+  row.insert(row.begin() + to, cell);
+}
+
 /// Sets single cells elsewhere in their rows, near places first, as long as that makes the board better.
 void set_elsewhere(Board& board, double gap) {
   double least = cost_of(board);
@@ -106,16 +112,15 @@ void set_elsewhere(Board& board, double gap) {
         for (int from = 0; from < count; ++from) {
           for (int to : {from - far, from + far}) {
             if (to < 0 || to >= count || (far == 1 && to < from) || ++trials > most_trials) continue;
-            Board tried = board;
-            auto& row = tried.rows[r];
-            const int cell = row[from];
-            row.erase(row.begin() + from);
-            row.insert(row.begin() + to, cell);
-            place_columns(tried, gap);
-            if (const double now = cost_of(tried); now < least - 1e-9) {
+            const std::vector<Cell> before = board.cells;
+            move_in_row(board.rows[r], from, to);
+            place_columns(board, gap);
+            if (const double now = cost_of(board); now < least - 1e-9) {
               least = now;
-              board = std::move(tried);
               better = true;
+            } else {
+              move_in_row(board.rows[r], to, from);
+              board.cells = before;
             }
           }
         }
