@@ -139,11 +139,11 @@ void add_frame(Sheet& sheet, Paper paper, const TitleBlock& block) {
   pen.fill(pen.cell(1, 0, 1), "Oil", block.oil);
   pen.fill(pen.cell(1, 1, 2), "Units", block.units);
   pen.fill(pen.cell(1, 2, 3), "Note", block.note);
-  pen.fill(pen.cell(1, 3, 4), "Drawn by the program", made_by(block));
+  pen.fill(pen.cell(1, 3, 4), "Made with", made_by(block));
   pen.to_sign(pen.cell(2, 0, 2), "Drawn by (name, signature)");
   pen.to_sign(pen.cell(2, 2, 4), "Checked by (name, signature)");
   pen.fill(pen.cell(3, 0, 1), "Scale", block.scale);
-  pen.fill(pen.cell(3, 1, 2), "Date", block.date);
+  pen.fill(pen.cell(3, 1, 2), "Date of drawing", block.date);
   pen.fill(pen.cell(3, 2, 4), "Sheet", block.page, {.size = title_size, .least = least_size, .bold = true});
   pen.warn();
   Box around_block = pen.frame;
