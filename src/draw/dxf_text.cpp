@@ -73,15 +73,17 @@ Tone tone_of(int number) {
 }  // namespace
 
 std::string dxf_text(std::string_view utf8) {
+  constexpr std::string_view dots = "...";
   std::string text;
+  std::size_t whole = 0;  // bytes up to the last character that leaves room for the dots
   for (bool after_percent = false; !utf8.empty();) {
     const char32_t c = next_character(utf8);
-    const std::string next = written(c, after_percent, utf8);
-    if (text.size() + next.size() + (utf8.empty() ? 0 : 3) > longest_line) return text + "...";
-    text += next;
+    text += written(c, after_percent, utf8);
     after_percent = c == U'%';
+    if (text.size() + dots.size() <= longest_line) whole = text.size();
   }
-  return text;
+  if (text.size() <= longest_line) return text;
+  return text.substr(0, whole) + std::string(dots);
 }
 
 int dxf_colour(Colour colour) {

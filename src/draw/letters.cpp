@@ -150,7 +150,8 @@ std::optional<Fitted> in_lines(std::string_view text, const Place& place, std::s
   constexpr double smaller = 0.95;
   for (double size = place.size;; size = std::max(place.least, size * smaller)) {
     std::vector<std::string> lines = broken_into_lines(text, place.width, size, place.bold);
-    if (lines.size() <= most) return Fitted{size, std::move(lines)};
+    if (lines.size() <= most && text_height(lines.size(), size) <= place.height)
+      return Fitted{size, std::move(lines)};
     if (size <= place.least) return std::nullopt;
   }
 }
@@ -161,6 +162,10 @@ double text_width(std::string_view utf8, double size, bool bold) {
   double shares = 0.0;
   while (!utf8.empty()) shares += width_of(next_character(utf8), bold);
   return size * shares;
+}
+
+double text_height(std::size_t lines, double size) {
+  return size * (capital_share + tail_share + pitch_share * static_cast<double>(lines - 1));
 }
 
 Fitted fitted(std::string_view utf8, const Place& place) {
