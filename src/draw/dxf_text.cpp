@@ -63,7 +63,8 @@ Tone tone_of(int number) {
     return {grey, grey, grey};
   }
   constexpr std::array depths{1.0, 0.65, 0.5, 0.3, 0.15};
-  const Tone full = of_wheel(15.0 * (number / 10 - 1));
+  const int hue = number / 10 - 1;
+  const Tone full = of_wheel(15.0 * hue);
   const double depth = depths[static_cast<std::size_t>(number % 10 / 2)];
   const double pale = number % 2 == 1 ? 0.5 : 0.0;
   const auto mixed = [&](double share) { return depth * (share + pale * (1.0 - share)); };
