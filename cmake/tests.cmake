@@ -48,19 +48,33 @@ function(add_house_tests)
   endforeach()
 endfunction()
 
-# tests/independent solves circuits a second time by SciPy. Debian's interpreter is asked first, since python3-scipy is for it;
-# where SciPy is missing the tests fail and say so.
+# Python that sees Debian's packages for it; where one is missing the tests that need it fail and say so.
+find_program(POISE_DEBIAN_PYTHON python3 PATHS /usr/bin NO_DEFAULT_PATH)
+find_program(POISE_DEBIAN_PYTHON python3 REQUIRED)
+
+# tests/draw/*_test.py read the sheets back that tests/draw/program prints.
+function(add_read_back_tests)
+  add_executable(sample_sheet "${PROJECT_SOURCE_DIR}/tests/draw/program/sample_sheet.cpp")
+  target_include_directories(sample_sheet PRIVATE "${PROJECT_SOURCE_DIR}/tests")
+  target_link_libraries(sample_sheet PRIVATE poise_draw)
+  file(GLOB scripts CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/draw/*_test.py")
+  foreach(script IN LISTS scripts)
+    cmake_path(GET script STEM name)
+    add_test(NAME draw.${name} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${script}" "$<TARGET_FILE:sample_sheet>")
+    set_tests_properties(draw.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+  endforeach()
+endfunction()
+
+# tests/independent solves circuits a second time by SciPy.
 function(add_independent_tests)
   if(NOT TARGET poise)
     return()
   endif()
-  find_program(POISE_SCIPY_PYTHON python3 PATHS /usr/bin NO_DEFAULT_PATH)
-  find_program(POISE_SCIPY_PYTHON python3 REQUIRED)
   file(GLOB jobs CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/independent/*.toml")
   foreach(job IN LISTS jobs)
     cmake_path(GET job STEM circuit)
     add_test(NAME independent.${circuit}
-      COMMAND "${POISE_SCIPY_PYTHON}" -B "${PROJECT_SOURCE_DIR}/tests/independent/compare.py" "$<TARGET_FILE:poise>" ${circuit})
+      COMMAND "${POISE_DEBIAN_PYTHON}" -B "${PROJECT_SOURCE_DIR}/tests/independent/compare.py" "$<TARGET_FILE:poise>" ${circuit})
     # The matrices are small: threads of the linear algebra would only take the other tests' cores.
     set_tests_properties(independent.${circuit} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT}
       ENVIRONMENT "OPENBLAS_NUM_THREADS=1;OMP_NUM_THREADS=1")
@@ -82,5 +96,6 @@ function(add_test_folders root)
     endif()
   endforeach()
   add_house_tests()
+  add_read_back_tests()
   add_independent_tests()
 endfunction()

@@ -63,7 +63,8 @@ Tone tone_of(int number) {
     return {grey, grey, grey};
   }
   constexpr std::array depths{1.0, 0.65, 0.5, 0.3, 0.15};
-  const Tone full = of_wheel(15.0 * (number / 10 - 1));
+  const int hue = number / 10 - 1;
+  const Tone full = of_wheel(15.0 * hue);
   const double depth = depths[static_cast<std::size_t>(number % 10 / 2)];
   const double pale = number % 2 == 1 ? 0.5 : 0.0;
   const auto mixed = [&](double share) { return depth * (share + pale * (1.0 - share)); };
@@ -73,15 +74,17 @@ Tone tone_of(int number) {
 }  // namespace
 
 std::string dxf_text(std::string_view utf8) {
+  constexpr std::string_view dots = "...";
   std::string text;
+  std::size_t whole = 0;  // bytes up to the last character that leaves room for the dots
   for (bool after_percent = false; !utf8.empty();) {
     const char32_t c = next_character(utf8);
-    const std::string next = written(c, after_percent, utf8);
-    if (text.size() + next.size() + (utf8.empty() ? 0 : 3) > longest_line) return text + "...";
-    text += next;
+    text += written(c, after_percent, utf8);
     after_percent = c == U'%';
+    if (text.size() + dots.size() <= longest_line) whole = text.size();
   }
-  return text;
+  if (text.size() <= longest_line) return text;
+  return text.substr(0, whole) + std::string(dots);
 }
 
 int dxf_colour(Colour colour) {

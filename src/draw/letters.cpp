@@ -18,9 +18,8 @@ struct Alike {
 /// Advance widths of Arial and of fonts made to its measure, rounded up (from memory; compared with the
 /// tables of Liberation Sans 2.1).
 constexpr std::array ascii{
-    Alike{"'", 0.192, 0.239},
-    Alike{"ijl|", 0.261, 0.281},
-    Alike{" ,./I\\", 0.279, 0.279},
+    Alike{"'ijl", 0.223, 0.279},
+    Alike{" ,./I\\|", 0.279, 0.281},
     Alike{"!:;[]ft", 0.279, 0.334},
     Alike{"()-`r{}", 0.335, 0.390},
     Alike{"\"*", 0.390, 0.475},
@@ -96,6 +95,17 @@ std::vector<std::string_view> words_of(std::string_view text) {
   }
 }
 
+/// Words with one blank between them.
+std::string tidied(std::string_view text) {
+  std::string all;
+  for (const std::string_view word : words_of(text)) {
+    if (!all.empty()) all += ' ';
+    all += word;
+  }
+  return all;
+}
+
+/// Lines of a tidied text.
 std::vector<std::string> broken_into_lines(std::string_view text, double width, double size, bool bold) {
   std::vector<std::string> lines;
   std::string line;
@@ -117,18 +127,31 @@ std::vector<std::string> broken_into_lines(std::string_view text, double width, 
   return lines;
 }
 
-std::string cut(std::string line, double width, double size, bool bold) {
+std::string cut(std::string_view line, double width, double size, bool bold) {
   const double room = std::max(0.0, width - text_width(ellipsis, size, bold));
-  if (text_width(line, size, bold) > room) line = front_that_fits(line, room, size, bold);
-  while (line.ends_with(' ')) line.pop_back();
-  return line + std::string(ellipsis);
+  std::string_view front = front_that_fits(line, room, size, bold);
+  while (front.ends_with(' ')) front.remove_suffix(1);
+  return std::string(front) + std::string(ellipsis);
+}
+
+/// At the smallest letters, the last line cut wherever its place ends.
+Fitted cut_to(std::string_view text, const Place& place) {
+  std::vector<std::string> lines = broken_into_lines(text, place.width, place.least, place.bold);
+  lines.resize(std::max<std::size_t>(1, place.most_lines));
+  for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
+    text.remove_prefix(lines[i].size());
+    if (text.starts_with(' ')) text.remove_prefix(1);
+  }
+  lines.back() = cut(text, place.width, place.least, place.bold);
+  return {place.least, std::move(lines)};
 }
 
 std::optional<Fitted> in_lines(std::string_view text, const Place& place, std::size_t most) {
   constexpr double smaller = 0.95;
   for (double size = place.size;; size = std::max(place.least, size * smaller)) {
     std::vector<std::string> lines = broken_into_lines(text, place.width, size, place.bold);
-    if (lines.size() <= most) return Fitted{size, std::move(lines)};
+    if (lines.size() <= most && text_height(lines.size(), size) <= place.height)
+      return Fitted{size, std::move(lines)};
     if (size <= place.least) return std::nullopt;
   }
 }
@@ -141,15 +164,16 @@ double text_width(std::string_view utf8, double size, bool bold) {
   return size * shares;
 }
 
+double text_height(std::size_t lines, double size) {
+  return size * (capital_share + tail_share + pitch_share * static_cast<double>(lines - 1));
+}
+
 Fitted fitted(std::string_view utf8, const Place& place) {
-  const std::string text = sound(utf8);
+  const std::string text = tidied(sound(utf8));
   for (std::size_t most = 1; most <= place.most_lines; ++most) {
     if (const auto fit = in_lines(text, place, most)) return *fit;
   }
-  std::vector<std::string> lines = broken_into_lines(text, place.width, place.least, place.bold);
-  lines.resize(std::max<std::size_t>(1, place.most_lines));
-  lines.back() = cut(lines.back(), place.width, place.least, place.bold);
-  return {place.least, std::move(lines)};
+  return cut_to(text, place);
 }
 
 }  // namespace poise::draw

@@ -18,7 +18,7 @@ constexpr double filing_margin = 20.0, margin = 10.0, clearance = 4.0;
 constexpr double row = 6.5, rows = 4 * row, caution_row = 5.0, block_height = rows + caution_row;
 constexpr double frame_line = 0.5, inner_line = 0.2;
 constexpr double caption_size = 1.9, value_size = 2.8, least_size = 1.9, title_size = 5.0;
-constexpr double padding = 1.2;
+constexpr double padding = 1.2, caption_gap = 0.6, value_gap = 0.4;
 
 // Where columns begin and end, as shares of the frame's width: job, circumstances, signatures, sheet.
 constexpr std::array columns{0.0, 0.38, 0.60, 0.85, 1.0};
@@ -57,25 +57,26 @@ struct BlockPen {
                      Text{.at = at, .words = std::move(words), .height = size, .bold = bold}});
   }
 
-  /// Lines under the caption, in the middle of what it leaves of the cell.
+  /// Lines in the middle of their place's height.
   void lines(const Box& b, const Fitted& fit, bool bold) {
-    constexpr double pitch = 1.2, capital = 0.72, under_base_line = 0.22;
-    const double room_high = b.high - padding / 2 - caption_size, room_low = b.low;
-    const double tall =
-        fit.size * (capital + under_base_line + pitch * static_cast<double>(fit.lines.size() - 1));
-    double base = 0.5 * (room_high + room_low + tall) - fit.size * capital;
+    const double tall = text_height(fit.lines.size(), fit.size);
+    double base = b.centre().y + 0.5 * tall - fit.size * capital_share;
     for (const std::string& line : fit.lines) {
-      text({b.left + padding, base}, line, fit.size, bold);
-      base -= fit.size * pitch;
+      text({b.left, base}, line, fit.size, bold);
+      base -= fit.size * pitch_share;
     }
   }
 
+  /// A cell: its caption on top, its value below.
   void fill(const Box& b, std::string_view caption, std::string_view value, Place place) {
     outline(b, inner_line);
-    place.width = b.width() - 2 * padding;
-    const Fitted small = fitted(caption, {.width = place.width, .size = caption_size, .least = 1.0});
-    text({b.left + padding, b.high - padding / 2 - small.size * 0.72}, small.lines.front(), small.size);
-    lines(b, fitted(value, place), place.bold);
+    const double left = b.left + padding, right = b.right - padding;
+    const double under_caption = b.high - caption_gap - caption_size;
+    const Fitted small = fitted(caption, {.width = right - left, .size = caption_size, .least = 1.0});
+    text({left, b.high - caption_gap - small.size * capital_share}, small.lines.front(), small.size);
+    const Box room{left, b.low + value_gap, right, under_caption};
+    place.width = room.width(), place.height = room.height();
+    lines(room, fitted(value, place), place.bold);
   }
   void fill(const Box& b, std::string_view caption, std::string_view value) {
     fill(b, caption, value, {.size = value_size, .least = least_size});
@@ -91,10 +92,9 @@ struct BlockPen {
   void warn() {
     const Box band{frame.left, frame.low, frame.right, frame.low + caution_row};
     outline(band, inner_line);
-    const Fitted fit =
-        fitted(caution,
-               {.width = band.width() - 2 * padding, .size = value_size, .least = least_size, .bold = true});
-    text({band.left + padding, band.centre().y - 0.36 * fit.size}, fit.lines.front(), fit.size, true);
+    const Box room{band.left + padding, band.low, band.right - padding, band.high};
+    const Place place{.width = room.width(), .size = value_size, .least = least_size, .bold = true};
+    lines(room, fitted(caution, place), true);
   }
 };
 
@@ -139,11 +139,11 @@ void add_frame(Sheet& sheet, Paper paper, const TitleBlock& block) {
   pen.fill(pen.cell(1, 0, 1), "Oil", block.oil);
   pen.fill(pen.cell(1, 1, 2), "Units", block.units);
   pen.fill(pen.cell(1, 2, 3), "Note", block.note);
-  pen.fill(pen.cell(1, 3, 4), "Drawn by the program", made_by(block));
+  pen.fill(pen.cell(1, 3, 4), "Made with", made_by(block));
   pen.to_sign(pen.cell(2, 0, 2), "Drawn by (name, signature)");
   pen.to_sign(pen.cell(2, 2, 4), "Checked by (name, signature)");
   pen.fill(pen.cell(3, 0, 1), "Scale", block.scale);
-  pen.fill(pen.cell(3, 1, 2), "Date", block.date);
+  pen.fill(pen.cell(3, 1, 2), "Date of drawing", block.date);
   pen.fill(pen.cell(3, 2, 4), "Sheet", block.page, {.size = title_size, .least = least_size, .bold = true});
   pen.warn();
   Box around_block = pen.frame;

@@ -5,17 +5,13 @@
 #include <string>
 #include <string_view>
 
+#include "draw/geometry.hpp"
 #include "parts/symbol.hpp"
 
 namespace poise::reference {
 
-/// Lower left and upper right corner of what strokes and anchors cover, M.
-struct Extent {
-  double left, low, right, high;
-  double width() const { return right - left; }
-  double height() const { return high - low; }
-};
-Extent extent_of(std::span<const Stroke> strokes, std::span<const Anchor> anchors);
+/// What strokes and anchors cover, M.
+draw::Box extent_of(std::span<const Stroke> strokes, std::span<const Anchor> anchors);
 
 /// A graphic symbol as a picture that stands by itself: an SVG with lines 0.1 M wide, the name of each port
 /// at its anchor as text, readable on light and dark paper. `title` is its text for those who cannot see it.

@@ -8,8 +8,10 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <variant>
 #include <vector>
 
+#include "parts/symbol_pieces.hpp"
 
 namespace poise::draw {
 namespace {
@@ -133,6 +135,73 @@ TEST(extent, of_an_arrow_holds_its_head) {
 TEST(extent, of_several_strokes_is_around_all_and_of_none_is_nothing) {
   EXPECT_EQ(extent_of(std::array{stroke::line(0, 0, 2, 1), stroke::dot(5, 5)}), (Box{0, 0, 5.375, 5.375}));
   EXPECT_EQ(extent_of({}), Box{});
+}
+
+std::vector<Mark> marks_of(std::span<const Stroke> strokes, Point origin, double module, Pen pen = {}) {
+  std::vector<Mark> marks;
+  add_strokes(marks, strokes, origin, module, pen);
+  return marks;
+}
+const std::vector<Point>& points_of(const Mark& m) { return std::get<Polyline>(m.shape).points; }
+
+TEST(marks, stand_about_the_origin_in_the_size_of_a_module) {
+  const auto marks = marks_of(std::array{stroke::circle(2, 1, 3), stroke::box(0, 0, 4, 2)}, {100, 50}, 2.5);
+  const Circle& circle = std::get<Circle>(marks.at(0).shape);
+  EXPECT_EQ(circle.centre, (Point{105, 52.5}));
+  EXPECT_DOUBLE_EQ(circle.radius, 7.5);
+  EXPECT_EQ(points_of(marks.at(1)), (std::vector<Point>{{100, 50}, {110, 50}, {110, 55}, {100, 55}}));
+  EXPECT_TRUE(std::get<Polyline>(marks.at(1).shape).closed);
+}
+
+TEST(marks, lines_that_go_on_are_one_mark_and_a_ring_of_them_is_closed) {
+  const auto path = pieces::path(0, 0, 2, 0, 2, 3);
+  const auto one = marks_of(path, {}, 1);
+  ASSERT_EQ(one.size(), 1U);
+  EXPECT_EQ(points_of(one[0]), (std::vector<Point>{{0, 0}, {2, 0}, {2, 3}}));
+  const auto ring = marks_of(pieces::path(0, 0, 2, 0, 2, 3, 0, 0), {}, 1);
+  ASSERT_EQ(ring.size(), 1U);
+  EXPECT_TRUE(std::get<Polyline>(ring[0].shape).closed);
+  EXPECT_EQ(points_of(ring[0]).size(), 3U);
+  // Another style or another start is another mark.
+  EXPECT_EQ(marks_of(std::array{path[0], stroke::dashed(path[1])}, {}, 1).size(), 2U);
+  EXPECT_EQ(marks_of(std::array{stroke::line(0, 0, 1, 0), stroke::line(2, 0, 3, 0)}, {}, 1).size(), 2U);
+}
+
+TEST(marks, keep_the_pen_and_take_dash_and_filling_from_the_stroke) {
+  const Pen pen{.layer = Layer::enclosures, .width = 0.3, .colour = Colour{1, 2, 3}};
+  const auto marks =
+      marks_of(std::array{stroke::chain(stroke::box(0, 0, 1, 1)), stroke::dashed(stroke::line(0, 0, 1, 0)),
+                          stroke::filled(0, 0, 1, 90), stroke::open(0, 0, 1, 90)},
+               {}, 1, pen);
+  EXPECT_EQ(marks.at(0).pen.dash, Dash::chain);
+  EXPECT_EQ(marks.at(1).pen.dash, Dash::dashed);
+  EXPECT_EQ(marks.at(0).pen.width, 0.3);
+  EXPECT_TRUE(marks.at(2).pen.filled);
+  EXPECT_EQ(marks.at(2).pen.width, 0.0);  // its edge is the triangle itself
+  EXPECT_FALSE(marks.at(3).pen.filled);
+  for (const Mark& m : marks) {
+    EXPECT_EQ(m.pen.layer, Layer::enclosures);
+    EXPECT_EQ(m.pen.colour, pen.colour);
+  }
+}
+
+TEST(marks, of_a_half_circle_are_the_half_that_is_not_open) {
+  // Open to the right: from the top over the left to the bottom.
+  const Arc arc = std::get<Arc>(marks_of(std::array{stroke::arc(0, 0, 2, 0)}, {}, 1).at(0).shape);
+  EXPECT_EQ(arc.from, 90);
+  EXPECT_EQ(arc.to, 270);
+}
+
+RC_GTEST_PROP(marks, lie_in_the_extent_of_their_stroke, ()) {
+  const Stroke s = *any_stroke();
+  const Box extent_there = extent(s).grown(1e-9);
+  for (const Mark& m : marks_of(std::array{s}, {}, 1)) {
+    if (!std::holds_alternative<Polyline>(m.shape)) continue;
+    for (const Point& p : points_of(m)) {
+      RC_ASSERT(p.x >= extent_there.left && p.x <= extent_there.right);
+      RC_ASSERT(p.y >= extent_there.low && p.y <= extent_there.high);
+    }
+  }
 }
 
 }  // namespace

@@ -96,7 +96,7 @@ TEST(wording, signs_of_markdown_stand_for_themselves) { EXPECT_EQ(cell("a|b_c*d"
 TEST(picture, the_extent_is_that_of_strokes_and_anchors) {
   const std::array strokes{stroke::box(0, 0, 4, 4), stroke::circle(6, 2, 1)};
   const std::array anchors{Anchor{2, -2}};
-  const Extent all = extent_of(strokes, anchors);
+  const draw::Box all = extent_of(strokes, anchors);
   EXPECT_DOUBLE_EQ(all.left, 0.0);
   EXPECT_DOUBLE_EQ(all.low, -2.0);
   EXPECT_DOUBLE_EQ(all.right, 7.0);
@@ -109,7 +109,7 @@ TEST(picture, it_stands_by_itself_with_the_names_of_its_ports_as_text) {
   const std::array<std::string_view, 1> names{"P"};
   const std::string text = svg(strokes, anchors, names, "A stub");
   EXPECT_THAT(text, testing::StartsWith("<svg xmlns=\"http://www.w3.org/2000/svg\""));
-  EXPECT_THAT(text, HasSubstr("d=\"M0,2 L0,0\""));  // up is towards smaller y in a picture
+  EXPECT_THAT(text, HasSubstr("d=\"M0 2V0\""));  // up is towards smaller y in a picture
   EXPECT_THAT(text, HasSubstr(">P</text>"));
   EXPECT_THAT(text, HasSubstr("<title>A stub</title>"));
   EXPECT_THAT(text, HasSubstr("prefers-color-scheme:dark"));
