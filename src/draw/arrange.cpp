@@ -1,163 +1,204 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
-#include "draw/board.hpp"
+#include "draw/layout.hpp"
 #include "draw/pilot_lines.hpp"
-#include "draw/router.hpp"
 #include "draw/schematic.hpp"
 
 namespace poise::draw {
 namespace {
 
-constexpr int attempts = 6;           // each with more room between rows and columns than the one before
-constexpr double outer_margin = 8.0;  // that lines may use around the parts
-constexpr double track = 2.0;         // from one level run to the next
-
-struct Layout {
-  std::vector<Item> items;  // in their places
-  Routes routes;
-};
-
-/// Most level runs that lie over each other in a channel.
-int tracks_in(const Board& board, const Channel& channel) {
-  std::vector<std::pair<double, int>> ends;
-  for (const Run& run : channel) {
-    const Span span = span_of(board, run);
-    if (span.length() == 0.0) continue;
-    ends.emplace_back(span.left - 1, 1);
-    ends.emplace_back(span.right + 1, -1);
-  }
-  std::ranges::sort(ends);
-  int now = 0, most = 0;
-  for (const auto& [x, change] : ends) most = std::max(most, now += change);
-  return most;
+const std::string& assembly_of(const Item& item, std::span<const Wish> wishes) {
+  static const std::string none;
+  const auto part = static_cast<std::size_t>(item.figures.front().symbol.part);
+  return part < wishes.size() ? wishes[part].assembly : none;
 }
 
-/// Height of a pin that an item of the row hangs from or stands on.
-double footing(const Item& item) {
-  double low = 1e300, high = -1e300;
-  for (const Pin& p : item.pins) {
-    if (p.side == Side::low) low = std::min(low, p.at.y);
-    if (p.side == Side::high) high = std::max(high, p.at.y);
-  }
-  if (low < 1e300) return low - item.box.low;
-  return high > -1e300 ? 0.0 : item.figures.front().symbol.box.low - item.box.low;
-}
-bool hangs(const Item& item) {
-  const auto at = [&](Side s) {
-    return std::ranges::any_of(item.pins, [&](const Pin& p) { return p.side == s; });
+/// Items over which others stand are under them again, once assemblies have become items of one row.
+void settle_rows(std::vector<Item>& items, std::size_t assemblies) {
+  struct Arc {
+    std::size_t under, over;
   };
-  return at(Side::high) && !at(Side::low);
-}
-
-/// Rows over each other: items that stand on a line have their lower pins at one height, items that hang from
-/// one their upper edge.
-void place_rows(std::vector<Item>& items, const Board& board, double room) {
-  double y = 0.0;
-  for (std::size_t r = 0; r < board.rows.size(); ++r) {
-    const int tracks = tracks_in(board, board.channels[r]);
-    if (r > 0) y += 2.0 + track * tracks + room;
-    double base = 0.0, height = 0.0;
-    for (int c : board.rows[r]) {
-      if (board.cells[c].item < 0 || hangs(items[board.cells[c].item])) continue;
-      base = std::max(base, footing(items[board.cells[c].item]));
+  std::vector<Arc> arcs;
+  for (std::size_t u = 0; u < items.size(); ++u) {
+    for (std::size_t o = 0; o < items.size(); ++o) {
+      if (u == o || (items[o].row <= items[u].row && u >= assemblies && o >= assemblies)) continue;
+      const bool stands = std::ranges::any_of(items[u].pins, [&](const Pin& p) {
+        return p.side == Side::high && std::ranges::any_of(items[o].pins, [&](const Pin& q) {
+                 return q.wire == p.wire && q.side == Side::low;
+               });
+      });
+      if (stands) arcs.push_back({u, o});
     }
-    for (int c : board.rows[r]) {
-      if (board.cells[c].item < 0) continue;
-      const Item& item = items[board.cells[c].item];
-      height = std::max(height, item.box.height() + (hangs(item) ? 0.0 : base - footing(item)));
-    }
-    for (int c : board.rows[r]) {
-      if (board.cells[c].item < 0) continue;
-      Item& item = items[board.cells[c].item];
-      const double low = hangs(item) ? y + height - item.box.height() : y + base - footing(item);
-      item = moved(std::move(item), {board.cells[c].x, low - item.box.low});
-    }
-    y += height;
   }
+  for (std::size_t round = 0; round < items.size(); ++round) {
+    bool moved = false;
+    for (const Arc& a : arcs) {
+      if (items[a.over].row > items[a.under].row) continue;
+      items[a.over].row = items[a.under].row + 1;
+      moved = true;
+    }
+    if (!moved) break;
+  }
+  std::map<int, int> rows;
+  for (const Item& i : items) rows[i.row];
+  int next = 0;
+  for (auto& [row, closed] : rows) closed = next++;
+  for (Item& i : items) i.row = rows[i.row];
 }
 
-Ground ground_of(const std::vector<Item>& items, int wires) {
-  Ground g{{1e9, 1e9, -1e9, -1e9}, {}, {}, std::vector<std::vector<Pin>>(static_cast<std::size_t>(wires))};
-  for (const Item& item : items) {
-    g.box = hull(g.box, item.box);
-    for (const Figure& f : item.figures) {
-      g.taken.push_back(f.symbol.box);
-      if (f.label.width() > 0) g.taken.push_back(f.label);
-      for (const TankMark& t : f.tanks) {
-        g.taken.push_back(t.box);
-        g.leads.push_back(t.lead);
+/// The parts of each assembly as one item.
+std::vector<Item> with_assemblies(const std::vector<Item>& items, std::span<const Wish> wishes, int wires) {
+  std::vector<std::string> names;
+  for (const Item& i : items) {
+    const std::string& name = assembly_of(i, wishes);
+    if (!name.empty() && std::ranges::count(names, name) == 0) names.push_back(name);
+  }
+  if (names.empty()) return items;
+  std::vector<Item> all;
+  for (const std::string& name : names) {
+    std::vector<Item> members, others;
+    for (const Item& i : items) (assembly_of(i, wishes) == name ? members : others).push_back(i);
+    all.push_back(enclose(members, others, wires, name));
+  }
+  for (const Item& i : items) {
+    if (assembly_of(i, wishes).empty()) all.push_back(i);
+  }
+  settle_rows(all, names.size());
+  return all;
+}
+
+std::vector<HandPlace> places_of(std::span<const Wish> wishes) {
+  std::vector<HandPlace> places;
+  for (std::size_t p = 0; p < wishes.size(); ++p) {
+    if (!wishes[p].at) continue;
+    places.push_back({static_cast<int>(p), {std::round(wishes[p].at->x), std::round(wishes[p].at->y)}});
+  }
+  return places;
+}
+
+struct Drawing {
+  const Plan& plan;
+  const Links links;
+  const Levels levels;
+  std::span<const Words> words;
+  std::span<const Wish> wishes;
+
+  int wires() const { return static_cast<int>(links.wires.size()); }
+  Layout lay_out_with(const std::vector<bool>& mirror, std::span<const HandPlace> places) const {
+    const auto items = with_assemblies(items_of(plan, links, levels, words, mirror), wishes, wires());
+    return lay_out(items, wires(), places);
+  }
+
+  /// The parts whose pilots and drains look away from what they are joined to.
+  std::vector<bool> better_mirrored(const Layout& layout, const std::vector<bool>& mirror) const {
+    std::map<int, std::vector<Point>> places;
+    for (const Item& item : layout.items) {
+      for (const Figure& f : item.figures) {
+        for (int port = 0; port < static_cast<int>(f.symbol.anchors.size()); ++port) {
+          const int wire = links.of[f.symbol.part][port].wire;
+          if (wire >= 0) places[wire].push_back(f.symbol.anchors[port]);
+        }
       }
     }
-    for (const Pin& p : item.pins) g.wires[p.wire].push_back(p);
+    std::vector<bool> better = mirror;
+    for (const Item& item : layout.items) {
+      for (const Pin& p : item.pins) {
+        if (p.side != Side::left && p.side != Side::right) continue;
+        if (!may_mirror(plan.parts[p.port.part])) continue;
+        double nearest = 1e300, aside = 0.0;
+        for (Point other : places[p.wire]) {
+          const double far = std::abs(other.x - p.at.x) + std::abs(other.y - p.at.y);
+          if (far == 0.0 || far >= nearest) continue;
+          nearest = far;
+          aside = other.x - p.at.x;
+        }
+        const bool away = p.side == Side::left ? aside > 0 : aside < 0;
+        if (away) better[p.port.part] = !mirror[p.port.part];
+      }
+    }
+    return better;
   }
-  g.box = g.box.grown(outer_margin);
-  return g;
+};
+
+void cover(Box& box, const Layout& layout) {
+  for (const Item& item : layout.items) box = hull(box, item.box);
+  for (const Found& wire : layout.routes.wires) {
+    for (const Segment& s : wire.segments) box = hull(box, {s.from.x, s.from.y, s.to.x, s.to.y});
+  }
 }
 
-/// The pin nearest the pump first: the wire grows from there.
-void sort_pins(Ground& ground, const Levels& levels) {
-  for (auto& wire : ground.wires) {
-    std::ranges::stable_sort(wire, {}, [&](const Pin& p) { return levels.visit[p.port.part]; });
-  }
-}
-
-Layout lay_out(const std::vector<Item>& items, const Levels& levels, int wires) {
-  Layout layout;
-  for (int attempt = 0; attempt < attempts; ++attempt) {
-    const double room = 2.0 * attempt, gap = 1.0 + attempt;
-    Board board = board_of(items, wires);
-    order_rows(board, gap);
-    layout.items = items;
-    place_rows(layout.items, board, room);
-    Ground ground = ground_of(layout.items, wires);
-    sort_pins(ground, levels);
-    layout.routes = find_routes(ground);
-    if (layout.routes.complete) break;
-  }
-  return layout;
-}
-
-Schematic schematic_of(const Plan& plan, const Links& links, const Layout& layout) {
+Schematic schematic_of(const Drawing& d, const Layout& layout) {
   Schematic s;
-  s.symbols.resize(plan.parts.size());
-  s.labels.resize(plan.parts.size());
-  s.box = {1e9, 1e9, -1e9, -1e9};
+  s.symbols.resize(d.plan.parts.size());
+  s.labels.resize(d.plan.parts.size());
+  std::vector<std::vector<Segment>> pieces(d.links.wires.size());
   for (const Item& item : layout.items) {
     for (const Figure& f : item.figures) {
       s.symbols[f.symbol.part] = f.symbol;
       s.labels[f.symbol.part] = {f.symbol.part, f.label};
       s.tanks.insert(s.tanks.end(), f.tanks.begin(), f.tanks.end());
-      s.box = hull(s.box, f.symbol.box);
-      if (f.label.width() > 0) s.box = hull(s.box, f.label);
-      for (const TankMark& t : f.tanks) s.box = hull(s.box, t.box);
     }
+    for (const Lines& l : item.lines) {
+      pieces[l.wire].insert(pieces[l.wire].end(), l.segments.begin(), l.segments.end());
+    }
+    s.enclosures.insert(s.enclosures.end(), item.enclosures.begin(), item.enclosures.end());
   }
-  for (std::size_t w = 0; w < links.wires.size(); ++w) {
-    const Found& found = layout.routes.wires[w];
-    Wire wire{links.wires[w], found.segments, found.junctions, false};
-    wire.mechanical = plan.port(wire.ports.front()).domain == Domain::motion;
+  for (std::size_t w = 0; w < d.links.wires.size(); ++w) {
+    Found found = layout.routes.wires[w];
+    if (!pieces[w].empty()) {
+      found.segments.insert(found.segments.end(), pieces[w].begin(), pieces[w].end());
+      found = joined(found.segments);
+    }
+    Wire wire{d.links.wires[w], std::move(found.segments), std::move(found.junctions), false};
+    wire.mechanical = d.plan.port(wire.ports.front()).domain == Domain::motion;
     std::vector<Point> anchors;
     for (PortOf p : wire.ports) anchors.push_back(s.symbols[p.part].anchors[p.port]);
-    mark_pilots(wire, plan, anchors);
-    for (const Segment& seg : wire.segments) {
-      s.box = hull(s.box, {seg.from.x, seg.from.y, seg.to.x, seg.to.y});
+    mark_pilots(wire, d.plan, anchors);
+    if (wire.segments.empty()) {
+      s.remarks.push_back({d.plan.parts[wire.ports.front().part].place,
+                           "no way was found on the drawing for the line between " +
+                               d.plan.name(wire.ports.front()) + " and " + d.plan.name(wire.ports.back())});
     }
     s.wires.push_back(std::move(wire));
   }
+  s.box = {1e9, 1e9, -1e9, -1e9};
+  cover(s.box, layout);
   return s;
+}
+
+void remark_on_places(Schematic& s, const Plan& plan, std::span<const HandPlace> places, bool used) {
+  for (const HandPlace& p : places) {
+    if (used && s.symbols[p.part].at == p.at) continue;
+    const PlannedPart& part = plan.parts[p.part];
+    s.remarks.push_back({part.place, part.tag + " cannot be drawn where drawn_at puts it: " +
+                                         (used ? "another part that is placed by hand stands there"
+                                               : "it would leave no way for a line")});
+  }
 }
 
 }  // namespace
 
 Schematic arrange(const Plan& plan, std::span<const Words> words, std::span<const Wish> wishes) {
-  (void)wishes;
-  const Links links = links_of(plan);
-  const Levels levels = levels_of(plan, links);
-  const std::vector<bool> mirror(plan.parts.size(), false);
-  const std::vector<Item> items = items_of(plan, links, levels, words, mirror);
-  return schematic_of(plan, links, lay_out(items, levels, static_cast<int>(links.wires.size())));
+  Links links = links_of(plan);
+  Levels levels = levels_of(plan, links);
+  const Drawing drawing{plan, std::move(links), std::move(levels), words, wishes};
+  const std::vector<HandPlace> places = places_of(wishes);
+  std::vector<bool> mirror(plan.parts.size(), false);
+  Layout layout = drawing.lay_out_with(mirror, places);
+  const bool by_hand = layout.routes.complete || places.empty();
+  const std::span<const HandPlace> used = by_hand ? std::span(places) : std::span<const HandPlace>{};
+  if (!by_hand) layout = drawing.lay_out_with(mirror, used);
+  if (const auto better = drawing.better_mirrored(layout, mirror); better != mirror) {
+    Layout turned = drawing.lay_out_with(better, used);
+    if (turned.routes.complete && turned.routes.cost < layout.routes.cost) layout = std::move(turned);
+  }
+  Schematic s = schematic_of(drawing, layout);
+  remark_on_places(s, plan, places, by_hand);
+  return s;
 }
 
 }  // namespace poise::draw

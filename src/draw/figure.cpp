@@ -199,6 +199,7 @@ Box place_words(const Item& item, const Figure& f, LabelSize size) {
         if (overlap(b, box_of(t).grown(half_way))) return false;
       }
     }
+    if (std::ranges::any_of(item.ways_out, [&](const Box& way) { return overlap(b, way); })) return false;
     return std::ranges::none_of(item.pins, [&](const Pin& p) { return overlap(b, in_front(p, way_out)); });
   };
   Box best{};
@@ -228,6 +229,13 @@ bool may_mirror(const PlannedPart& part) {
 Item moved(Item item, Point by) {
   for (Figure& f : item.figures) shift(f, by);
   for (Pin& p : item.pins) p.at = sum(p.at, by);
+  for (Lines& l : item.lines) {
+    for (Segment& s : l.segments) s = {sum(s.from, by), sum(s.to, by), s.pilot};
+  }
+  for (Enclosure& e : item.enclosures) {
+    e.box = e.box.moved(by);
+    e.label = e.label.moved(by);
+  }
   item.box = item.box.moved(by);
   return item;
 }
@@ -279,6 +287,10 @@ void seat_guests(Item& item, const Assembly& a, const std::vector<int>& guests) 
     } else {
       y = under - box.high;
       under -= box.height() + 1;
+    }
+    if (first && a.links.wires[wire].size() > guests.size() + 1) {
+      const double gap = at->at.x + 0.5 * shaft_gap;
+      item.ways_out.push_back({gap - half_way, at->at.y - 100, gap + half_way, at->at.y});
     }
     first = false;
     shift(f, {at->at.x + shaft_gap - anchor.x, y});

@@ -23,12 +23,21 @@ struct Figure {
   std::vector<TankMark> tanks;
 };
 
+/// Pieces of a wire that are drawn already.
+struct Lines {
+  int wire = 0;
+  std::vector<Segment> segments;
+};
+
 /// What is set down as one piece: a part with its words, and the loads on its rod or the motor on its shaft
 /// beside it. Places are relative to the origin of the first figure's symbol.
 struct Item {
   std::vector<Figure> figures;
   std::vector<Pin> pins;
-  Box box;  ///< around everything, with the room that its pins at the sides need
+  std::vector<Lines> lines;  ///< drawn already, inside an assembly
+  std::vector<Enclosure> enclosures;
+  std::vector<Box> ways_out;  ///< that words keep clear
+  Box box;                    ///< around everything, with the room that its pins at the sides need
   int row = 0, visit = 0;
 };
 

@@ -243,6 +243,15 @@ void settle_rows(const Survey& s, const Order& order, std::vector<int>& row) {
   for (int p = 0; p < count; ++p) {  // a beam that actuators lift lies over them
     for (int b : order.below[p]) row[p] = std::max(row[p], row[b] + 1);
   }
+  int pumps = 0;
+  const auto is_pump = [&](int p) { return s.plan.parts[p].kind->about.role == Role::source; };
+  for (int p = 0; p < count; ++p) pumps = is_pump(p) ? std::max(pumps, row[p]) : pumps;
+  for (int p = 0; p < count; ++p) {  // side by side, as far as what they feed leaves them room
+    if (!is_pump(p)) continue;
+    int under = pumps;
+    for (int b : order.above[p]) under = std::min(under, row[b] - 1);
+    row[p] = std::max(row[p], under);
+  }
   std::vector<int> known(count, -1), topmost(count);
   for (int p = 0; p < count; ++p) topmost[p] = p;
   std::ranges::stable_sort(topmost, [&](int a, int b) { return row[a] > row[b]; });

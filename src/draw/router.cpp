@@ -198,7 +198,7 @@ class Router {
     }
     Routes routes{found_, complete, 0.0};
     for (int w : order) {
-      routes.complete = routes.complete && !found_[w].segments.empty();
+      routes.complete = routes.complete && (!found_[w].segments.empty() || ground_.wires[w].size() < 2);
       routes.cost += cost_of(w, true);
     }
     return routes;
@@ -316,6 +316,19 @@ class Router {
 };
 
 }  // namespace
+
+Found joined(const std::vector<Segment>& pieces) {
+  Box box{1e9, 1e9, -1e9, -1e9};
+  for (const Segment& s : pieces) box = hull(box, {s.from.x, s.from.y, s.to.x, s.to.y});
+  const Grid grid(box);
+  std::vector<std::vector<int>> ways;
+  for (const Segment& s : pieces) {
+    const int step = grid.step(s.from.y == s.to.y ? way_right : way_up);
+    auto& way = ways.emplace_back();
+    for (int i = grid.index(s.from); i <= grid.index(s.to); i += step) way.push_back(i);
+  }
+  return tidy(grid, ways);
+}
 
 Routes find_routes(const Ground& ground) { return Router(ground).run(); }
 

@@ -27,6 +27,9 @@ struct Routes {
   double cost = 0.0;     ///< crossings, bends and length, weighted
 };
 
+/// Pieces of one wire as pieces from knot to knot, with its junctions.
+Found joined(const std::vector<Segment>& pieces);
+
 /// Joins the pins of each wire by level and upright lines with few crossings and bends: shortest paths on the
 /// grid, wire after wire, each laid again while that makes the whole better.
 Routes find_routes(const Ground& ground);
