@@ -13,34 +13,41 @@ constexpr double width_weight = 0.2;  // of the whole drawing's width, against l
 
 /// Two cells of neighbouring rows that would stand straight over each other.
 struct Pair {
+  int run;  // of each run one pair at most
   int below, above;
   double dx;  // x of the one above less that of the one below
   int weight;
 };
 
-/// The middle one of those that lead on; a gauge stands aside.
-const Touch& middle(const Board& board, const std::vector<Touch>& touches) {
-  std::vector<const Touch*> leading;
-  for (const Touch& t : touches) {
-    if (!board.cells[t.cell].dead_end) leading.push_back(&t);
+/// From the middle outwards; those that lead on before gauges and others that end there.
+std::vector<Touch> middle_first(const Board& board, std::vector<Touch> touches) {
+  std::ranges::stable_sort(touches, {}, [&](const Touch& t) { return board.x_of(t); });
+  const double middle = 0.5 * static_cast<double>(touches.size() - 1) - 0.25;
+  std::vector<std::pair<double, Touch>> ranked;
+  for (std::size_t i = 0; i < touches.size(); ++i) {
+    const double far = std::abs(static_cast<double>(i) - middle);
+    ranked.emplace_back(far + (board.cells[touches[i].cell].dead_end ? 1000.0 : 0.0), touches[i]);
   }
-  if (leading.empty()) return touches[(touches.size() - 1) / 2];
-  return *leading[(leading.size() - 1) / 2];
+  std::ranges::stable_sort(ranked, {}, &std::pair<double, Touch>::first);
+  for (std::size_t i = 0; i < touches.size(); ++i) touches[i] = ranked[i].second;
+  return touches;
 }
 
 std::vector<Pair> pairs_of(const Board& board) {
   std::vector<Pair> pairs;
+  int number = 0;
   for (const Channel& channel : board.channels) {
     for (const Run& run : channel) {
-      auto below = run.below, above = run.above;
-      if (below.empty() || above.empty()) continue;
-      const auto left_first = [&](const Touch& l, const Touch& r) { return board.x_of(l) < board.x_of(r); };
-      std::ranges::stable_sort(below, left_first);
-      std::ranges::stable_sort(above, left_first);
+      ++number;
+      if (run.below.empty() || run.above.empty()) continue;
+      const auto below = middle_first(board, run.below), above = middle_first(board, run.above);
       const bool alone = below.size() == 1 && above.size() == 1;
-      const Touch &b = middle(board, below), &a = middle(board, above);
-      const bool lanes = board.cells[b.cell].item < 0 && board.cells[a.cell].item < 0;
-      pairs.push_back({b.cell, a.cell, b.dx - a.dx, lanes ? 3 : alone ? 2 : 1});
+      for (const Touch& b : below) {
+        for (const Touch& a : above) {
+          const bool lanes = board.cells[b.cell].item < 0 && board.cells[a.cell].item < 0;
+          pairs.push_back({number, b.cell, a.cell, b.dx - a.dx, lanes ? 3 : alone ? 2 : 1});
+        }
+      }
     }
   }
   std::ranges::stable_sort(pairs, [](const Pair& a, const Pair& b) { return a.weight > b.weight; });
@@ -97,9 +104,9 @@ struct Blocks {
 
   /// Everything stands as far left as the order of the rows allows, before and after; a tie that no places
   /// satisfy is left.
-  void tie(const Pair& p) {
+  bool tie(const Pair& p) {
     const int a = block[p.below], b = block[p.above];
-    if (a == b) return;
+    if (a == b) return offset[p.above] == offset[p.below] + p.dx;
     const double shift = offset[p.below] + p.dx - offset[p.above];
     const auto joined = members[b];
     const auto before = x;
@@ -110,7 +117,7 @@ struct Blocks {
     }
     members[b].clear();
     x[a] = std::max(x[a], x[b] - shift);
-    if (make_room(a)) return;
+    if (make_room(a)) return true;
     x = before;
     for (int c : joined) {
       block[c] = b;
@@ -118,6 +125,7 @@ struct Blocks {
       members[a].pop_back();
     }
     members[b] = joined;
+    return false;
   }
 
   void show() {
@@ -227,7 +235,12 @@ struct Relaxation {
 
 void place_columns(Board& board, double gap) {
   Blocks blocks(board, gap);
-  for (const Pair& p : pairs_of(board)) blocks.tie(p);
+  const std::vector<Pair> pairs = pairs_of(board);
+  std::vector<bool> tied(
+      pairs.empty() ? 0 : static_cast<std::size_t>(std::ranges::max(pairs, {}, &Pair::run).run) + 1);
+  for (const Pair& p : pairs) {
+    if (!tied[p.run]) tied[p.run] = blocks.tie(p);
+  }
   blocks.show();
   Relaxation relaxation(blocks, board);
   for (int pass = 0; pass < passes && relaxation.relax(); ++pass) {

@@ -320,7 +320,7 @@ class Router {
 Found joined(const std::vector<Segment>& pieces) {
   Box box{1e9, 1e9, -1e9, -1e9};
   for (const Segment& s : pieces) box = hull(box, {s.from.x, s.from.y, s.to.x, s.to.y});
-  const Grid grid(box);
+  const Grid grid(box.grown(1.0));  // at least two places wide, so that up and right are different steps
   std::vector<std::vector<int>> ways;
   for (const Segment& s : pieces) {
     const int step = grid.step(s.from.y == s.to.y ? way_right : way_up);
