@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "draw/band.hpp"
 
+#include "draw/letters.hpp"
 #include "draw/reduce.hpp"
 
 namespace poise::draw {
@@ -42,7 +43,7 @@ Group draw_band(const Band& band, const TimeAxis& time, double left, double low,
     const double begin = time.at(open.begin), end = std::max(time.at(open.end), begin + thinnest);
     const Box box{begin, at(0.0), std::min(end, time.right()), at(1.0)};
     group.marks.push_back(rectangle(box, open.backwards ? back_pen : open_pen));
-    if (width_of(open.way, letters) + 1.0 < box.width())
+    if (text_width(open.way, letters) + 1.0 < box.width())
       group.marks.push_back(
           words({box.centre().x, box.centre().y - 0.35 * letters}, open.way, letters, Text::Stands::middle));
   }

@@ -16,6 +16,7 @@ struct ChartWish {
   double width = 297.0, height = 210.0;   ///< of the paper, mm
   Box content{12.0, 12.0, 285.0, 198.0};  ///< what of it the chart may use
   std::vector<std::string> names;  ///< signals, or of the motion chart parts by tag; empty: what matters most
+  bool cautious = true;            ///< whether it says itself what it is not, as a title block does
   std::string part;                ///< tag: the part whose curve, or the actuator whose way is drawn
 };
 

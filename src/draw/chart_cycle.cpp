@@ -9,6 +9,7 @@
 
 #include "draw/chart.hpp"
 #include "draw/in_unit.hpp"
+#include "draw/letters.hpp"
 #include "draw/panel.hpp"
 #include "draw/time_frame.hpp"
 #include "judge/evidence.hpp"
@@ -179,7 +180,7 @@ Sheet cycle_chart(const Job& job, const Trace& trace, const ChartWish& wish) {
     merge_alike(panel, rough);
     for (const PanelCurve& curve : panel.curves)
       widest = std::max(widest,
-                        sample_room + 1.0 + width_of(curve.label(most_right - sample_room), label_letters));
+                        sample_room + 1.0 + text_width(curve.label(most_right - sample_room), label_letters));
   }
   Sheet sheet{.width = wish.width,
               .height = wish.height,

@@ -31,16 +31,6 @@ bool asked_for(const std::string& tag, const ChartWish& wish) {
          });
 }
 
-/// "directional 4/3", "swing clamp"
-std::string kind_in_words(const Kind& kind) {
-  std::string text(kind.about.kind);
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto figure = [&](std::size_t k) { return k < text.size() && text[k] >= '0' && text[k] <= '9'; };
-    if (text[i] == '_') text[i] = figure(i - 1) && figure(i + 1) ? '/' : ' ';
-  }
-  return text;
-}
-
 std::optional<Signal> signal_of(const Plan& plan, int part, Signal::What what) {
   const auto all = signals_of(plan, part);
   const auto at = std::ranges::find(all, what, &Signal::what);

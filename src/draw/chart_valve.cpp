@@ -9,18 +9,18 @@
 
 #include "draw/axis.hpp"
 #include "draw/chart.hpp"
+#include "draw/in_unit.hpp"
 #include "draw/label_place.hpp"
 #include "draw/marks.hpp"
-#include "draw/in_unit.hpp"
 #include "draw/part_curve.hpp"
-#include "draw/reduce.hpp"
+#include "draw/roles.hpp"
 #include "draw/time_frame.hpp"
 
 namespace poise::draw {
 namespace {
 
 constexpr double left_room = 18.0, right_room = 84.0, low_room = 10.0, letters = 2.3, row = 3.4,
-                 tick_pitch = 9.0, tick_room = 16.0, dot = 1.0, together = 1.6, sample = 9.0, column = 0.1;
+                 tick_pitch = 13.0, tick_room = 16.0, dot = 1.0, together = 1.6, sample = 9.0, nothing = 0.02;
 constexpr Pen dot_pen{.layer = Layer::chart, .width = 0.2, .filled = true};
 
 std::string_view shape_title(CurveShape shape) {
@@ -107,6 +107,9 @@ class Drawing {
     }
     if (const auto setting = given("setting"); setting && all_.shape != CurveShape::drop && flow_across())
       y = std::max(y, 1.05 * pressure_(*setting));
+    // A shut valve's leakage the other way is nothing on paper.
+    if (-least_x < nothing * x) least_x = 0.0;
+    if (-least_y < nothing * y) least_y = 0.0;
     across_ = value_axis(least_x, x, frame_.left, frame_.right, static_cast<int>(frame_.width() / tick_room));
     up_ = value_axis(least_y, y, frame_.low, frame_.high, static_cast<int>(frame_.height() / tick_pitch));
     for (const double n : across_.ticks.at) {
@@ -138,8 +141,8 @@ class Drawing {
       std::vector<Point> path;
       for (const Point& p : all_.curves[i].points) {
         const Point at = place(p);
-        if (at.x <= frame_.right + 1e-6 && at.y <= frame_.high + 1e-6 && at.x >= frame_.left - 1e-6)
-          path.push_back(at);
+        if (at.x <= frame_.right + 1e-6 && at.y <= frame_.high + 1e-6)
+          path.push_back({std::max(at.x, frame_.left), std::max(at.y, frame_.low)});
       }
       if (path.size() < 2) continue;
       if (path.front().x > path.back().x) std::ranges::reverse(path);
@@ -181,6 +184,7 @@ class Drawing {
     std::vector<Text> places;
     if (upright) {
       add(line({at, frame_.low}, {at, frame_.high}, pens::limit));
+      paths_.push_back({{at, frame_.low}, {at, frame_.high}});
       for (double y = frame_.high - 3.0; y > frame_.low; y -= 6.0) {
         places.push_back(
             {.at = {at - 0.8, y}, .words = label, .height = letters, .stands = Text::Stands::right});
@@ -188,6 +192,7 @@ class Drawing {
       }
     } else {
       add(line({frame_.left, at}, {frame_.right, at}, pens::limit));
+      paths_.push_back({{frame_.left, at}, {frame_.right, at}});
       for (double x = frame_.right - 1.0; x > frame_.left + 20.0; x -= 6.0) {
         places.push_back(
             {.at = {x, at + 0.9}, .words = label, .height = letters, .stands = Text::Stands::right});
@@ -285,6 +290,13 @@ class Drawing {
       }
       y -= 1.5;
     }
+    if (!all_.idle.empty()) say("Without flow:", 0.0);
+    for (const OperatingPoint& point : all_.idle) {
+      const double size = std::abs(point.pressure);
+      say(fmt::format("{}: {}{}", point.step, shown(size < 10.0 ? 0.0 : size, Quantity::pressure),
+                      all_.shape == CurveShape::drop ? " across" : ""),
+          sample, true);
+    }
     for (const std::string& each : beyond_) say(each, 0.0);
   }
 
@@ -317,7 +329,7 @@ Sheet valve_chart(const Job& job, const Trace& trace, const ChartWish& wish) {
   if (at == job.plan.parts.end()) throw std::logic_error("no part " + wish.part + " to draw the curve of");
   const Characteristic all = characteristic_of(job, trace, static_cast<int>(at - job.plan.parts.begin()));
   const std::string title = fmt::format("{} ({}), {}, with the ends of the steps", at->tag,
-                                        at->kind->about.kind, shape_title(all.shape));
+                                        kind_in_words(*at->kind), shape_title(all.shape));
   Sheet sheet{.width = wish.width,
               .height = wish.height,
               .title = job.title + ": " + title,

@@ -6,8 +6,9 @@
 #include <cmath>
 
 #include "draw/chart.hpp"
-#include "draw/marks.hpp"
 #include "draw/in_unit.hpp"
+#include "draw/letters.hpp"
+#include "draw/marks.hpp"
 #include "draw/roles.hpp"
 #include "draw/time_frame.hpp"
 #include "draw/ways.hpp"
@@ -41,7 +42,7 @@ struct Drawing {
   std::string loss(const Passage& passage) const {
     if (passage.works) return passage.flow > no_flow ? "moves" : "stands";
     const bool flows = passage.flow > no_flow;
-    if (std::abs(passage.drop) <= no_pressure) return flows ? "no loss" : "at rest";
+    if (std::abs(passage.drop) <= no_pressure) return flows ? "no loss" : "";
     const std::string size = show(std::abs(passage.drop), Quantity::pressure, no_pressure);
     if (!flows) return "holds " + size;
     return (passage.drop > 0.0 ? "-" : "+") + size;
@@ -54,7 +55,7 @@ struct Drawing {
     if (there < 0) return pressure;
     const bool actuator = std::ranges::find(way.actuators, there) != way.actuators.end();
     const std::string named = (actuator ? tags(way) : job.plan.parts[there].tag) + ": " + pressure;
-    return width_of(named, letters) < 1.4 * pitch ? named : pressure;
+    return text_width(named, letters) < 1.4 * pitch ? named : pressure;
   }
 
   ValueAxis axis(double low, double high) const {
@@ -137,6 +138,7 @@ Group Drawing::panel(const OilsWay& way, const Box& box) const {
         std::abs(passage.flow) > no_flow ? show(passage.flow, Quantity::flow, no_flow) : "no flow";
     double at = box.low + rows * row - row + 0.3 * letters;
     for (const std::string& each : {ports, loss(passage), flow}) {
+      if (each.empty()) continue;
       group.marks.push_back(words({middle, at}, cut(each, wide, letters), letters, Text::Stands::middle));
       at -= row;
     }

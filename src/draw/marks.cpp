@@ -7,6 +7,8 @@
 #include <numeric>
 #include <ranges>
 
+#include "draw/letters.hpp"
+
 namespace poise::draw {
 namespace {
 
@@ -20,14 +22,6 @@ constexpr double curve_width = 0.4, tick_size = 0.8;
 
 /// Begins a character, rather than goes on with it.
 bool begins(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; }
-
-/// Share of the font size that a letter is wide, in the common sans-serif fonts.
-double letter_width(char byte) {
-  constexpr std::string_view narrow = "iljtfrI.,:;'!|()[] ", wide = "mwMW%@";
-  if (narrow.find(byte) != std::string_view::npos) return 0.36;
-  if (wide.find(byte) != std::string_view::npos) return 0.95;
-  return byte >= 'A' && byte <= 'Z' ? 0.7 : 0.6;
-}
 
 }  // namespace
 
@@ -45,16 +39,8 @@ Mark words(Point at, std::string text, double height, Text::Stands stands, const
   return {pen, Text{.at = at, .words = std::move(text), .height = height, .stands = stands}};
 }
 
-double width_of(std::string_view text, double height) {
-  double width = 0.0;
-  for (const char byte : text) {
-    if (begins(byte)) width += letter_width(byte);
-  }
-  return width * height;
-}
-
 Box box_of(const Text& text) {
-  const double width = width_of(text.words, text.height) * (text.bold ? 1.08 : 1.0);
+  const double width = text_width(text.words, text.height, text.bold);
   const double before = text.stands == Text::Stands::left     ? 0.0
                         : text.stands == Text::Stands::middle ? 0.5 * width
                                                               : width;
@@ -75,9 +61,9 @@ std::vector<Box> text_boxes(const Sheet& sheet) {
 }
 
 std::string cut(std::string_view text, double width, double height) {
-  if (width_of(text, height) <= width) return std::string(text);
+  if (text_width(text, height) <= width) return std::string(text);
   std::string kept(text);
-  while (!kept.empty() && width_of(kept + "…", height) > width) {
+  while (!kept.empty() && text_width(kept + "…", height) > width) {
     while (!kept.empty() && !begins(kept.back())) kept.pop_back();
     if (!kept.empty()) kept.pop_back();
   }
@@ -91,7 +77,7 @@ std::vector<std::string> broken(std::string_view text, double width, double heig
     const std::string word(text.substr(0, blank));
     text.remove_prefix(blank == std::string_view::npos ? text.size() : blank + 1);
     if (word.empty()) continue;
-    if (!lines.empty() && (width_of(lines.back() + " " + word, height) <= width || lines.size() == most)) {
+    if (!lines.empty() && (text_width(lines.back() + " " + word, height) <= width || lines.size() == most)) {
       lines.back() += " " + word;
     } else {
       lines.push_back(word);

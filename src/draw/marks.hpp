@@ -27,8 +27,6 @@ Mark polyline(std::vector<Point> points, const Pen& pen);
 Mark rectangle(const Box& box, const Pen& pen);
 Mark words(Point at, std::string text, double height, Text::Stands stands, const Pen& pen = pens::letters);
 
-/// How wide a line of text runs at a font size, mm.
-double width_of(std::string_view text, double height);
 /// What a text covers on the paper.
 Box box_of(const Text& text);
 /// The boxes of all texts of a sheet, for those who must keep clear of them.

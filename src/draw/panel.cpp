@@ -8,6 +8,7 @@
 #include <limits>
 
 #include "draw/label_place.hpp"
+#include "draw/letters.hpp"
 #include "draw/reduce.hpp"
 
 namespace poise::draw {
@@ -164,7 +165,7 @@ class Drawing {
   void name(const PanelLimit& limit) {
     if (!in_reach(limit, range_of(panel_.curves))) return beyond(limit);
     const double side = limit.never_above ? 1.0 : -1.0, y = axis_.at(limit.number);
-    const double wide = width_of(limit.label, small);
+    const double wide = text_width(limit.label, small);
     std::vector<Text> places;
     for (const Window& window : limit.windows) {
       for (const double up : {-side, side}) {
@@ -182,7 +183,7 @@ class Drawing {
     std::vector<Text> places;
     const double base = up ? frame_.high - 0.8 * small : frame_.low + 0.4;
     for (const Window& window : limit.windows) {
-      for (double x = time_.at(window.begin) + 0.8; x + width_of(label, small) < frame_.right; x += 4.0) {
+      for (double x = time_.at(window.begin) + 0.8; x + text_width(label, small) < frame_.right; x += 4.0) {
         for (const double row : {0.0, 1.0, 2.0})
           places.push_back(
               {.at = {x, base - (up ? 1.0 : -1.0) * row * 2.6}, .words = label, .height = small});
@@ -217,7 +218,7 @@ std::string PanelCurve::label(double width) const {
     const std::string text =
         fmt::format("{}{}{}", fmt::join(names.begin(), names.begin() + static_cast<long>(count), ", "),
                     more > 0 ? fmt::format(" +{}", more) : "", behind);
-    if (count == 1 || width_of(text, label_letters) <= width) return cut(text, width, label_letters);
+    if (count == 1 || text_width(text, label_letters) <= width) return cut(text, width, label_letters);
   }
   return what;
 }

@@ -50,13 +50,16 @@ class Tracing {
         shape_(curve_shape(part_, oil_).value()) {}
 
   Characteristic all() {
-    Characteristic all{.shape = shape_, .most_flow = 0.0, .curves = {}};
+    Characteristic all;
+    all.shape = shape_;
     for (const Moment& moment : trace_.moments) look(moment);
-    if (curves_.empty()) curves_.push_back(curve_at_rest());
+    add_plain_curve();
     name_curves();
     most_flow_ = all.most_flow = most_flow();
+    most_pressure_ = all.most_pressure = most_pressure();
     for (PartCurve& curve : curves_) draw(curve);
     all.curves = std::move(curves_);
+    all.idle = std::move(idle_);
     return all;
   }
 
@@ -97,16 +100,52 @@ class Tracing {
 
   void put(const Moment& moment, const Around& around, int in, int out) {
     const PartMoment& m = moment.parts[index_];
-    const double flow = switches_paths(kind()) ? std::min(m.flow[in], -m.flow[out])
-                        : shape_ == CurveShape::outlet || shape_ == CurveShape::delivery ? -m.flow[out]
-                                                                                         : m.flow[in];
+    const double flow = flow_of(m, around, in, out);
     const OperatingPoint point{moment.step, std::abs(flow) < creeping ? 0.0 : flow, pressure_of(m, in, out)};
+    if (point.flow == 0.0 && says_nothing(m, around, in)) {
+      idle_.push_back(point);
+      return;
+    }
     for (PartCurve& curve : curves_) {
       if (curve.in != in || curve.out != out || !same(curve.around, around, in, out)) continue;
       curve.at.push_back(point);
       return;
     }
     curves_.push_back({.in = in, .out = out, .around = around, .label = {}, .points = {}, .at = {point}});
+  }
+
+  /// Flow along the way. Where a valve joins more than two ports, what passes at a port goes several ways:
+  /// then the law says how much of it goes this one.
+  double flow_of(const PartMoment& m, const Around& around, int in, int out) {
+    if (!switches_paths(kind())) {
+      const bool at_outlet = shape_ == CurveShape::outlet || shape_ == CurveShape::delivery;
+      return at_outlet ? -m.flow[out] : m.flow[in];
+    }
+    int from_in = 0, to_out = 0;
+    for (int i = 0; i < kind().oil_ports; ++i) {
+      if (i != in && joined(around, in, i)) ++from_in;
+      if (i != out && joined(around, i, out)) ++to_out;
+    }
+    if (from_in == 1) return m.flow[in];
+    if (to_out == 1) return -m.flow[out];
+    const auto flows = AtRest(part_, oil_).flows(around);
+    return flows ? -(*flows)[out] : 0.0;
+  }
+
+  /// Whether a moment without flow lies on no curve worth drawing: a restriction at rest, a pump that is off,
+  /// a valve behind which there is nothing to hold down.
+  bool says_nothing(const PartMoment& m, const Around& around, int in) const {
+    switch (shape_) {
+      case CurveShape::drop:
+        return true;
+      case CurveShape::inlet:
+        return false;
+      case CurveShape::outlet:
+        return m.pressure[in] < value_of(part_, "setting").value_or(0.0);
+      case CurveShape::delivery:
+        return std::ranges::all_of(around.input, [](const Input& input) { return input.now() == 0.0; });
+    }
+    return false;
   }
 
   double pressure_of(const PartMoment& m, int in, int out) const {
@@ -143,13 +182,28 @@ class Tracing {
     if (shape_ == CurveShape::delivery && !a.speed.empty() &&
         std::abs(a.speed[0] - b.speed[0]) > alike * std::abs(a.speed[0]))
       return false;
-    double greatest = 0.0;
+    double greatest = value_of(part_, "setting").value_or(0.0);
     for (const double p : a.pressure) greatest = std::max(greatest, std::abs(p));
     for (int i = 0; i < kind().oil_ports; ++i) {
       if (runs(i, in, out) || !exists(i)) continue;
       if (std::abs(a.pressure[i] - b.pressure[i]) > std::max(alike_least, alike * greatest)) return false;
     }
     return true;
+  }
+
+  /// The curve that the datasheet shows, without pressure at the other ports, where no moment has it.
+  void add_plain_curve() {
+    const auto plain = [&](const PartCurve& curve) {
+      for (int i = 0; i < kind().oil_ports; ++i) {
+        if (!runs(i, curve.in, curve.out) && exists(i) && curve.around.pressure[i] > si::bar) return false;
+      }
+      return curve.in == 0;
+    };
+    if (shape_ == CurveShape::inlet ? std::ranges::any_of(curves_, plain) : !curves_.empty()) return;
+    PartCurve curve = curve_at_rest();
+    if (shape_ == CurveShape::outlet)
+      curve.around.pressure[0] = 1.5 * value_of(part_, "setting").value_or(0.0);
+    curves_.insert(curves_.begin(), std::move(curve));
   }
 
   PartCurve curve_at_rest() {
@@ -173,6 +227,18 @@ class Tracing {
     if (worked == 0.0) return rated > 0.0 ? 1.15 * rated : 10 * si::litre_per_minute;
     // Where the rated flow is far off, what the part really does would shrink to a corner of the chart.
     return std::max(1.25 * worked, std::min(1.15 * rated, 5.0 * worked));
+  }
+
+  /// A restriction that is narrow one way would need thousands of bar for what it passes the other way.
+  double most_pressure() const {
+    if (shape_ != CurveShape::drop) return highest;
+    double worked = 0.0;
+    for (const PartCurve& curve : curves_) {
+      for (const OperatingPoint& point : curve.at) worked = std::max(worked, point.pressure);
+    }
+    const double rated = value_of(part_, "pressure_drop").value_or(0.0);
+    const double most = std::max(1.5 * worked, 1.4 * rated);
+    return most > 0.0 ? most : 100 * si::bar;
   }
 
   std::string shown(double value, Quantity quantity) const {
@@ -221,7 +287,7 @@ class Tracing {
         from = shape_ == CurveShape::inlet && curve.around.pressure[curve.out] > 0.0
                    ? std::min(curve.around.pressure[curve.out], least_at(curve))
                    : 0.0;
-        to = pressure_for(law, curve, from);
+        to = std::min(pressure_for(law, curve, from), from + most_pressure_);
         break;
       case CurveShape::outlet:
         from = std::min(curve.around.pressure[curve.in], 1.3 * value_of(part_, "setting").value_or(highest));
@@ -277,8 +343,9 @@ class Tracing {
   const PlannedPart& part_;
   Oil oil_;
   CurveShape shape_;
-  double most_flow_ = 0.0;
+  double most_flow_ = 0.0, most_pressure_ = 0.0;
   std::vector<PartCurve> curves_;
+  std::vector<OperatingPoint> idle_;
 };
 
 }  // namespace

@@ -42,8 +42,10 @@ struct PartCurve {
 /// All of a part that a chart shows.
 struct Characteristic {
   CurveShape shape = CurveShape::drop;
-  double most_flow = 0.0;  ///< up to which the curves are drawn, m3/s
+  double most_flow = 0.0;      ///< up to which the curves are drawn, m3/s
+  double most_pressure = 0.0;  ///< Pa; likewise
   std::vector<PartCurve> curves;
+  std::vector<OperatingPoint> idle;  ///< moments that lie on no curve: nothing flows, nothing is regulated
 };
 
 /// The curves by the part's own law, each with its operating points, from the trace's moments.

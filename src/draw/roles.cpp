@@ -20,4 +20,13 @@ bool opens_by_itself(const Kind& kind) {
          std::ranges::find(kind.states, Quantity::share, &State::quantity) != kind.states.end();
 }
 
+std::string kind_in_words(const Kind& kind) {
+  std::string text(kind.about.kind);
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto figure = [&](std::size_t k) { return k < text.size() && text[k] >= '0' && text[k] <= '9'; };
+    if (text[i] == '_') text[i] = figure(i - 1) && figure(i + 1) ? '/' : ' ';
+  }
+  return text;
+}
+
 }  // namespace poise::draw

@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <string>
+
 #include "circuit/plan.hpp"
 
 namespace poise::draw {
@@ -11,5 +13,8 @@ bool is_actuator(const PlannedPart& part, const Oil& oil);
 
 /// Whether it opens and shuts by itself as the pressures tell it.
 bool opens_by_itself(const Kind& kind);
+
+/// What a kind is called on paper: "directional 4/3", "swing clamp".
+std::string kind_in_words(const Kind& kind);
 
 }  // namespace poise::draw

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "draw/letters.hpp"
 #include "draw/marks.hpp"
 #include "judge/outcome.hpp"
 
@@ -24,7 +25,7 @@ std::vector<double> least_widths(const Trace& trace) {
     std::string_view rest = step.name;
     while (!rest.empty()) {
       const auto blank = std::min(rest.find(' '), rest.size());
-      widest = std::max(widest, width_of(rest.substr(0, blank), letters) + 2.0 * gap);
+      widest = std::max(widest, text_width(rest.substr(0, blank), letters) + 2.0 * gap);
       rest.remove_prefix(std::min(rest.size(), blank + 1));
     }
     least.push_back(std::min(widest, widest_least));
@@ -68,7 +69,7 @@ Group event_ticks(const TimeAxis& axis, const Job& job, const Trace& trace, doub
     group.marks.push_back({{.layer = Layer::chart, .width = 0.13, .filled = true},
                            Polyline{{{x - 0.5, top}, {x + 0.5, top}, {x, top - 1.4}}, true}});
     const std::string label = fmt::format("{}", fmt::join(tags, " "));
-    const double half = 0.5 * width_of(label, small);
+    const double half = 0.5 * text_width(label, small);
     if (x - half < free || x + half > axis.right() + 6.0) continue;
     group.marks.push_back(words({x, top - 3.5}, label, small, Text::Stands::middle, pens::quiet));
     free = x + half + gap;
@@ -153,8 +154,9 @@ Group notice_line(const ChartWish& wish, const std::string& before) {
           .name = "notice",
           .title = {},
           .marks = {words({wish.content.left, wish.content.low + 0.8},
-                          cut(before + std::string(notice), wish.content.width(), small), small,
-                          Text::Stands::left, pens::quiet)}};
+                          cut(before + std::string(wish.cautious ? notice : std::string_view()),
+                              wish.content.width(), small),
+                          small, Text::Stands::left, pens::quiet)}};
 }
 
 Group title_line(const ChartWish& wish, const Job& job, const std::string& title) {

@@ -16,13 +16,14 @@ namespace {
 
 /// Below this a flow is what a resting circuit still creeps by, m3/s.
 constexpr double creeping = 0.1 * si::cm3_per_minute;
-/// What a passage costs the search: oil that flows the way that is asked for; at rest, but pressure would
-/// press oil through; pressure would in another position of the valve; oil that flows the other way. The dear
-/// ones are only the answer where there is no other.
-constexpr double along_flow = 1.0, at_rest = 30.0, in_other_position = 300.0, against_flow = 1000.0,
-                 never = std::numeric_limits<double>::infinity();
-/// Whether a passage is one is tried with this pressure; what passes then is more than leakage.
-constexpr double trial = 300 * si::bar, passes_share = 0.05, passes_least = 20 * si::cm3_per_minute;
+/// What a passage costs the search: oil that flows the way that is asked for; at rest, but a little pressure
+/// would press oil through; much would; much would in another position of the valve; oil that flows the other
+/// way. The dear ones are only the answer where there is no other.
+constexpr double along_flow = 1.0, at_rest = 10.0, pressed = 100.0, in_other_position = 300.0,
+                 against_flow = 1000.0, never = std::numeric_limits<double>::infinity();
+/// Whether a passage is one is tried with these pressures; what passes then is more than leakage.
+constexpr double little = 10 * si::bar, trial = 300 * si::bar, passes_share = 0.05,
+                 passes_least = 20 * si::cm3_per_minute;
 /// Pressures that differ by less than this, or by this share, are drawn alike.
 constexpr double alike = 0.01, alike_least = 0.2 * si::bar;
 
@@ -36,9 +37,9 @@ class Trials {
   }
 
   /// As the part stands now, with what stands at its other ports.
-  bool now(int in, int out) {
+  bool now(int in, int out, double pressure) {
     Around around{moment_.pressure, moment_.position, moment_.speed, inputs_};
-    around.pressure[in] = around.pressure[out] + trial;
+    around.pressure[in] = around.pressure[out] + pressure;
     return passes(around, in, out);
   }
   /// In any position, with or without pressure at its other ports.
@@ -127,7 +128,8 @@ class Search {
     // A line, in as many pieces as it has, is open both ways; the law of one piece knows only that.
     const bool still = std::abs(flow(p, in)) <= creeping || std::abs(flow(p, out)) <= creeping;
     const bool line = circuit_.parts[p].kind->about.role == Role::line;
-    if (still && (line || trials.now(in, out))) return at_rest;
+    if (still && (line || trials.now(in, out, little))) return at_rest;
+    if (still && trials.now(in, out, trial)) return pressed;
     if (!line && !trials.ever(in, out)) return never;
     return still ? in_other_position : against_flow;
   }
