@@ -150,13 +150,13 @@ Group borders(const TimeAxis& axis, double low, double high) {
 }  // namespace
 
 Group notice_line(const ChartWish& wish, const std::string& before) {
-  return {.kind = "notice",
-          .name = "notice",
-          .title = {},
-          .marks = {words({wish.content.left, wish.content.low + 0.8},
-                          cut(before + std::string(wish.cautious ? notice : std::string_view()),
-                              wish.content.width(), small),
-                          small, Text::Stands::left, pens::quiet)}};
+  Group group{.kind = "notice", .name = "notice", .title = {}, .marks = {}};
+  const std::string text = before + std::string(wish.cautious ? notice : std::string_view());
+  if (!text.empty())
+    group.marks.push_back(words({wish.content.left, wish.content.low + 0.8},
+                                cut(text, wish.content.width(), small), small, Text::Stands::left,
+                                pens::quiet));
+  return group;
 }
 
 Group title_line(const ChartWish& wish, const Job& job, const std::string& title) {
