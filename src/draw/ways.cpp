@@ -18,9 +18,10 @@ namespace {
 constexpr double creeping = 0.1 * si::cm3_per_minute;
 /// What a passage costs the search: oil that flows the way that is asked for; at rest, but a little pressure
 /// would press oil through; much would; much would in another position of the valve; oil that flows the other
-/// way. The dear ones are only the answer where there is no other.
-constexpr double along_flow = 1.0, at_rest = 10.0, pressed = 100.0, in_other_position = 300.0,
-                 against_flow = 1000.0, never = std::numeric_limits<double>::infinity();
+/// way; and what rests in a return line, and is no feed. The dear ones are only the answer where there is no
+/// other.
+constexpr double along_flow = 1.0, at_rest = 10.0, if_pressed = 100.0, in_other_position = 300.0,
+                 against_flow = 1000.0, out_of_tank = 5000.0, never = std::numeric_limits<double>::infinity();
 /// Whether a passage is one is tried with these pressures; what passes then is more than leakage.
 constexpr double little = 10 * si::bar, trial = 300 * si::bar, passes_share = 0.05,
                  passes_least = 20 * si::cm3_per_minute;
@@ -36,10 +37,17 @@ class Trials {
       enough_ = std::max(enough_, passes_share * part.values["rated_flow"]);
   }
 
-  /// As the part stands now, with what stands at its other ports.
-  bool now(int in, int out, double pressure) {
+  /// As the part stands now, with what stands at its ports and a little more.
+  bool easily(int in, int out) {
     Around around{moment_.pressure, moment_.position, moment_.speed, inputs_};
-    around.pressure[in] = around.pressure[out] + pressure;
+    around.pressure[in] = around.pressure[out] + little;
+    return passes(around, in, out);
+  }
+  /// In its position, with much more pressure and none behind it: a reducing valve is shut by its outlet.
+  bool pressed(int in, int out) {
+    Around around{moment_.pressure, moment_.position, moment_.speed, inputs_};
+    around.pressure[in] = trial;
+    around.pressure[out] = 0.0;
     return passes(around, in, out);
   }
   /// In any position, with or without pressure at its other ports.
@@ -95,6 +103,11 @@ class Search {
     }
   }
 
+  struct Found {
+    std::vector<Passage> way;
+    double cost = never;
+  };
+
   double flow(int p, int port) const { return moment_.parts[p].flow[port]; }
   bool exists(int p, int port) const {
     return port_exists(circuit_.parts[p].kind->ports[port], circuit_.parts[p].values);
@@ -112,9 +125,9 @@ class Search {
     return found;
   }
   /// The cheapest way that ends at a volume, from any that oil comes from.
-  std::vector<Passage> to(int node) const { return shortest(sources(), {node}); }
+  Found to(int node) const { return shortest(sources(), {node}); }
   /// The cheapest way from a volume to a reservoir.
-  std::vector<Passage> from(int node) const { return shortest({node}, reservoirs()); }
+  Found from(int node) const { return shortest({node}, reservoirs()); }
 
  private:
   struct Edge {
@@ -128,12 +141,17 @@ class Search {
     // A line, in as many pieces as it has, is open both ways; the law of one piece knows only that.
     const bool still = std::abs(flow(p, in)) <= creeping || std::abs(flow(p, out)) <= creeping;
     const bool line = circuit_.parts[p].kind->about.role == Role::line;
-    if (still && (line || trials.now(in, out, little))) return at_rest;
-    if (still && trials.now(in, out, trial)) return pressed;
+    if (still && (line || trials.easily(in, out))) return at_rest;
+    if (still && trials.pressed(in, out)) return if_pressed;
     if (!line && !trials.ever(in, out)) return never;
     return still ? in_other_position : against_flow;
   }
 
+  /// Out of a reservoir oil comes by a pump, or where it flows.
+  bool leaves_tank(int node, const Edge& edge) const {
+    return circuit_.nodes[node].free_surface && edge.cost != along_flow &&
+           circuit_.parts[edge.part].kind->about.role != Role::source;
+  }
   std::vector<int> reservoirs() const {
     std::vector<int> nodes;
     for (int n = 0; n < static_cast<int>(circuit_.nodes.size()); ++n) {
@@ -152,7 +170,7 @@ class Search {
     return nodes;
   }
 
-  std::vector<Passage> shortest(const std::vector<int>& starts, const std::vector<int>& ends) const {
+  Found shortest(const std::vector<int>& starts, const std::vector<int>& ends) const {
     const auto count = circuit_.nodes.size();
     std::vector<double> cost(count, std::numeric_limits<double>::infinity());
     std::vector<int> came(count, -1);
@@ -166,13 +184,14 @@ class Search {
       const auto [far, node] = open.top();
       open.pop();
       if (far > cost[node]) continue;
-      if (std::ranges::find(ends, node) != ends.end()) return back_from(node, came);
+      if (std::ranges::find(ends, node) != ends.end()) return {back_from(node, came), far};
       for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
         const Edge& edge = edges_[e];
         if (circuit_.node_of(edge.part, edge.in) != node) continue;
         const int next = circuit_.node_of(edge.part, edge.out);
-        if (far + edge.cost >= cost[next]) continue;
-        cost[next] = far + edge.cost;
+        const double further = far + edge.cost + (leaves_tank(node, edge) ? out_of_tank : 0.0);
+        if (further >= cost[next]) continue;
+        cost[next] = further;
         came[next] = e;
         open.emplace(cost[next], next);
       }
@@ -216,16 +235,23 @@ OilsWay way_past(const Search& search, const Circuit& circuit, const Moment& mom
     if (more(back, -1.0)) back = i;
   }
   if (feed < 0 && back < 0) {
-    // At rest oil would come to the side with more pressure.
+    // At rest oil would come to the side that stands open to it, of two alike to the one with more pressure.
+    double cheapest = never;
     for (int i = 0; i < ports; ++i) {
-      if (search.exists(actuator, i) && (feed < 0 || m.pressure[i] > m.pressure[feed])) feed = i;
+      if (!search.exists(actuator, i)) continue;
+      const double cost = search.to(circuit.node_of(actuator, i)).cost;
+      const bool nearer =
+          cost < cheapest || (cost == cheapest && feed >= 0 && m.pressure[i] > m.pressure[feed]);
+      if (feed >= 0 && !nearer) continue;
+      feed = i;
+      cheapest = cost;
     }
   }
   for (int i = 0; i < ports && feed >= 0 && back < 0; ++i) {
     if (search.exists(actuator, i) && i != feed) back = i;
   }
   OilsWay way{.actuators = {actuator}, .pressure = {}, .passages = {}, .only_back = feed < 0};
-  if (feed >= 0) way.passages = search.to(circuit.node_of(actuator, feed));
+  if (feed >= 0) way.passages = search.to(circuit.node_of(actuator, feed)).way;
   if (feed >= 0 && back >= 0) {
     way.passages.push_back({.part = actuator,
                             .in = feed,
@@ -235,7 +261,7 @@ OilsWay way_past(const Search& search, const Circuit& circuit, const Moment& mom
                             .works = true});
   }
   if (back >= 0)
-    std::ranges::copy(search.from(circuit.node_of(actuator, back)), std::back_inserter(way.passages));
+    std::ranges::copy(search.from(circuit.node_of(actuator, back)).way, std::back_inserter(way.passages));
   if (!way.passages.empty()) {
     const Passage &first = way.passages.front(), &last = way.passages.back();
     way.begins = search.stands_at(circuit.node_of(first.part, first.in), actuator);

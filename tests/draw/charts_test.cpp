@@ -96,6 +96,29 @@ TEST_P(charts, have_curves_inside_their_panels) {
 
 INSTANTIATE_TEST_SUITE_P(jobs, charts, testing::ValuesIn(files));
 
+// A small sheet and many steps, some of a millisecond, with long names.
+TEST(charts_of_one_job, keep_their_texts_apart_where_room_is_short) {
+  scene::Run run = scene::run_of("jobs/drilling-stand.toml");
+  const double end = run.trace.time.back();
+  run.trace.steps.clear();
+  for (int i = 0; i < 18; ++i) {
+    const double begin = i == 0 ? 0.0 : run.trace.steps.back().end;
+    const double lasts = i % 3 == 1 ? 1e-3 : (end - 6e-3) / 12.0;
+    run.trace.steps.push_back(
+        {"let the seating rams come home, part " + std::to_string(i), begin, begin + lasts, true});
+  }
+  for (const double height : {80.0, 120.0, 186.0}) {
+    ChartWish wish;
+    wish.content.low = wish.content.high - height;
+    expect_texts_apart_and_on_paper(cycle_chart(run.job, run.trace, wish));
+    expect_texts_apart_and_on_paper(motion_chart(run.job, run.trace, wish));
+    expect_texts_apart_and_on_paper(
+        way_chart(run.job, run.circuit, run.trace, run.trace.moments.front(), wish));
+    wish.part = "V3";
+    expect_texts_apart_and_on_paper(valve_chart(run.job, run.trace, wish));
+  }
+}
+
 TEST(charts_of_one_job, are_the_same_bytes_twice) {
   const auto drawn = [] {
     std::string all;
