@@ -50,6 +50,11 @@ struct Circuit {
   int planned = 0;  ///< parts of the plan
 
   int find_part(std::string_view tag) const;  ///< index, or −1
+  /// Node of an oil port of a part of the plan; the second port of one in pieces is that of its last piece.
+  int node_of(int part, int port) const {
+    const int far_end = parts[part].far_end;
+    return far_end >= 0 && port == 1 ? parts[far_end].oil[1] : parts[part].oil[port];
+  }
 };
 
 /// What keeps a plan from being a circuit: ports left open, ports that do not exist, oil joined to a rod. All

@@ -15,5 +15,6 @@ void add_prove(CLI::App& program, int& exit_code);
 void add_parts(CLI::App& program, int& exit_code);
 void add_point(CLI::App& program, int& exit_code);
 void add_warm(CLI::App& program, int& exit_code);
+void add_chart(CLI::App& program, int& exit_code);
 
 }  // namespace poise::cli

@@ -9,7 +9,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
-#include "job/section.hpp"
+#include "cli/when.hpp"
 #include "solve/run.hpp"
 
 namespace poise::cli {
@@ -20,23 +20,6 @@ struct PointWish {
   std::string at;
   bool json = false;
 };
-
-/// The moment that was wished for: the end of a step, or a time.
-struct When {
-  std::string step;
-  std::optional<double> time;
-};
-
-std::optional<When> read_when(const std::string& at, const Job& job) {
-  if (std::ranges::find(job.steps, at, &Step::name) != job.steps.end()) return When{.step = at, .time = {}};
-  const units::Reading reading = units::read(at, Quantity::time);
-  if (reading.value && *reading.value >= 0.0) return When{.step = {}, .time = reading.value};
-  std::vector<std::string> names;
-  for (const Step& step : job.steps) names.push_back(step.name);
-  fmt::print(stderr, "--at: {} is no step of this job, and no time such as \"3.5 s\"{}; its steps are {}\n",
-             job::quote(at), job::hint(at, names), job::listed(names, "and"));
-  return std::nullopt;
-}
 
 int point(const PointWish& wish) {
   std::string text;

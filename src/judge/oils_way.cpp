@@ -28,11 +28,7 @@ class Walk {
   }
 
  private:
-  /// The node of a part's port; the far end of one in pieces is that of its last piece.
-  int node_of(int p, int port) const {
-    const PlacedPart& part = circuit_.parts[p];
-    return part.far_end >= 0 && port == 1 ? circuit_.parts[part.far_end].oil[1] : part.oil[port];
-  }
+  int node_of(int p, int port) const { return circuit_.node_of(p, port); }
   int ports(int p) const { return circuit_.parts[p].kind->oil_ports; }
 
   void take(int p) {

@@ -128,7 +128,11 @@ double Equations::signal(const Signal& signal) {
       Answers answers;
       part.laws.answer(part.laws.numbers.get(), here, answers);
       const double density = here.oil[signal.index].density;
-      return density > 0.0 ? answers.row[signal.index] / density : 0.0;
+      double flow = density > 0.0 ? answers.row[signal.index] / density : 0.0;
+      // What a piston makes room for is no part of its law: the volume at the port grows by it.
+      const Space space = part.laws.space(part.laws.numbers.get(), signal.index);
+      for (int i = 0; i < part.kind->motion_ports; ++i) flow += space.swept[i] * here.body[i].speed;
+      return flow;
     }
     case Signal::What::output: {
       std::array<double, max_outputs> outputs{};

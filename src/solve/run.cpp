@@ -159,7 +159,7 @@ bool Runner::turn_modes(const Integrator& integrator, double now, bool at_crossi
         const Mode& mode = part.kind->modes[m];
         if (note) {
           trace_.events.push_back(
-              {now, p, part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off)});
+              {now, p, part.tag + " " + std::string(equations_.mode(p, m) ? mode.on : mode.off), {}});
         }
       }
     }
@@ -212,8 +212,10 @@ void Runner::note_happenings(const Integrator& integrator) {
     happenings_[i].armed = false;
     const auto& part = equations_.circuit().parts[happenings_[i].part];
     trace_.events.push_back(
-        {integrator.time(), happenings_[i].part,
-         part.tag + " " + std::string(part.kind->happenings[happenings_[i].index].sentence)});
+        {integrator.time(),
+         happenings_[i].part,
+         part.tag + " " + std::string(part.kind->happenings[happenings_[i].index].sentence),
+         {}});
   }
 }
 

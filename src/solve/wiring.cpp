@@ -43,7 +43,10 @@ Event event_of(const Control& control, double now, const Circuit& circuit) {
   std::string tags;
   for (const Command& c : control.commands)
     tags.append(tags.empty() ? "" : ", ").append(circuit.parts[c.part].tag);
-  return {now, control.commands.front().part, fmt::format("control \"{}\" sets {}", control.name, tags)};
+  return {.time = now,
+          .part = control.commands.front().part,
+          .sentence = fmt::format("control \"{}\" sets {}", control.name, tags),
+          .control = control.name};
 }
 
 Wiring::Wiring(const Controls& controls) {

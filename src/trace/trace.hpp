@@ -21,6 +21,7 @@ struct Event {
   double time;
   int part;
   std::string sentence;
+  std::string control{};  ///< name of the control that acted, if it was one
 };
 
 /// Oil and energy accounts of a run from its first moment to its last.

@@ -1,0 +1,23 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "cli/when.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "job/section.hpp"
+
+namespace poise::cli {
+
+std::optional<When> read_when(const std::string& at, const Job& job) {
+  if (std::ranges::find(job.steps, at, &Step::name) != job.steps.end()) return When{.step = at, .time = {}};
+  const units::Reading reading = units::read(at, Quantity::time);
+  if (reading.value && *reading.value >= 0.0) return When{.step = {}, .time = reading.value};
+  std::vector<std::string> names;
+  for (const Step& step : job.steps) names.push_back(step.name);
+  fmt::print(stderr, "--at: {} is no step of this job, and no time such as \"3.5 s\"{}; its steps are {}\n",
+             job::quote(at), job::hint(at, names), job::listed(names, "and"));
+  return std::nullopt;
+}
+
+}  // namespace poise::cli
