@@ -28,10 +28,14 @@ bool within(const Box& inner, const Box& outer) {
          inner.low >= outer.low - rounding && inner.high <= outer.high + rounding;
 }
 
+/// On the edge of a box, or as far inside as a dot at the port covers.
 bool on_edge(Point at, const Box& box) {
-  const auto same = [](double a, double b) { return std::abs(a - b) < 1e-6; };
-  return within({at.x, at.y, at.x, at.y}, box) &&
-         (same(at.x, box.left) || same(at.x, box.right) || same(at.y, box.low) || same(at.y, box.high));
+  const double from_edge = std::min({at.x - box.left, box.right - at.x, at.y - box.low, box.high - at.y});
+  return from_edge > -1e-6 && from_edge < room_of_a_dot;
+}
+
+bool is_joined(const Plan& plan, PortOf port) {
+  return std::ranges::any_of(plan.joints, [&](const Joint& j) { return j.a == port || j.b == port; });
 }
 
 /// Room between two boxes along the axes; 0 if they touch.
@@ -59,13 +63,13 @@ void check_symbol(const Drawn& drawn, int part, Sentences& wrong) {
     if (std::hypot(want.x - is.x, want.y - is.y) > 1e-6)
       wrong.push_back(fmt::format("{} is at {:g}, {:g}, its symbol has it at {:g}, {:g}", name, is.x, is.y,
                                   want.x, want.y));
-    if (port_exists(planned.kind->ports[i], planned.values) && !on_edge(is, symbol.box))
+    if (is_joined(drawn.plan, {part, static_cast<int>(i)}) && !on_edge(is, symbol.box))
       wrong.push_back(fmt::format("{} is not on the edge of its symbol's box", name));
   }
   const std::vector<Stroke> strokes = planned.kind->drawn(planned.values, {});
   const reference::Extent rest = reference::extent_of(strokes, {});
   const Point a = landed({rest.left, rest.low}, symbol), b = landed({rest.right, rest.high}, symbol);
-  if (!within(hull({a.x, a.y, a.x, a.y}, {b.x, b.y, b.x, b.y}), symbol.box))
+  if (!within(draw::hull({a.x, a.y, a.x, a.y}, {b.x, b.y, b.x, b.y}), symbol.box))
     wrong.push_back(fmt::format("{} has strokes outside its box", planned.tag));
 }
 
@@ -90,7 +94,10 @@ bool is_member(const Drawn& drawn, int part, const std::string& assembly) {
 std::vector<NamedBox> boxes_of(const Plan& plan, const draw::Schematic& schematic) {
   std::vector<NamedBox> boxes;
   for (const auto& symbol : schematic.symbols)
-    boxes.push_back({"symbol of " + plan.parts[symbol.part].tag, symbol.box, symbol.part});
+    boxes.push_back({.name = "symbol of " + plan.parts[symbol.part].tag,
+                     .box = symbol.box,
+                     .part = symbol.part,
+                     .symbol = true});
   for (const auto& label : schematic.labels) {
     if (label.box.width() > 0)
       boxes.push_back({"label of " + plan.parts[label.part].tag, label.box, label.part});
@@ -159,7 +166,7 @@ Sentences outside_the_drawing(const Drawn& drawn) {
   Sentences wrong;
   const Box& all = drawn.schematic.box;
   if (std::abs(all.left) > 1e-6 || std::abs(all.low) > 1e-6)
-    wrong.push_back("the drawing does not begin at 0, 0");
+    wrong.push_back(fmt::format("the drawing begins at {:g}, {:g}, not at 0, 0", all.left, all.low));
   for (const NamedBox& box : boxes_of(drawn.plan, drawn.schematic)) {
     if (!within(box.box, all)) wrong.push_back(box.name + " is outside the drawing");
   }
@@ -168,7 +175,8 @@ Sentences outside_the_drawing(const Drawn& drawn) {
   }
   for (const draw::Wire& wire : drawn.schematic.wires) {
     for (const draw::Segment& s : wire.segments) {
-      if (!within(hull({s.from.x, s.from.y, s.from.x, s.from.y}, {s.to.x, s.to.y, s.to.x, s.to.y}), all))
+      if (!within(draw::hull({s.from.x, s.from.y, s.from.x, s.from.y}, {s.to.x, s.to.y, s.to.x, s.to.y}),
+                  all))
         wrong.push_back("the line at " + drawn.plan.name(wire.ports.at(0)) + " is outside the drawing");
     }
   }
@@ -190,7 +198,8 @@ double kept_order(const Plan& before, const draw::Schematic& first, const Plan& 
   };
   for (std::size_t i = 0; i < both.size(); ++i) {
     for (std::size_t k = 0; k < i; ++k) {
-      const auto& [a, b] = both[i], &[ c, d ] = both[k];
+      const auto& [a, b] = both[i];
+      const auto& [c, d] = both[k];
       ++all;
       if (keeps(a.x - c.x, b.x - d.x) && keeps(a.y - c.y, b.y - d.y)) ++kept;
     }

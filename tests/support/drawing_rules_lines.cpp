@@ -82,6 +82,17 @@ std::vector<PortOf> attached_to(const Drawn& drawn, PortOf port, const std::set<
 /// How near to `at` the piece has an end.
 double from_end(const Segment& s, Point at) { return std::min(distance(s.from, at), distance(s.to, at)); }
 
+/// Whether a piece is inside a symbol's box only to get to its own port, near the edge.
+bool enters_at_its_port(const Drawn& drawn, const DrawnLine& line, const Segment& s, const NamedBox& box) {
+  const draw::Box all = around(s);
+  const draw::Box inside{std::max(all.left, box.box.left), std::max(all.low, box.box.low),
+                         std::min(all.right, box.box.right), std::min(all.high, box.box.high)};
+  if (inside.width() + inside.height() > room_of_a_dot) return false;
+  return box.symbol && std::ranges::any_of(line.ports, [&](PortOf p) {
+           return p.part == box.part && from_end(s, anchor(drawn, p)) < same_place;
+         });
+}
+
 void check_pair(const DrawnLine& a, const DrawnLine& b, Sentences& wrong) {
   for (const Segment& s : straight_runs(a)) {
     for (const Segment& t : straight_runs(b)) {
@@ -148,7 +159,7 @@ Sentences lines_through_boxes(const Drawn& drawn) {
     for (const Segment& s : straight_runs(line)) {
       for (const NamedBox& box : boxes) {
         const bool own_mark = box.tank >= 0 && box.tank == line.tank;
-        if (!own_mark && passes_inside(s, box.box))
+        if (!own_mark && passes_inside(s, box.box) && !enters_at_its_port(drawn, line, s, box))
           wrong.push_back(
               fmt::format("{} runs through the {} at {:g}, {:g}", line.name, box.name, s.from.x, s.from.y));
       }
@@ -192,11 +203,11 @@ Sentences wrong_dots(const Drawn& drawn) {
       if (neighbours.size() + static_cast<std::size_t>(leads) >= 3) want.insert(at);
     }
     for (const Point at : drawn.schematic.wires[i].junctions) is.insert(spot(at));
-    for (const auto at : want) {
+    for (const auto& at : want) {
       if (!is.contains(at))
         wrong.push_back(fmt::format("{} lacks a dot at {:g}, {:g}", lines[i].name, place(at).x, place(at).y));
     }
-    for (const auto at : is) {
+    for (const auto& at : is) {
       if (!want.contains(at))
         wrong.push_back(
             fmt::format("{} has a dot too many at {:g}, {:g}", lines[i].name, place(at).x, place(at).y));
