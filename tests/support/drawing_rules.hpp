@@ -39,7 +39,7 @@ Sentences wrong_dots(const Drawn& drawn);
 Sentences joints_drawn_wrong(const Drawn& drawn);
 /// Assemblies whose members are not inside their enclosure, or share it with others.
 Sentences enclosures_drawn_wrong(const Drawn& drawn);
-/// What lies outside the drawing's box, and a box that does not begin at 0, 0.
+/// What lies outside the drawing's box, and a box that begins below 0, 0.
 Sentences outside_the_drawing(const Drawn& drawn);
 
 /// All of these.

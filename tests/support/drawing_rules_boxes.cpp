@@ -165,8 +165,8 @@ Sentences enclosures_drawn_wrong(const Drawn& drawn) {
 Sentences outside_the_drawing(const Drawn& drawn) {
   Sentences wrong;
   const Box& all = drawn.schematic.box;
-  if (std::abs(all.left) > 1e-6 || std::abs(all.low) > 1e-6)
-    wrong.push_back(fmt::format("the drawing begins at {:g}, {:g}, not at 0, 0", all.left, all.low));
+  if (all.left < -1e-6 || all.low < -1e-6)
+    wrong.push_back(fmt::format("the drawing begins at {:g}, {:g}, below 0, 0", all.left, all.low));
   for (const NamedBox& box : boxes_of(drawn.plan, drawn.schematic)) {
     if (!within(box.box, all)) wrong.push_back(box.name + " is outside the drawing");
   }
