@@ -15,7 +15,10 @@ try {
   process.exit(77);
 }
 
-/** What every setting shares: of those tried (layering, promotion, alignment, compaction, thoroughness) the best; the list of options is the library's own reference. Lengths are in modules. */
+/**
+ * What every setting shares: the best of what was tried in layering, promotion, alignment, compaction and
+ * thoroughness. Lengths are in modules.
+ */
 const common = {
   "elk.algorithm": "layered",
   "elk.direction": "UP",
