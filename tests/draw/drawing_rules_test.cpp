@@ -62,8 +62,7 @@ class by_hand : public testing::Test {
     const Kind& kind = *bench.plan.parts[part].kind;
     draw::PlacedSymbol symbol{.part = part, .turn = {}, .at = at, .anchors = {}, .box = {}};
     for (const Anchor& a : kind.anchors) symbol.anchors.push_back({at.x + a.x, at.y + a.y});
-    const reference::Extent e = reference::extent_of(kind.symbol, kind.anchors);
-    symbol.box = Box{e.left, e.low, e.right, e.high}.moved(at);
+    symbol.box = reference::extent_of(kind.symbol, kind.anchors).moved(at);
     s.symbols.push_back(symbol);
   }
 

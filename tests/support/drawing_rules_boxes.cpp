@@ -67,7 +67,7 @@ void check_symbol(const Drawn& drawn, int part, Sentences& wrong) {
       wrong.push_back(fmt::format("{} is not on the edge of its symbol's box", name));
   }
   const std::vector<Stroke> strokes = planned.kind->drawn(planned.values, {});
-  const reference::Extent rest = reference::extent_of(strokes, {});
+  const Box rest = reference::extent_of(strokes, {});
   const Point a = landed({rest.left, rest.low}, symbol), b = landed({rest.right, rest.high}, symbol);
   if (!within(draw::hull({a.x, a.y, a.x, a.y}, {b.x, b.y, b.x, b.y}), symbol.box))
     wrong.push_back(fmt::format("{} has strokes outside its box", planned.tag));
