@@ -81,6 +81,21 @@ function(add_independent_tests)
   endforeach()
 endfunction()
 
+# tests/draw/elk lays the drawings' graphs out by a general-purpose library of Node.js and compares. Where Node.js or the
+# library is missing the comparison is skipped and says so.
+function(add_layout_comparison)
+  set(folder "${PROJECT_SOURCE_DIR}/tests/draw/elk")
+  add_executable(drawing_graphs "${folder}/drawing_graphs.cpp")
+  target_include_directories(drawing_graphs PRIVATE "${PROJECT_SOURCE_DIR}/tests")
+  target_link_libraries(drawing_graphs PRIVATE test_support nlohmann_json::nlohmann_json)
+  add_test(NAME layout.counter_of_crossings_and_bends COMMAND sh "${folder}/with_node.sh" --test "${folder}/count_test.mjs")
+  add_test(NAME layout.compared_with_elkjs
+    COMMAND sh "${folder}/with_node.sh" "${folder}/compare.mjs" "$<TARGET_FILE:drawing_graphs>")
+  # The library lays every job out a dozen times: more of its time than a test of ours may take.
+  set_tests_properties(layout.counter_of_crossings_and_bends layout.compared_with_elkjs PROPERTIES LABELS layout
+    TIMEOUT 900 SKIP_RETURN_CODE 77)
+endfunction()
+
 function(add_test_folders root)
   # tests/support is shared by the other folders.
   file(GLOB support CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/support/*.cpp")
@@ -89,6 +104,7 @@ function(add_test_folders root)
   add_library(test_support STATIC ${support})
   target_include_directories(test_support PUBLIC "${PROJECT_SOURCE_DIR}/${root}")
   target_link_libraries(test_support PUBLIC ${rooms})
+  target_compile_definitions(test_support PRIVATE "POISE_SOURCE_DIR=\"${PROJECT_SOURCE_DIR}\"")
   file(GLOB entries LIST_DIRECTORIES true CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/*")
   foreach(entry IN LISTS entries)
     if(IS_DIRECTORY "${entry}" AND NOT entry MATCHES "/support$")
@@ -98,4 +114,5 @@ function(add_test_folders root)
   add_house_tests()
   add_read_back_tests()
   add_independent_tests()
+  add_layout_comparison()
 endfunction()

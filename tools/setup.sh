@@ -7,6 +7,7 @@ build_packages=(
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
 tidy_packages=(clang-format clang-tidy)
+node_packages=(nodejs npm)  # only where no other Node.js is installed
 
 say() { printf '== %s\n' "$*"; }
 
@@ -32,6 +33,16 @@ install_missing() {
   say "installing ${missing[*]}"
   as_root apt-get update -q
   as_root env DEBIAN_FRONTEND=noninteractive apt-get install -q -y --no-install-recommends "${missing[@]}"
+}
+
+# install_layout_library: what tests/draw/elk compares drawings with, as its lock file says. Without a network the comparison
+# is skipped and says so; nothing else needs it.
+install_layout_library() {
+  local folder=tests/draw/elk
+  if ! command -v node >/dev/null || ! command -v npm >/dev/null; then install_missing "${node_packages[@]}"; fi
+  [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ] && return 0
+  say "installing elkjs in $folder"
+  (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund) || say "elkjs could not be installed: the comparison is skipped"
 }
 
 # configure <preset>: only when there is no build tree yet or the presets changed; ninja sees to the rest.
