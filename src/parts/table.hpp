@@ -126,6 +126,11 @@ struct About {
   Role role = Role::none;
   std::string_view
       ramp{};  ///< name of the parameter that says how long a commanded change takes; empty: at once
+  /// The data that stand beside the symbol, line by line: "{bore}/{rod} × {stroke}". In braces a parameter
+  /// with its unit (once where the next one has the same), "name.first" the first value of a curve, or "note"
+  /// and "oil" of the job. What stands in brackets is left out where one of its values is not given; behind a
+  /// bar, what stands there instead.
+  std::string_view beside{};
 };
 
 /// The values of one part's parameters, SI, in the order of its table; words as indices; of a curve the
