@@ -55,6 +55,7 @@ struct SingleActingCylinder : RoomDefaults {
           "buckling_load = π²·E·I/(K·L)² where slender, else A_rod·rod_yield·(1 − λ²/(2·λ_c²)), L = "
           "closed_length + x",
       .source = "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp)",
+      .role = Role::actuator,
       .beside = "{bore}[/{rod}] × {stroke}\n[{note}]"};
   static constexpr std::array parameters{
       cylinder_bore(),
@@ -207,6 +208,7 @@ struct DoubleActingCylinder : RoomDefaults {
       .source =
           "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp); "
           "gap: Fox and McDonald, Introduction to Fluid Mechanics, 5th ed.",
+      .role = Role::actuator,
       .beside = "{bore}/{rod} × {stroke}\n[{note}]"};
   static constexpr std::array parameters{
       cylinder_bore(),

@@ -24,6 +24,7 @@ struct SwingClamp : RoomDefaults {
       .source =
           "force balance of the piston; force at the arm by the maker's table (common practice; a published "
           "table of swing clamps fits 1/(1 + 0.0026·length/mm))",
+      .role = Role::actuator,
       .beside = "{swing_stroke} + {clamp_stroke}\n{clamp_area}\n[{note}]"};
   static constexpr std::array parameters{
       Parameter{.name = "clamp_area",

@@ -108,6 +108,8 @@ enum class Role {
   pressure_limit,  ///< lets oil off from its first port to its second above a setting
   one_way,         ///< lets oil pass from its first port to its second only
   line,            ///< always open between its ports
+  actuator,        ///< what the oil is there for: it moves something
+  reservoir,       ///< holds the oil that is not in the circuit
 };
 
 /// How a part gives heat to its surroundings, and what of it gets warm with the oil.
