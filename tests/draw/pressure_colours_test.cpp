@@ -44,8 +44,8 @@ Colour times(const Matrix& m, const Colour& c) {
 }
 
 TEST(Oklab, gives_published_values) {
-  // B. Ottosson, "A perceptual color space for image processing" (2020), first row of the table of test pairs:
-  // XYZ (0.950, 1.000, 1.089), which is sRGB white, is (1.000, 0.000, 0.000).
+  // B. Ottosson, "A perceptual color space for image processing" (2020), first row of the table of test
+  // pairs: XYZ (0.950, 1.000, 1.089), which is sRGB white, is (1.000, 0.000, 0.000).
   const Oklab white = oklab_of({255, 255, 255});
   EXPECT_NEAR(white.lightness, 1.000, 5e-4);
   EXPECT_NEAR(white.a, 0.000, 5e-4);
