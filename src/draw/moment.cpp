@@ -166,15 +166,20 @@ DrawnMoment drawn_moment(const Schematic& schematic, const Circuit& circuit, con
   for (int p = 0; p < circuit.planned; ++p) now.parts.push_back(standing(circuit, moment, p));
   for (const Wire& wire : schematic.wires) now.wires.push_back(wire_moment(wire, schematic, circuit, moment));
   for (const TankMark& tank : schematic.tanks) now.tanks.push_back(tank_moment(tank, circuit, moment));
-  for (const PartMoment& part : moment.parts) {
-    for (double p : part.pressure) now.highest_pressure = std::max(now.highest_pressure, p);
-  }
   for (const auto* lines : {&now.wires, &now.tanks}) {
     for (const WireMoment& line : *lines) {
       for (const Stream& s : line.pieces) now.greatest_flow = std::max(now.greatest_flow, std::abs(s.flow));
     }
   }
   return now;
+}
+
+double highest_pressure(const Moment& moment) {
+  double highest = 0.0;
+  for (const PartMoment& part : moment.parts) {
+    for (const double pressure : part.pressure) highest = std::max(highest, pressure);
+  }
+  return highest;
 }
 
 }  // namespace poise::draw

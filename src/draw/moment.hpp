@@ -42,7 +42,6 @@ struct DrawnMoment {
   std::vector<Standing> parts{};    ///< in the plan's order
   std::vector<WireMoment> wires{};  ///< in the schematic's order
   std::vector<WireMoment> tanks{};  ///< the leads of the reservoir's marks, in the schematic's order
-  double highest_pressure = 0.0;    ///< of all its oil
   double greatest_flow = 0.0;       ///< of all its pieces, without sign
 };
 
@@ -50,5 +49,8 @@ struct DrawnMoment {
 /// what those on the other give; where the line itself swells in that moment the two differ, and it is their
 /// mean.
 DrawnMoment drawn_moment(const Schematic& schematic, const Circuit& circuit, const Moment& moment);
+
+/// The highest pressure of a moment's oil, Pa; never below 0.
+double highest_pressure(const Moment& moment);
 
 }  // namespace poise::draw

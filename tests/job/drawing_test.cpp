@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "reading.hpp"
+#include "job/reading.hpp"
 
 namespace poise {
 namespace {
