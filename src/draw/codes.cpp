@@ -22,11 +22,24 @@ bool has_code(const Kind& kind) {
   return (kind.oil_ports > 0 && !kind.warms) || drives;
 }
 
+/// A share that steps may set is dirt, as in a filter, and no work of a hand.
+bool is_worked(const Kind& kind) {
+  return std::ranges::any_of(kind.inputs, [&](int i) {
+    return kind.parameters[i].quantity != Quantity::share || !kind.parameters[i].words.empty();
+  });
+}
+
+/// Whether it sends oil one way or another as it is worked.
+bool is_directional(const Kind& kind) {
+  return kind.oil_ports > 2 &&
+         std::ranges::any_of(kind.inputs, [&](int i) { return !kind.parameters[i].words.empty(); });
+}
+
 /// Lines and what else lets oil pass both ways, whoever commands.
 bool is_passage(const Kind& kind) {
   const Role role = kind.about.role;
   return role == Role::line ||
-         (role == Role::none && kind.oil_ports == 2 && kind.motion_ports == 0 && kind.inputs.empty());
+         (role == Role::none && kind.oil_ports == 2 && kind.motion_ports == 0 && !is_worked(kind));
 }
 
 /// The ways of the oil from the pumps on, each part reached by its shortest.
@@ -122,14 +135,14 @@ class Ways {
   std::vector<int> parent_, depth_, order_;
 };
 
-/// How many parts all these ways begin with, none of them worked from outside and none an actuator.
+/// How many parts all these ways begin with, none of them a directional valve or an actuator.
 std::size_t shared_beginning(const Plan& plan, const std::vector<std::vector<int>>& ways) {
   std::size_t shared = 0;
   for (; !ways.empty() && shared + 1 < ways.front().size(); ++shared) {
     const int part = ways.front()[shared];
     const bool all = std::ranges::all_of(
         ways, [&](const auto& way) { return shared + 1 < way.size() && way[shared] == part; });
-    if (!all || !plan.parts[part].kind->inputs.empty()) break;
+    if (!all || is_directional(*plan.parts[part].kind)) break;
   }
   return shared;
 }
