@@ -72,12 +72,25 @@ Trace run_to_look(const Circuit& circuit, const Job& job, const When& when) {
   return solve::run(circuit, job.steps, {}, options);
 }
 
+/// Who drew it and the revision, for the title block's note.
+std::string note_of(const Drawing& drawing) {
+  std::string note = drawing.author;
+  if (!drawing.revision.empty()) note += (note.empty() ? "" : ", ") + ("revision " + drawing.revision);
+  return note;
+}
+
 draw::Look look_of(const Job& job, const DrawWish& wish) {
+  const auto unit = [&](Quantity quantity) { return job.world[quantity]; };
+  draw::TitleBlock block;
+  block.job = job.title;
+  block.oil = draw::oil_of(job.plan.oil, job.world);
+  block.units =
+      fmt::format("{}, {}, {}", unit(Quantity::pressure), unit(Quantity::flow), unit(Quantity::length));
+  block.note = note_of(job.drawing);
+  block.file = std::filesystem::path(wish.job).filename().string();
+  block.date = job.drawing.date;
   return {.paper = wish.paper.empty() ? job.drawing.paper : wish.paper,
-          .title = job.title,
-          .author = job.drawing.author,
-          .date = job.drawing.date,
-          .revision = job.drawing.revision,
+          .block = std::move(block),
           .world = job.world};
 }
 

@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 
+#include "draw/fit.hpp"
 #include "draw/label.hpp"
 #include "draw/legend.hpp"
 #include "draw/lines.hpp"
@@ -166,4 +167,35 @@ Group Show::part(const PlacedSymbol& symbol) const {
   return group;
 }
 
+std::string subject_of(const Look& look) {
+  if (!look.moment) return "circuit at rest";
+  const std::string time = "at " + shown(look.moment->time, Quantity::time, look.world);
+  return look.moment->step.empty() ? time : fmt::format("{} in step {}", time, look.moment->step);
+}
+
+std::string description_of(const Schematic& schematic, const Fit& fit) {
+  constexpr std::array names{"A4", "A3", "Letter"};
+  return fmt::format("{} parts on {}, module {:.3g} mm", schematic.symbols.size(),
+                     names[static_cast<std::size_t>(fit.paper)], fit.mapping.module);
+}
+
 }  // namespace
+
+Sheet sheet_of(const Schematic& schematic, const Plan& plan, std::span<const Words> words, const Look& look) {
+  const Fit place = fit(schematic, look.paper, look.moment != nullptr);
+  Sheet sheet = blank(place.paper);
+  TitleBlock block = look.block;
+  block.subject = subject_of(look);
+  block.scale = fmt::format("module {:.3g} mm", place.mapping.module);
+  sheet.title = block.job + ", " + block.subject;
+  sheet.description = description_of(schematic, place);
+  add_frame(sheet, place.paper, block);
+  const Show show(schematic, plan, words, look, place.mapping);
+  show.add_to(sheet.groups);
+  if (place.legend)
+    sheet.groups.push_back(
+        legend(*place.legend, look.scale, show.arrows(), place.mapping.module, look.world));
+  return sheet;
+}
+
+}  // namespace poise::draw

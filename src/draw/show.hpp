@@ -5,6 +5,7 @@
 #include <string>
 
 #include "draw/moment.hpp"
+#include "draw/paper.hpp"
 #include "draw/pressure_colours.hpp"
 #include "draw/schematic.hpp"
 #include "draw/sheet.hpp"
@@ -13,9 +14,9 @@ namespace poise::draw {
 
 /// How a schematic is put on paper.
 struct Look {
-  std::string paper{};  ///< "A4", "A3", "Letter"; empty: A4, or A3 where that would be too small
-  std::string title{}, author{}, date{}, revision{};  ///< of the title block
-  units::World world = units::metric();
+  std::string paper{};   ///< "A4", "A3", "Letter"; empty: A4, or A3 where that would be too small
+  TitleBlock block{};    ///< without what the drawing shows and its scale
+  units::World world{};  ///< in which pressures, flows and positions are told
   const DrawnMoment* moment = nullptr;  ///< colours, arrows, parts as they stood; else parts at rest
   PressureScale scale{};                ///< of the colours
 };

@@ -47,14 +47,6 @@ Piece value_piece(double value, Quantity quantity, const units::World& world) {
   return {text.substr(0, blank), with_raised_figures(std::string_view(text).substr(blank + 1)), true};
 }
 
-std::string oil_of(const OilData& oil, const units::World& world) {
-  for (const ViscosityGrade& grade : viscosity_grades) {
-    if (std::abs(oil.viscosity_40 - grade.midpoint) < 1e-6 * grade.midpoint) return std::string(grade.word);
-  }
-  const Piece viscosity = value_piece(oil.viscosity_40, Quantity::viscosity, world);
-  return viscosity.text + std::string(bound) + viscosity.unit;
-}
-
 /// Fills in what a kind's room says of the data beside its symbol, for one part.
 class Filling {
  public:
@@ -218,6 +210,13 @@ std::string made_of_ends(const Plan& plan, int part) {
 std::string shown(double value, Quantity quantity, const units::World& world) {
   const Piece piece = value_piece(value, quantity, world);
   return piece.unit.empty() ? piece.text : piece.text + " " + piece.unit;
+}
+
+std::string oil_of(const OilData& oil, const units::World& world) {
+  for (const ViscosityGrade& grade : viscosity_grades) {
+    if (std::abs(oil.viscosity_40 - grade.midpoint) < 1e-6 * grade.midpoint) return std::string(grade.word);
+  }
+  return shown(oil.viscosity_40, Quantity::viscosity, world) + " at 40 °C";
 }
 
 std::vector<Words> words_of(const Job& job) {

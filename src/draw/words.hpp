@@ -21,4 +21,7 @@ std::vector<Words> words_of(const Job& job);
 /// A value with its unit as a drawing shows it: "12.0 cm³", where a file writes "12.0 cm3".
 std::string shown(double value, Quantity quantity, const units::World& world);
 
+/// The oil by its grade, else by its viscosity at 40 °C.
+std::string oil_of(const OilData& oil, const units::World& world);
+
 }  // namespace poise::draw
