@@ -20,14 +20,16 @@ void add_text(Group& group, Point at, std::string words, double height, Text::St
 }
 
 void add_bar(Group& group, Point corner, const PressureScale& scale) {
-  const double left = corner.x + bar_left, low = corner.y + bar_low, high = low + bar_height;
+  const double left = corner.x + bar_left, right = left + bar_width, low = corner.y + bar_low,
+               high = low + bar_height;
+  // Each shade reaches to the end, under the next ones: no seams where a screen rounds their edges.
   for (int i = 0; i < shades; ++i) {
-    const double from = left + bar_width * i / shades, to = left + bar_width * (i + 1) / shades;
+    const double from = left + bar_width * i / shades;
     const Pen pen{.layer = Layer::frame,
-                  .width = 0.1,
+                  .width = 0.05,
                   .filled = true,
                   .colour = scale.at(scale.top * (i + 0.5) / shades)};
-    group.marks.push_back({pen, Polyline{{{from, low}, {to, low}, {to, high}, {from, high}}, true}});
+    group.marks.push_back({pen, Polyline{{{from, low}, {right, low}, {right, high}, {from, high}}, true}});
   }
 }
 

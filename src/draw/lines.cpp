@@ -11,7 +11,7 @@ namespace {
 constexpr double dot_radius = 0.375;  // M
 constexpr double rod_half = 0.25;     // M, from a rod's axis to each of its lines
 constexpr double slimness = 0.7;      // an arrow head's width over its length
-constexpr double longest_arrow = 2.2, shortest_arrow = 0.9, room_about_arrow = 0.6;  // M
+constexpr double longest_arrow = 1.6, shortest_arrow = 0.7, room_about_arrow = 0.3;  // M
 // Oil that creeps is not shown: less than this share of the greatest flow, or than what a drip is.
 constexpr double creeping_share = 0.005, drip = 0.1 * si::cm3_per_minute;
 

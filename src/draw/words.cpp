@@ -40,8 +40,19 @@ std::string with_raised_figures(std::string_view unit) {
   return text;
 }
 
+/// What a reservoir holds is told in larger units than what a clamp does.
+std::string with_unit(double value, Quantity quantity, const units::World& world) {
+  constexpr double gallon = 231 * 16.387064 * si::cm3;
+  units::World large = world;
+  if (quantity == Quantity::volume && value >= 1 * si::litre && world[quantity] == "cm3")
+    units::set_unit(large, quantity, "L");
+  if (quantity == Quantity::volume && value >= gallon && world[quantity] == "in3")
+    units::set_unit(large, quantity, "gal");
+  return units::show(value, quantity, large);
+}
+
 Piece value_piece(double value, Quantity quantity, const units::World& world) {
-  const std::string text = units::show(value, quantity, world);
+  const std::string text = with_unit(value, quantity, world);
   const auto blank = text.find(' ');
   if (blank == std::string::npos || !std::isfinite(value)) return {text, {}, true};
   return {text.substr(0, blank), with_raised_figures(std::string_view(text).substr(blank + 1)), true};

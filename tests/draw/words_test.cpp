@@ -28,9 +28,10 @@ TEST(Words, data_in_the_jobs_units_with_three_figures) {
   EXPECT_THAT(words(job_text(), "P1").lines, ElementsAre("7.80 cm³/rev, 1450 rpm", "4.00 kW"));
   EXPECT_THAT(words(job_text(), "R1").lines, ElementsAre("210 bar", "at 10.0 L/min"));
   EXPECT_THAT(words(job_text(), "C1").lines, ElementsAre("40.0/25.0 × 100 mm", "presses the axle"));
-  EXPECT_THAT(words(job_text(), "T1").lines, ElementsAre("20000 cm³", "ISO VG 46"));
+  EXPECT_THAT(words(job_text(), "T1").lines, ElementsAre("20.0 L", "ISO VG 46"));
   EXPECT_THAT(words(job_text(), "H1").lines, ElementsAre("8.00 × 2000 mm"));
   const std::string us = "units = \"us\"\n" + job_text();
+  EXPECT_THAT(words(us, "T1").lines, ElementsAre("5.28 gal", "ISO VG 46"));  // 1 gal is 3.7854 L
   EXPECT_THAT(words(us, "R1").lines, ElementsAre("3050 psi", "at 610 in³/min"));
   EXPECT_THAT(words(us, "C1").lines, ElementsAre("1.57/0.984 × 3.94 in", "presses the axle"));
 }
