@@ -1,0 +1,322 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "draw/router.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <queue>
+#include <tuple>
+
+#include "draw/grid.hpp"
+
+namespace poise::draw {
+namespace {
+
+constexpr double bend_cost = 10.0, crossing_cost = 30.0, branch_cost = 0.5;
+constexpr double near_cost = 0.6;   // of a module beside a symbol or words
+constexpr double tight_cost = 1.0;  // of a module beside another line
+constexpr int improving_rounds = 3;
+
+/// Shortest way on the grid from a wire's tree to a pin.
+class Search {
+ public:
+  explicit Search(Grid& grid)
+      : grid_(grid), cost_(grid.spots.size() * 4), from_(cost_.size()), age_(cost_.size(), 0) {}
+
+  /// Places from the tree to the pin, or none.
+  std::vector<int> way(int wire, const std::vector<std::pair<int, int>>& starts, const Pin& target) {
+    ++now_;
+    goal_ = grid_.index(target.at);
+    arrive_ = opposite(way_of(target.side));
+    wire_ = wire;
+    Queue open;
+    for (const auto& [spot, way] : starts) offer(open, spot, way, start_cost(spot, way), -1);
+    while (!open.empty()) {
+      const auto [estimate, state] = open.top();
+      open.pop();
+      const int spot = state / 4, way = state % 4;
+      if (estimate > cost_[state] + ahead(spot, way) + 1e-9) continue;
+      if (spot == goal_ && way == arrive_) return trace(state);
+      go_on(open, spot, way);
+    }
+    return {};
+  }
+
+ private:
+  using Entry = std::pair<double, int>;
+  using Queue = std::priority_queue<Entry, std::vector<Entry>, std::greater<>>;
+
+  double start_cost(int spot, int way) const {
+    // A branch in the middle of a piece makes a junction; from a corner it takes the bend away.
+    const Grid::Spot& s = grid_.spots[spot];
+    (void)way;
+    return s.knot == wire_ ? 0.0 : branch_cost;
+  }
+  /// Never more than what is left: straight distance and the bends that it must have.
+  double ahead(int spot, int way) const {
+    const Point at = grid_.place(spot), to = grid_.place(goal_);
+    const double dx = to.x - at.x, dy = to.y - at.y;
+    const bool right_way = is_level(way) == is_level(arrive_);
+    const bool aside = is_level(arrive_) ? dy != 0 : dx != 0;
+    const int bends = right_way ? (aside ? 2 : 0) : 1;
+    return std::abs(dx) + std::abs(dy) + bends * bend_cost;
+  }
+  void offer(Queue& open, int spot, int way, double cost, int from) {
+    const int state = spot * 4 + way;
+    if (age_[state] == now_ && cost_[state] <= cost) return;
+    age_[state] = now_;
+    cost_[state] = cost;
+    from_[state] = from;
+    open.emplace(cost + ahead(spot, way), state);
+  }
+  bool crossed_by_other(const Grid::Spot& s, int way) const {
+    const int across = is_level(way) ? s.upright : s.level;
+    return across >= 0 && across != wire_;
+  }
+  /// What a line costs on top of its length where it runs through a spot.
+  double crowding(int spot, int way) const {
+    double cost = grid_.spots[spot].near ? near_cost : 0.0;
+    for (int side : {(way + 1) % 4, (way + 3) % 4}) {
+      if (!grid_.may_step(spot, side)) continue;
+      const Grid::Spot& s = grid_.spots[spot + grid_.step(side)];
+      const int along = is_level(way) ? s.level : s.upright;
+      if ((along >= 0 && along != wire_) || (s.knot >= 0 && s.knot != wire_)) cost += tight_cost;
+    }
+    return cost;
+  }
+  void go_on(Queue& open, int spot, int way) {
+    const int state = spot * 4 + way;
+    const double cost = cost_[state];
+    if (spot == goal_) return;
+    if (grid_.may_step(spot, way)) {
+      const int next = spot + grid_.step(way);
+      const Grid::Spot& s = grid_.spots[next];
+      const int along = is_level(way) ? s.level : s.upright;
+      const bool own = s.knot == wire_ || s.level == wire_ || s.upright == wire_;
+      const bool open_spot =
+          next == goal_ ? way == arrive_
+                        : !s.taken && (s.kept < 0 || s.kept == wire_) && !own && s.knot < 0 && along < 0;
+      const bool crossing = next != goal_ && crossed_by_other(s, way);
+      const bool lead = crossing && (s.level == Grid::foreign_lead || s.upright == Grid::foreign_lead);
+      if (open_spot && !lead) {
+        offer(open, next, way,
+              cost + 1.0 + (crossing ? crossing_cost : 0.0) + (next == goal_ ? 0.0 : crowding(next, way)),
+              state);
+      }
+    }
+    // A line does not turn on top of another one, nor where it starts.
+    if (from_[state] < 0 || crossed_by_other(grid_.spots[spot], way)) return;
+    for (int turn : {(way + 1) % 4, (way + 3) % 4}) offer(open, spot, turn, cost + bend_cost, state);
+  }
+  std::vector<int> trace(int state) const {
+    std::vector<int> spots;
+    for (; state >= 0; state = from_[state]) {
+      if (spots.empty() || spots.back() != state / 4) spots.push_back(state / 4);
+    }
+    std::ranges::reverse(spots);
+    return spots;
+  }
+
+  Grid& grid_;
+  std::vector<double> cost_;
+  std::vector<int> from_, age_;
+  int now_ = 0, goal_ = 0, wire_ = 0;
+  Way arrive_ = way_up;
+};
+
+/// Cuts pieces where branches meet them and joins pieces that go straight on, so that pieces run from knot to
+/// knot.
+Found tidy(const Grid& grid, const std::vector<std::vector<int>>& ways) {
+  std::map<int, std::array<bool, 4>> open;  // which ways the wire leaves each place
+  for (const auto& way : ways) {
+    for (std::size_t i = 0; i + 1 < way.size(); ++i) {
+      for (int w = 0; w < 4; ++w) {
+        if (way[i] + grid.step(w) != way[i + 1]) continue;
+        open[way[i]][w] = true;
+        open[way[i + 1]][opposite(w)] = true;
+      }
+    }
+  }
+  const auto knot = [&](const std::array<bool, 4>& ways_of) {
+    return !(ways_of == std::array{true, false, true, false} ||
+             ways_of == std::array{false, true, false, true});
+  };
+  Found found;
+  for (const auto& [spot, ways_of] : open) {
+    if (!knot(ways_of)) continue;
+    if (std::ranges::count(ways_of, true) > 2) found.junctions.push_back(grid.place(spot));
+    for (int w : {way_right, way_up}) {
+      if (!ways_of[w]) continue;
+      int to = spot + grid.step(w);
+      while (!knot(open.at(to))) to += grid.step(w);
+      found.segments.push_back({grid.place(spot), grid.place(to)});
+    }
+  }
+  return found;
+}
+
+int bends_of(const Found& wire) {
+  std::map<std::pair<double, double>, std::pair<int, int>> ends;  // level, upright pieces
+  for (const Segment& s : wire.segments) {
+    for (Point p : {s.from, s.to}) {
+      auto& [level, upright] = ends[{p.x, p.y}];
+      ++(s.from.y == s.to.y ? level : upright);
+    }
+  }
+  return static_cast<int>(std::ranges::count_if(ends, [](const auto& e) {
+    return e.second == std::pair{1, 1};
+  }));
+}
+
+class Router {
+ public:
+  explicit Router(const Ground& ground)
+      : ground_(ground), grid_(ground.box), search_(grid_), found_(ground.wires.size()) {
+    for (const Box& b : ground.taken) grid_.take(b);
+    for (const auto& lead : ground.leads) {
+      for (std::size_t i = 0; i + 1 < lead.size(); ++i) grid_.lay({lead[i], lead[i + 1]}, Grid::foreign_lead);
+    }
+    for (std::size_t w = 0; w < ground.wires.size(); ++w) {
+      for (const Pin& p : ground.wires[w]) {
+        keep_free(p, static_cast<int>(w));
+        const int spot = grid_.index(p.at), way = way_of(p.side);
+        if (grid_.may_step(spot, way)) grid_.spots[spot + grid_.step(way)].kept = static_cast<int>(w);
+      }
+    }
+  }
+
+  Routes run() {
+    std::vector<int> order(found_.size());
+    for (int w = 0; w < static_cast<int>(order.size()); ++w) order[w] = w;
+    std::ranges::stable_sort(order, {}, [&](int w) { return span(w); });
+    bool complete = true;
+    for (int w : order) complete = lay(w) && complete;
+    for (int round = 0; round < improving_rounds; ++round) {
+      bool better = false;
+      for (int w : order) better = again(w) || better;
+      if (!better) break;
+    }
+    Routes routes{found_, complete, 0.0};
+    for (int w : order) {
+      routes.complete = routes.complete && !found_[w].segments.empty();
+      routes.cost += cost_of(w, true);
+    }
+    return routes;
+  }
+
+ private:
+  void keep_free(const Pin& p, int wire) { grid_.spots[grid_.index(p.at)].knot = wire; }
+  double span(int w) const {
+    Box b{1e9, 1e9, -1e9, -1e9};
+    for (const Pin& p : ground_.wires[w]) b = hull(b, {p.at.x, p.at.y, p.at.x, p.at.y});
+    return b.width() + b.height() + (b.width() == 0.0 || b.height() == 0.0 ? -1000.0 : 0.0);
+  }
+  double cost_of(int w, bool half_crossings) const {
+    double cost = bends_of(found_[w]) * bend_cost;
+    for (const Segment& s : found_[w].segments) {
+      const bool level = s.from.y == s.to.y;
+      const int from = grid_.index(s.from), to = grid_.index(s.to),
+                step = grid_.step(level ? way_right : way_up);
+      for (int i = from + step; i < to; i += step) {
+        const Grid::Spot& spot = grid_.spots[i];
+        const int across = level ? spot.upright : spot.level;
+        cost += 1.0 + (across >= 0 ? (half_crossings ? 0.5 : 1.0) * crossing_cost : 0.0);
+        cost += spot.near ? near_cost : 0.0;
+        for (int side : level ? std::array{1, 3} : std::array{0, 2}) {
+          if (!grid_.may_step(i, side)) continue;
+          const Grid::Spot& beside = grid_.spots[i + grid_.step(side)];
+          const int along = level ? beside.level : beside.upright;
+          if ((along >= 0 && along != w) || (beside.knot >= 0 && beside.knot != w)) cost += tight_cost;
+        }
+      }
+      cost += 1.0;
+    }
+    return cost;
+  }
+  void wipe(int w) {
+    for (const Segment& s : found_[w].segments) grid_.lay(s, -1);
+    for (const Pin& p : ground_.wires[w]) keep_free(p, w);
+    found_[w] = {};
+  }
+  void mark(int w) {
+    for (const Segment& s : found_[w].segments) grid_.lay(s, w);
+  }
+  bool again(int w) {
+    const Found before = found_[w];
+    const double cost = before.segments.empty() ? 1e300 : cost_of(w, false);
+    wipe(w);
+    if (lay(w) && cost_of(w, false) < cost - 1e-9) return true;
+    wipe(w);
+    found_[w] = before;
+    mark(w);
+    return false;
+  }
+
+  std::vector<std::pair<int, int>> starts_of(int w, const std::vector<int>& joined) const {
+    std::vector<std::pair<int, int>> starts;
+    if (found_[w].segments.empty()) {
+      const Pin& p = ground_.wires[w][joined.front()];
+      return {{grid_.index(p.at), way_of(p.side)}};
+    }
+    std::map<int, bool> pins;
+    for (const Pin& p : ground_.wires[w]) pins[grid_.index(p.at)] = true;
+    for (const Segment& s : found_[w].segments) {
+      const bool level = s.from.y == s.to.y;
+      const int step = grid_.step(level ? way_right : way_up), to = grid_.index(s.to);
+      for (int i = grid_.index(s.from); i <= to; i += step) {
+        if (pins.contains(i)) continue;
+        const Grid::Spot& spot = grid_.spots[i];
+        const bool crossed = (level ? spot.upright : spot.level) >= 0 && spot.knot != w;
+        if (crossed) continue;
+        for (int way = 0; way < 4; ++way) starts.emplace_back(i, way);
+      }
+    }
+    return starts;
+  }
+  double far_from_tree(int w, const std::vector<int>& joined, const Pin& pin) const {
+    double least = 1e300;
+    if (found_[w].segments.empty()) {
+      const Point a = ground_.wires[w][joined.front()].at;
+      return std::abs(a.x - pin.at.x) + std::abs(a.y - pin.at.y);
+    }
+    for (const Segment& s : found_[w].segments) {
+      const Point near{std::clamp(pin.at.x, s.from.x, s.to.x), std::clamp(pin.at.y, s.from.y, s.to.y)};
+      least = std::min(least, std::abs(near.x - pin.at.x) + std::abs(near.y - pin.at.y));
+    }
+    return least;
+  }
+  bool lay(int w) {
+    const auto& pins = ground_.wires[w];
+    std::vector<int> joined{0}, open;
+    for (int i = 1; i < static_cast<int>(pins.size()); ++i) open.push_back(i);
+    std::vector<std::vector<int>> ways;
+    while (!open.empty()) {
+      const auto next =
+          std::ranges::min_element(open, {}, [&](int i) { return far_from_tree(w, joined, pins[i]); });
+      const auto way = search_.way(w, starts_of(w, joined), pins[*next]);
+      if (way.empty()) {
+        wipe(w);
+        return false;
+      }
+      ways.push_back(way);
+      joined.push_back(*next);
+      open.erase(next);
+      for (const Segment& s : found_[w].segments) grid_.lay(s, -1);
+      for (const Pin& p : pins) keep_free(p, w);
+      found_[w] = tidy(grid_, ways);
+      mark(w);
+    }
+    return true;
+  }
+
+  const Ground& ground_;
+  Grid grid_;
+  Search search_;
+  std::vector<Found> found_;
+};
+
+}  // namespace
+
+Routes find_routes(const Ground& ground) { return Router(ground).run(); }
+
+}  // namespace poise::draw
