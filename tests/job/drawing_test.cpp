@@ -49,8 +49,8 @@ TEST(JobDrawing, a_line_with_a_tag_says_it_beside_its_hose) {
 
 TEST(JobDrawing, a_line_that_is_no_part_cannot_be_placed) {
   EXPECT_EQ(complaints_of(with("to = \"F1.rod\"", "to = \"F1.rod\"\ndrawn_at = [1, 2]\nassembly = \"x\"")),
-            "40:12: drawn_at of this line: only a line with a hose or tube has drawn_at\n"
-            "41:12: assembly of this line: only a line with a hose or tube has assembly\n");
+            "41:12: drawn_at of this line: only a line with a hose or tube has drawn_at\n"
+            "42:12: assembly of this line: only a line with a hose or tube has assembly\n");
 }
 
 TEST(JobDrawing, the_sheet_and_its_title_block) {
