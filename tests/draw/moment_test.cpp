@@ -98,6 +98,20 @@ TEST(DrawnMoment, parts_stand_as_they_were_and_as_they_were_told) {
   EXPECT_THAT(later.time, DoubleNear(1.5, 1e-9));
 }
 
+TEST(DrawnMoment, a_contact_that_is_made_is_drawn_as_made) {
+  Bench b = lift();
+  b.part("S1", "pressure_switch", {{"setting", 20 * si::bar}, {"reset", 10 * si::bar}});
+  b.join({"P1.P", "S1.M"});
+  const auto made = [&](double time) {
+    const Trace trace = run(b, time);
+    const Pose pose = drawn_moment(lift_drawn(), build(b.plan), trace.moments.at(0)).parts[5].pose();
+    return std::vector<bool>(pose.mode.begin(), pose.mode.end());
+  };
+  // The weight of 500 kg wants 39 bar, which the pump has soon after it runs.
+  EXPECT_THAT(made(1e-3), testing::ElementsAre(false));
+  EXPECT_THAT(made(1.5), testing::ElementsAre(true));
+}
+
 TEST(DrawnMoment, a_rod_has_no_oil) { EXPECT_TRUE(moment_at(1.0).wires[2].pieces.empty()); }
 
 }  // namespace
