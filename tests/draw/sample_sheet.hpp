@@ -25,10 +25,10 @@ inline Group symbols(Point at) {
     for (Stroke& s : strokes) s = turned(s, turn);
     add_strokes(group.marks, strokes, {at.x + right, at.y}, 2.0, {});
   };
-  set(pieces::opens_by_inlet(), 0);
+  set(pieces::opens_by_inlet(false), 0);
   set(pieces::motor_pump(), 30);
   set(pieces::diamond(), 75);
-  set(pieces::opens_by_inlet(), 100, {.mirrored = true, .quarters = 1});
+  set(pieces::opens_by_inlet(false), 100, {.mirrored = true, .quarters = 1});
   set(pieces::join(stroke::arc(0, 0, 2, 270), stroke::arc(0, -4, 2, 90), stroke::open(0, 0, 1.5, 270),
                    stroke::dot(6, 0), stroke::chain(stroke::box(-3, -7, 8, 4)),
                    stroke::dashed(stroke::circle(5, -3, 2))),
