@@ -3,9 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <nlohmann/json.hpp>
-#include <optional>
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
@@ -40,17 +38,8 @@ int point(const PointWish& wish) {
   if (when->time) options.look_at = {*when->time};
   options.controls = job.controls;
   const Trace trace = solve::run(circuit, job.steps, {}, options);
-  const auto moment = std::ranges::find_if(
-      trace.moments, [&](const Moment& m) { return when->time || m.step == when->step; });
-  if (moment == trace.moments.end()) {
-    fmt::print(stderr, "the run did not get there: {}\n",
-               trace.halt ? trace.halt->sentence
-                          : fmt::format("the cycle ends at {}",
-                                        units::show(trace.time.back(), Quantity::time, job.world)));
-    return cannot;
-  }
-  if (trace.halt && trace.halt->why != Halt::Why::stopped)
-    fmt::print(stderr, "the run ended early: {}\n", trace.halt->sentence);
+  const Moment* moment = find_moment(trace, *when, job);
+  if (!moment) return cannot;
   if (wish.json) {
     fmt::print("{}\n", point_to_json(*moment, circuit, job).dump(2));
   } else {

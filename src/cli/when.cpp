@@ -20,4 +20,19 @@ std::optional<When> read_when(const std::string& at, const Job& job) {
   return std::nullopt;
 }
 
+const Moment* find_moment(const Trace& trace, const When& when, const Job& job) {
+  const auto moment = std::ranges::find_if(
+      trace.moments, [&](const Moment& m) { return when.time ? m.time == *when.time : m.step == when.step; });
+  if (moment == trace.moments.end()) {
+    fmt::print(stderr, "the run did not get there: {}\n",
+               trace.halt ? trace.halt->sentence
+                          : fmt::format("the cycle ends at {}",
+                                        units::show(trace.time.back(), Quantity::time, job.world)));
+    return nullptr;
+  }
+  if (trace.halt && trace.halt->why != Halt::Why::stopped)
+    fmt::print(stderr, "the run ended early: {}\n", trace.halt->sentence);
+  return &*moment;
+}
+
 }  // namespace poise::cli

@@ -4,22 +4,18 @@
 #include <algorithm>
 #include <string_view>
 
+#include "draw/letters.hpp"
+
 namespace poise::draw {
 namespace {
 
-constexpr double air = 0.25;                              // around the whole label
-constexpr double frame_air = 0.35;                        // left and right of the code in its frame
-constexpr double frame_high = 1.55;                       // less than the pitch: it keeps off the line below
-constexpr double gap = 0.6;                               // between the frame and the tag
-constexpr double base = 0.45;                             // of a row's base line above the row's lower edge
-constexpr double letter_width = 0.62, bold_width = 0.66;  // of the font size
+constexpr double air = 0.25;         // around the whole label
+constexpr double frame_air = 0.35;   // left and right of the code in its frame
+constexpr double frame_high = 1.55;  // less than the pitch: it keeps off the line below
+constexpr double gap = 0.6;          // between the frame and the tag
+constexpr double base = 0.45;        // of a row's base line above the row's lower edge
 
-/// Each UTF-8 character counts once.
-double width_of(std::string_view text, bool bold) {
-  const auto letters =
-      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
-  return letter_size * (bold ? bold_width : letter_width) * static_cast<double>(letters);
-}
+double width_of(std::string_view text, bool bold) { return text_width(text, letter_size, bold); }
 
 double code_width(const Words& words) {
   return words.code.empty() ? 0.0 : width_of(words.code, false) + 2 * frame_air;

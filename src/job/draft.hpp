@@ -34,10 +34,15 @@ void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);
 void read_controls(Draft& draft, Section& top);
 void read_requirements(Draft& draft, Section& top);
+void read_drawing(Draft& draft, Section& top);
+
+/// How a part or a line with a tag is to be drawn: `drawn_at`, `assembly`, `code`, `note`.
+DrawnPart read_drawn(Draft& draft, Section& section);
 
 /// Makes a part of a known kind from its table and adds it to the plan. Keys beside the parameters' names
 /// must have been asked for before. The part is left out if it cannot be known which ports it has.
-void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place);
+void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place,
+              DrawnPart drawn);
 
 /// Whether a tag can be used; complains if not.
 bool is_usable_tag(Draft& draft, const std::string& tag, Place place);

@@ -1,7 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <array>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -62,6 +64,23 @@ struct Requirement {
   Place place;
 };
 
+/// How a part is wished to stand on the drawing, and what is written of it.
+struct DrawnPart {
+  std::optional<std::array<double, 2>> at{};  ///< modules from the drawing's lower left corner, right and up
+  std::string assembly{};                     ///< drawn inside the edge of this name
+  std::string code{};                         ///< its own code after ISO 1219-2
+  std::string note{};                         ///< what it does, in the job's words
+};
+
+/// What the job says of its drawing as a whole.
+struct Drawing {
+  std::string paper;  ///< a word of `paper_words`; empty: as large as the drawing needs
+  bool codes = true;  ///< whether codes stand beside the symbols
+  std::string author, date, revision;
+};
+
+inline constexpr std::array<std::string_view, 3> paper_words{"A4", "A3", "Letter"};
+
 /// A job as read: what is given, what is done, what must hold.
 struct Job {
   std::string title;
@@ -71,6 +90,8 @@ struct Job {
   Schedule steps;
   Controls controls;
   std::vector<Requirement> requirements;
+  Drawing drawing;
+  std::vector<DrawnPart> drawn;  ///< one for each part of the plan
 };
 
 /// All that is wrong with a job's text, in the order of its lines. Each sentence says what was found, what

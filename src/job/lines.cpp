@@ -30,6 +30,7 @@ void join_all(Draft& draft, const std::vector<Text>& names) {
 std::string read_conduit(Draft& draft, Section& section, const Line& line, std::string_view word) {
   const Node* node = section.table(word);
   const auto tag = section.text("tag");
+  DrawnPart drawn = read_drawn(draft, section);
   if (!node || !line.from || line.to.empty()) return {};
   Section sheet(*node, fmt::format("this {}", word), draft.remarks);
   if (sheet.has("tag")) {
@@ -51,14 +52,14 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
   // A name that is made of mistyped ports is no tag, but the complaint about the ports says so.
   if (tag && !is_usable_tag(draft, name, place)) return {};
   if (tag) refuse_tag_inside_tag(draft, name, place);
-  add_part(draft, sheet, name, *find_kind(word), place);
+  if (const auto note = sheet.text("note"); note && drawn.note.empty()) drawn.note = note->value;
+  add_part(draft, sheet, name, *find_kind(word), place, std::move(drawn));
   return name;
 }
 
 Line read_line(Draft& draft, const Node& node) {
   Section section(node, "this line", draft.remarks);
   Line line{section.text("from"), section.texts("to")};
-  section.text("note");
   if (!section.has("from")) section.complain("needs from, a port such as \"P1.P\"");
   if (!section.has("to")) section.complain("needs to, a port such as \"V1.P\"");
   const bool hose = section.has("hose"), tube = section.has("tube");
@@ -72,7 +73,11 @@ Line read_line(Draft& draft, const Node& node) {
   } else {
     section.find("hose");
     section.find("tube");
-    if (section.text("tag")) section.complain("tag", "only a line with a hose or tube has a tag");
+    section.text("note");
+    for (const std::string_view key : {"tag", "drawn_at", "assembly", "code"}) {
+      if (section.find(key))
+        section.complain(key, fmt::format("only a line with a hose or tube has {}", key));
+    }
   }
   section.refuse_unknown_keys();
   return line;

@@ -94,7 +94,9 @@ void read_part(Draft& draft, const Field& field) {
     draft.left_out.insert(field.key);
     return;
   }
-  add_part(draft, section, field.key, *kind, field.place);
+  section.call(indefinite(field.key, *kind));
+  DrawnPart drawn = read_drawn(draft, section);
+  add_part(draft, section, field.key, *kind, field.place, std::move(drawn));
 }
 
 bool is_tag_letter(char c) {
@@ -131,10 +133,10 @@ bool is_usable_tag(Draft& draft, const std::string& tag, Place place) {
   return true;
 }
 
-void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place) {
+void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place,
+              DrawnPart drawn) {
   section.call(indefinite(tag, kind));
   const Sheet sheet = read_sheet(draft, section, tag, kind, place);
-  section.text("note");
   section.refuse_unknown_keys();
   if (!sheet.ports_known) {
     draft.left_out.insert(tag);
@@ -151,6 +153,7 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
   }
   draft.parts.emplace(tag, static_cast<int>(draft.job.plan.parts.size()));
   draft.job.plan.parts.push_back({tag, &kind, values, place});
+  draft.job.drawn.push_back(std::move(drawn));
 }
 
 std::vector<std::string> known_tags(const Draft& draft) {

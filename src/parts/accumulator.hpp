@@ -47,7 +47,8 @@ struct Accumulator : RoomDefaults {
           "of oil and at least_gas",
       .source =
           "polytropic gas law; isothermal n = 1, adiabatic n = 1.4: J. Sullivan, Fluid Power: Theory and "
-          "Applications, 4th ed., examples 12.4 and 12.5 (check values AC-03, AC-04)"};
+          "Applications, 4th ed., examples 12.4 and 12.5 (check values AC-03, AC-04)",
+      .beside = "{gas_volume}\ngas {precharge}\n[max {rated_pressure}]"};
   static constexpr std::array parameters{
       Parameter{.name = "separator",
                 .fallback = 0.0,

@@ -24,7 +24,8 @@ struct AirDrivenPump : RoomDefaults {
           "stall: balance of the two pistons; that flow and pressure both go with the air pressure is common "
           "practice",
       .role = Role::source,
-      .ramp = "air_time"};
+      .ramp = "air_time",
+      .beside = "ratio {ratio}\n[{flow}|from {delivery_curve.first}]\nair {stated_air_pressure}"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
                 .low = 2.0,

@@ -19,7 +19,8 @@ struct CamValve : RoomDefaults {
           "s = clamp((position − acts_from)/acts_over, 0, 1); x = 1 − s where it rests open, s where it "
           "rests "
           "closed; drop = (a·Q² + b·Q)/x²; shut it passes leakage·drop/rated_pressure; from B to A the check",
-      .source = "opening even along the cam (common practice)"};
+      .source = "opening even along the cam (common practice)",
+      .beside = "cam from {acts_from}"};
   static constexpr std::array parameters{
       Parameter{.name = "acts_from",
                 .quantity = Quantity::length,

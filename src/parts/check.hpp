@@ -15,7 +15,8 @@ struct Check : RoomDefaults {
           "x = clamp((p_A − p_B − cracking_pressure)/band, 0, 1), band = max(cracking_pressure, 0.2 bar); "
           "drop = (a·Q² + b·Q)/x²; shut it passes leakage·(p_A − p_B)/rated_pressure",
       .source = "one law of opening; no lag",
-      .role = Role::one_way};
+      .role = Role::one_way,
+      .beside = "opens at {cracking_pressure}"};
   static constexpr std::array parameters{
       common::cracking_pressure(0.5 * si::bar),
       common::rated_flow_or_curve(),

@@ -23,7 +23,8 @@ struct CompensatedFlowControl : RoomDefaults {
       .source =
           "metering orifice with a pressure compensator in series, e.g. Merritt, Hydraulic Control Systems "
           "(from memory)",
-      .ramp = "turning_time"};
+      .ramp = "turning_time",
+      .beside = "{flow}"};
   static constexpr std::array parameters{
       Parameter{.name = "flow",
                 .quantity = Quantity::flow,

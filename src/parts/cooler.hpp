@@ -16,7 +16,8 @@ struct Cooler : RoomDefaults {
           "drop = a·Q² + b·Q; heat = conductance·(oil temperature − coolant_temperature), counted where the "
           "oil's temperature is followed",
       .source = "a restriction; heat by one conductance (e.g. kW per kelvin of its datasheet)",
-      .role = Role::line};
+      .role = Role::line,
+      .beside = "{conductance}"};
   static constexpr std::array parameters{
       common::rated_flow_or_curve(),
       common::pressure_drop(0.5 * si::bar),

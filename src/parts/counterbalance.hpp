@@ -25,7 +25,8 @@ struct Counterbalance : RoomDefaults {
       .source =
           "force balance on seat, pilot and spring chamber; ratio counted on the pilot alone, p_X = (setting "
           "− "
-          "p_A)/ratio without back pressure (check value CB-03)"};
+          "p_A)/ratio without back pressure (check value CB-03)",
+      .beside = "{setting}\npilot {ratio} : 1"};
   static constexpr std::array parameters{
       Parameter{.name = "setting",
                 .quantity = Quantity::pressure,

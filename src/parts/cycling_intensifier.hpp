@@ -22,7 +22,8 @@ struct CyclingIntensifier : RoomDefaults {
           "through "
           "(high_flow, high_drop), or delivery_curve against e, monotone cubic and level beyond its last "
           "point",
-      .source = "balance of work over one cycle; the flow law of the cycling is that of a restriction"};
+      .source = "balance of work over one cycle; the flow law of the cycling is that of a restriction",
+      .beside = "ratio {ratio}"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
                 .low = 1.05,

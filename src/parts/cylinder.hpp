@@ -54,7 +54,9 @@ struct SingleActingCylinder : RoomDefaults {
           "rod²); friction = (friction + seal_friction·p_A·A)·tanh(v/creep_speed) + damping·v; "
           "buckling_load = π²·E·I/(K·L)² where slender, else A_rod·rod_yield·(1 − λ²/(2·λ_c²)), L = "
           "closed_length + x",
-      .source = "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp)"};
+      .source = "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp)",
+      .role = Role::actuator,
+      .beside = "{bore}[/{rod}] × {stroke}\n[{note}]"};
   static constexpr std::array parameters{
       cylinder_bore(),
       Parameter{.name = "acts",
@@ -205,7 +207,9 @@ struct DoubleActingCylinder : RoomDefaults {
           "closed_length + x",
       .source =
           "force balance of the piston; buckling after Euler and J. B. Johnson (parts/buckling.hpp); "
-          "gap: Fox and McDonald, Introduction to Fluid Mechanics, 5th ed."};
+          "gap: Fox and McDonald, Introduction to Fluid Mechanics, 5th ed.",
+      .role = Role::actuator,
+      .beside = "{bore}/{rod} × {stroke}\n[{note}]"};
   static constexpr std::array parameters{
       cylinder_bore(),
       Parameter{.name = "rod",

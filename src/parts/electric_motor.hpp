@@ -24,7 +24,8 @@ struct ElectricMotor : RoomDefaults {
           "M. Kloss, Archiv für Elektrotechnik 5 (1916) 59 (from memory), stator resistance left out; the "
           "term "
           "in s³ is ours, for the deep bars that help at the start",
-      .ramp = "contact_time"};
+      .ramp = "contact_time",
+      .beside = "{rated_power}\n{rated_speed}"};
   static constexpr std::array parameters{
       Parameter{.name = "rated_power",
                 .quantity = Quantity::power,

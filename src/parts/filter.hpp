@@ -16,7 +16,8 @@ struct Filter : RoomDefaults {
           "drop = a·Q² + b·(1 − torn)/(1 − clogging)·Q, b from element_share of the clean drop; the bypass "
           "opens "
           "over half its bypass_pressure above that and passes the rated flow there",
-      .source = "Darcy's law through the open part of the element; the bypass as one law of opening, no lag"};
+      .source = "Darcy's law through the open part of the element; the bypass as one law of opening, no lag",
+      .beside = "[{rated_flow}]\n[bypass {bypass_pressure}]"};
   static constexpr std::array parameters{
       common::rated_flow_or_curve(),
       common::pressure_drop(1 * si::bar),

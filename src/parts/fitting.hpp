@@ -15,7 +15,8 @@ struct Fitting : RoomDefaults {
       .law = "drop = (loss + laminar_loss/Re)·density·v²/2, v = Q/(π/4·bore²), Re = v·bore/viscosity",
       .source =
           "loss coefficients; laminar tail of Hooper's two-K form, Chemical Engineering 1981 (from memory)",
-      .role = Role::line};
+      .role = Role::line,
+      .beside = "bore {bore}"};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
                 .quantity = Quantity::length,

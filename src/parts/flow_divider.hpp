@@ -24,7 +24,8 @@ struct FlowDivider : RoomDefaults {
       .source =
           "spool that balances the drops of two fixed orifices, e.g. Merritt, Hydraulic Control Systems "
           "(from "
-          "memory); the window below the minimum flow is our own form"};
+          "memory); the window below the minimum flow is our own form",
+      .beside = "{ratio} to A"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
                 .quantity = Quantity::share,

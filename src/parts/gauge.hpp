@@ -12,7 +12,8 @@ struct Gauge : RoomDefaults {
       .kind = "gauge",
       .sentence = "Pressure gauge: shows the pressure at its port, through its own small volume.",
       .law = "no flow through it; volume = port_volume + give·p/range; reading = zero_error·range + gain·p",
-      .source = "dead-end volume"};
+      .source = "dead-end volume",
+      .beside = "0 to {range}"};
   static constexpr std::array parameters{
       Parameter{.name = "range",
                 .quantity = Quantity::pressure,

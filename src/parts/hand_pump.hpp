@@ -19,7 +19,8 @@ struct HandPump : RoomDefaults {
           "handle force = (p_P − p_S)·stroke_volume/(handle_travel·handle_efficiency)",
       .source = "work balance over one stroke",
       .role = Role::source,
-      .ramp = "hand_time"};
+      .ramp = "hand_time",
+      .beside = "{stroke_volume}"};
   static constexpr std::array parameters{
       Parameter{.name = "stroke_volume",
                 .quantity = Quantity::stroke_volume,

@@ -19,7 +19,8 @@ struct HoseBurstValve : RoomDefaults {
           "measured "
           "in, opens again as it falls below reset_drop; x runs to 0 or 1 with the time constant "
           "closing_time/3; shut it passes leakage·drop/rated_pressure",
-      .source = "force balance of a spring-held plate (lift-table note on velocity fuses for its behaviour)"};
+      .source = "force balance of a spring-held plate (lift-table note on velocity fuses for its behaviour)",
+      .beside = "shuts at {trip_flow}"};
   static constexpr std::array parameters{
       Parameter{.name = "trip_flow",
                 .quantity = Quantity::flow,

@@ -21,7 +21,9 @@ struct HydraulicMotor : RoomDefaults {
           "displacement·(p_A − p_B)/2π − friction, which at the rated pressure is (1 − "
           "mechanical_efficiency)·displacement·rated_pressure/2π; inertia·dω/dt = torque − load",
       .source = "volumetric and torque losses after W. E. Wilson, Trans. ASME 68 (1946) 115 (from memory)",
-      .ramp = "change_time"};
+      .role = Role::actuator,
+      .ramp = "change_time",
+      .beside = "{displacement}\n[{note}]"};
   static constexpr std::array parameters{
       shafts::displacement("oil taken per revolution"),
       shafts::efficiency("volumetric_efficiency",

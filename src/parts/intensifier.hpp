@@ -23,7 +23,8 @@ struct Intensifier : RoomDefaults {
           "leaks from B to R",
       .source =
           "force balance; A. Esposito, Fluid Power with Applications, 6th ed., example 11-1 (check value "
-          "MI-03)"};
+          "MI-03)",
+      .beside = "ratio {ratio}\n{plunger} × {stroke}"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
                 .low = 1.05,

@@ -18,7 +18,8 @@ struct Hose : RoomDefaults {
           "softening·expansion·length·p; drop = p_A − p_B − density·g·rise; with inertia "
           "length/area · dw/dt = p_A − p_B − density·g·rise − drop",
       .source = "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91",
-      .role = Role::line};
+      .role = Role::line,
+      .beside = "{bore} × {length}"};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
                 .quantity = Quantity::length,
@@ -154,7 +155,8 @@ struct Tube : RoomDefaults {
           "Darcy–Weisbach; S. W. Churchill, Chemical Engineering 84 (1977) 91; thin wall, E = 210 GPa; "
           "strength of "
           "the wall: Barlow, Lamé",
-      .role = Role::line};
+      .role = Role::line,
+      .beside = "{bore} × {length}\nwall {wall}"};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
                 .quantity = Quantity::length,

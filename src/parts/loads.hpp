@@ -17,7 +17,8 @@ struct MassLoad : RoomDefaults {
       .kind = "mass",
       .sentence = "A mass on a rod, with its weight: lifted, pushed along a slope, or hanging.",
       .law = "adds its mass to the rod; force = −mass·g·sin(slope)",
-      .source = "standard gravity 9.80665 m/s2 (ISO 80000-3)"};
+      .source = "standard gravity 9.80665 m/s2 (ISO 80000-3)",
+      .beside = "{mass}\n[{note}]"};
   static constexpr std::array parameters{
       Parameter{.name = "mass",
                 .quantity = Quantity::mass,
@@ -89,7 +90,8 @@ struct ForceLoad : RoomDefaults {
       .sentence = "A force from outside on a rod: cutting, pressing, a weight that is put on.",
       .law = "force = −force, positive against extension",
       .source = "definition",
-      .ramp = "change_time"};
+      .ramp = "change_time",
+      .beside = "[{note}]"};
   static constexpr std::array parameters{
       Parameter{.name = "force",
                 .quantity = Quantity::force,
@@ -150,7 +152,8 @@ struct SpringLoad : RoomDefaults {
           "force = −max(0, rate·depth + damping·v), depth = x − free_travel; preload acts from the first "
           "touch over "
           "0.01 mm",
-      .source = "one-sided spring"};
+      .source = "one-sided spring",
+      .beside = "{rate}\n[{note}]"};
   static constexpr std::array parameters{
       Parameter{.name = "rate",
                 .quantity = Quantity::spring_rate,

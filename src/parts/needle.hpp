@@ -127,7 +127,8 @@ struct Needle : RoomDefaults {
           "drop = a·Q² + a·Q_t·Q, a = density/(2·0.62²·A²), A = area_factor · turns/full_turns · π/4·bore², "
           "or the area that flow_curve shows at these turns; Q_t at Re = 100",
       .source = "sharp-edged orifice, Merritt, Hydraulic Control Systems (from memory)",
-      .ramp = "turning_time"};
+      .ramp = "turning_time",
+      .beside = "{turns} open\n[bore {bore}]"};
   static constexpr std::array parameters{
       NeedleArea::bore(),        NeedleArea::turns(),
       NeedleArea::full_turns(),  NeedleArea::flow_curve(),

@@ -13,7 +13,8 @@ struct OneWayFlowControl : RoomDefaults {
       .sentence = "Needle with a check beside it: free from A to B, metered from B to A.",
       .law = "Q = Q_needle + Q_check: the laws of needle and check in parallel",
       .source = "the two parts it is made of",
-      .ramp = "turning_time"};
+      .ramp = "turning_time",
+      .beside = "{turns} open\n[bore {bore}]"};
   static constexpr std::array parameters{
       NeedleArea::bore(),
       NeedleArea::turns(),

@@ -20,7 +20,8 @@ struct PilotOperatedCheck : RoomDefaults {
       .source =
           "force balance on poppet and pilot piston; pilot ratio in print: 4:1 opens 3,000 psi with 750 psi "
           "(training article, check value PC-01)",
-      .role = Role::one_way};
+      .role = Role::one_way,
+      .beside = "pilot {ratio} : 1"};
   static constexpr std::array parameters{
       Parameter{.name = "ratio",
                 .low = 1.1,

@@ -30,7 +30,8 @@ struct PilotOperatedRelief : RoomDefaults {
           "force balance on main poppet and pilot seat, flow force proportional to opening and drop: "
           "Merritt, "
           "Hydraulic Control Systems (from memory)",
-      .role = Role::pressure_limit};
+      .role = Role::pressure_limit,
+      .beside = "{setting}\n[at {setting_flow}|cracking]"};
   static constexpr std::array parameters{
       Parameter{
           .name = "setting",

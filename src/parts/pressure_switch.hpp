@@ -15,7 +15,8 @@ struct PressureSwitch : RoomDefaults {
                                    "a lower one. Steps wait for "
                                    "it and controls act on it.",
                                .law = "made from p_M ≥ setting until p_M < reset; no flow through it",
-                               .source = "contact with a dead band"};
+                               .source = "contact with a dead band",
+                               .beside = "on {setting}\noff {reset}"};
   static constexpr std::array parameters{
       Parameter{.name = "setting",
                 .quantity = Quantity::pressure,

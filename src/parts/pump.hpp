@@ -22,7 +22,8 @@ struct Pump : RoomDefaults {
           "beyond them; shaft power = flow·(p_P − p_S)/mechanical_efficiency",
       .source = "common form, e.g. Merritt, Hydraulic Control Systems (from memory)",
       .role = Role::source,
-      .ramp = "start_time"};
+      .ramp = "start_time",
+      .beside = "[{flow}|{delivery_curve.first}]\n[{displacement}, {speed}]\n[{motor_power}]"};
   static constexpr std::array parameters{
       pumps::flow(),
       pumps::displacement(),

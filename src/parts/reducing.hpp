@@ -88,7 +88,8 @@ struct Reducing : RoomDefaults {
           "−clamp((e − setting − dead_band)/band, 0, 1), with response_time; drop = (a·Q² + b·Q)/y²",
       .source =
           "one law of opening for pressure valves; the setting is read with nothing flowing (common "
-          "practice)"};
+          "practice)",
+      .beside = "{setting}"};
   static constexpr std::array parameters{
       reducing::setting(),
       reducing::override_share(),

@@ -23,7 +23,8 @@ struct ReducingNonRelieving : RoomDefaults {
           "valve from A to P",
       .source =
           "one law of opening for pressure valves; the setting is read with nothing flowing (common "
-          "practice)"};
+          "practice)",
+      .beside = "{setting}"};
   static constexpr std::array parameters{
       reducing::setting(),
       reducing::override_share(),

@@ -187,7 +187,8 @@ struct Relief : RoomDefaults {
       .source =
           "one law of opening for pressure valves; override of a spring-loaded poppet: Esposito, Fluid Power "
           "with Applications, 6th ed. (poppet spring example)",
-      .role = Role::pressure_limit};
+      .role = Role::pressure_limit,
+      .beside = "[{setting}|from {override_curve.first}]\n[at {setting_flow}|cracking]"};
   static constexpr auto parameters = relief::direct_parameters;
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "the line it guards"},
@@ -250,7 +251,8 @@ struct ExternallyDrainedRelief : RoomDefaults {
           "response_time · dx/dt = clamp((p_P − p_Y − p_crack)/band, 0, 1) − x, band = override · p_crack; "
           "drop p_P − p_T = (a·Q² + b·Q)/x², rated flow at a drop of p_crack + band",
       .source = "one law of opening for pressure valves",
-      .role = Role::pressure_limit};
+      .role = Role::pressure_limit,
+      .beside = "[{setting}|from {override_curve.first}]\n[at {setting_flow}|cracking]"};
   static constexpr auto parameters = relief::direct_parameters;
   static constexpr std::array ports{
       Port{.name = "P", .meaning = "the line it guards"},

@@ -13,7 +13,9 @@ struct Reservoir : RoomDefaults {
       .kind = "reservoir",
       .sentence = "Holds the oil that is not in the circuit, at atmospheric pressure.",
       .law = "p_T = 0; the density of what is drawn falls to 0 over the last 5 % of the usable oil",
-      .source = "physics of a free surface; the fade is our own, so that a pump runs dry without a jump"};
+      .source = "physics of a free surface; the fade is our own, so that a pump runs dry without a jump",
+      .role = Role::reservoir,
+      .beside = "{usable_oil}\n[{oil}]"};
   static constexpr std::array parameters{
       Parameter{.name = "usable_oil",
                 .quantity = Quantity::volume,

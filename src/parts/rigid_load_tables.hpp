@@ -38,7 +38,8 @@ inline constexpr About about{
     .source =
         "rigid body with small angles, e.g. Meriam and Kraige, Engineering Mechanics: Dynamics (from "
         "memory); "
-        "standard gravity 9.80665 m/s2 (ISO 80000-3)"};
+        "standard gravity 9.80665 m/s2 (ISO 80000-3)",
+    .beside = "{mass}\n[{note}]"};
 inline constexpr std::array parameters{
     Parameter{.name = "mass",
               .quantity = Quantity::mass,

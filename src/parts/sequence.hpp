@@ -33,7 +33,8 @@ struct Sequence : RoomDefaults {
       .source =
           "one law of opening for pressure valves; drained outside so that the outlet pressure does not add "
           "to "
-          "the setting: NAVEDTRA 14105 Fluid Power, ch. 6"};
+          "the setting: NAVEDTRA 14105 Fluid Power, ch. 6",
+      .beside = "{setting}"};
   static constexpr std::array parameters{
       Parameter{
           .name = "setting",

@@ -20,7 +20,8 @@ struct ShaftPump : RoomDefaults {
           "pressure is "
           "(1/mechanical_efficiency − 1)·displacement·rated_pressure/2π",
       .source = "volumetric and torque losses after W. E. Wilson, Trans. ASME 68 (1946) 115 (from memory)",
-      .role = Role::source};
+      .role = Role::source,
+      .beside = "{displacement}"};
   static constexpr std::array parameters{
       shafts::displacement("oil moved per revolution; positive turning delivers from S to P"),
       shafts::efficiency("volumetric_efficiency",

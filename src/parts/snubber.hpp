@@ -26,7 +26,8 @@ struct Snubber : RoomDefaults {
       .kind = "snubber",
       .sentence = "Snubber: a small fixed hole that damps a gauge or a pilot line.",
       .law = "drop = a·Q² + a·Q_t·Q, a = density/(2·0.62²·A²), A = π/4·bore², Q_t at Re = 100",
-      .source = "sharp-edged orifice, Merritt, Hydraulic Control Systems (from memory)"};
+      .source = "sharp-edged orifice, Merritt, Hydraulic Control Systems (from memory)",
+      .beside = "bore {bore}"};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
                 .quantity = Quantity::length,
@@ -89,7 +90,8 @@ struct Capillary : RoomDefaults {
       .law = "drop = 128·viscosity·density·length/(π·bore⁴)·Q + end_loss·density·v²/2",
       .source =
           "Hagen and Poiseuille; R. W. Fox and A. T. McDonald, Introduction to Fluid Mechanics, 5th ed., "
-          "example 8.4; end loss 1.12·density·v² after Boussinesq (from memory)"};
+          "example 8.4; end loss 1.12·density·v² after Boussinesq (from memory)",
+      .beside = "{bore} × {length}"};
   static constexpr std::array parameters{
       Parameter{.name = "bore",
                 .quantity = Quantity::length,

@@ -23,7 +23,9 @@ struct SwingClamp : RoomDefaults {
           "leaks leakage·(p_A − p_B)/rated_pressure from A to B",
       .source =
           "force balance of the piston; force at the arm by the maker's table (common practice; a published "
-          "table of swing clamps fits 1/(1 + 0.0026·length/mm))"};
+          "table of swing clamps fits 1/(1 + 0.0026·length/mm))",
+      .role = Role::actuator,
+      .beside = "{swing_stroke} + {clamp_stroke}\n{clamp_area}\n[{note}]"};
   static constexpr std::array parameters{
       Parameter{.name = "clamp_area",
                 .quantity = Quantity::area,

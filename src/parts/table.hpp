@@ -108,6 +108,8 @@ enum class Role {
   pressure_limit,  ///< lets oil off from its first port to its second above a setting
   one_way,         ///< lets oil pass from its first port to its second only
   line,            ///< always open between its ports
+  actuator,        ///< what the oil is there for: it moves something
+  reservoir,       ///< holds the oil that is not in the circuit
 };
 
 /// How a part gives heat to its surroundings, and what of it gets warm with the oil.
@@ -126,6 +128,11 @@ struct About {
   Role role = Role::none;
   std::string_view
       ramp{};  ///< name of the parameter that says how long a commanded change takes; empty: at once
+  /// The data that stand beside the symbol, line by line: "{bore}/{rod} × {stroke}". In braces a parameter
+  /// with its unit (once where the next one has the same), "name.first" the first value of a curve, or "note"
+  /// and "oil" of the job. What stands in brackets is left out where one of its values is not given; behind a
+  /// bar, what stands there instead.
+  std::string_view beside{};
 };
 
 /// The values of one part's parameters, SI, in the order of its table; words as indices; of a curve the

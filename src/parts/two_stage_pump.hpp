@@ -25,7 +25,10 @@ struct TwoStagePump : RoomDefaults {
           "efficiency)",
       .source = "two fixed pumps in parallel, the larger with an unloading valve; common practice",
       .role = Role::source,
-      .ramp = "start_time"};
+      .ramp = "start_time",
+      .beside =
+          "[{low_pressure_flow}/{high_pressure_flow}|from {delivery_curve.first}]\nover at "
+          "{unloading_pressure}\n[{motor_power}]"};
   static constexpr std::array parameters{
       Parameter{.name = "low_pressure_flow",
                 .quantity = Quantity::flow,

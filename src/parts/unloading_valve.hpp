@@ -21,7 +21,8 @@ struct UnloadingValve : RoomDefaults {
       .source =
           "snap with a differential between opening and closing: Esposito, Fluid Power with Applications, "
           "6th ed. "
-          "(unloading valves); spring chamber without pressure"};
+          "(unloading valves); spring chamber without pressure",
+      .beside = "{setting}"};
   static constexpr std::array parameters{
       Parameter{.name = "setting",
                 .quantity = Quantity::pressure,

@@ -19,7 +19,8 @@ struct VariablePump : RoomDefaults {
           "volumetric_efficiency + wear)/rated_pressure; shaft power = s·flow·Δp/mechanical_efficiency",
       .source = "proportional compensator with a lag, e.g. Merritt, Hydraulic Control Systems (from memory)",
       .role = Role::source,
-      .ramp = "start_time"};
+      .ramp = "start_time",
+      .beside = "[{flow}|{displacement}, {speed}]\nto {setting}\n[{motor_power}]"};
   static constexpr std::array parameters{
       pumps::flow(),
       pumps::displacement(),

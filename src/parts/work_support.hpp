@@ -21,7 +21,9 @@ struct WorkSupport : RoomDefaults {
           "capacity(p_A))·tanh(v/creep_speed) − load; capacity = grip·max(0, p_A − "
           "lock_pressure)·capacity_slope, "
           "or grip times capacity_curve, zero below where the line through its first two points meets zero",
-      .source = "capacity from the maker's curve, zero at the locking pressure (common practice)"};
+      .source = "capacity from the maker's curve, zero at the locking pressure (common practice)",
+      .role = Role::actuator,
+      .beside = "{stroke}\n[{capacity}]\n[{note}]"};
   static constexpr std::array parameters{
       Parameter{
           .name = "advance",

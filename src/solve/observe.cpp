@@ -69,6 +69,9 @@ std::vector<PartMoment> Equations::look() {
       m.speed.push_back(here_.body[i].speed);
       m.force.push_back(answers.row[part.kind->oil_ports + i]);
     }
+    m.input.assign(here_.input.begin(),
+                   here_.input.begin() + static_cast<std::ptrdiff_t>(part.kind->inputs.size()));
+    m.mode = here_.mode;
     m.outputs.resize(max_outputs);
     part.laws.report(part.laws.numbers.get(), around(p), m.outputs);
     m.outputs.resize(part.kind->outputs.size());

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -67,6 +68,8 @@ struct PartMoment {
   std::vector<double> pressure, flow;          ///< of each oil port; volume flow into the part
   std::vector<double> position, speed, force;  ///< of each motion port; force of the part on what it moves
   std::vector<double> outputs;
+  std::vector<Input> input;            ///< what steps and controls have set
+  std::array<bool, max_modes> mode{};  ///< what it has turned to by itself
   double shaft = 0.0, heat = 0.0,
          delivered = 0.0;  ///< W: put in; lost in flow and rubbing; given to outside forces
 };

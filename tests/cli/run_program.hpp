@@ -16,10 +16,11 @@ struct Ran {
   std::string text;  ///< what it printed, errors included
 };
 
-/// Runs the built program with arguments, from the repository's root.
-inline Ran run_program(const std::string& arguments) {
+/// Runs the built program with arguments, in a folder, else from the repository's root.
+inline Ran run_program(const std::string& arguments, const std::filesystem::path& folder = ".") {
   Ran ran{-1, {}};
-  FILE* pipe = popen(("'" POISE_PROGRAM "' " + arguments + " 2>&1").c_str(), "r");
+  const std::string command = "cd '" + folder.string() + "' && '" POISE_PROGRAM "' " + arguments + " 2>&1";
+  FILE* pipe = popen(command.c_str(), "r");
   if (!pipe) return ran;
   std::array<char, 4096> piece;
   while (std::size_t n = std::fread(piece.data(), 1, piece.size(), pipe)) ran.text.append(piece.data(), n);

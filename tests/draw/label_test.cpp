@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include "draw/letters.hpp"
+
 namespace poise::draw {
 namespace {
 
@@ -25,10 +27,9 @@ TEST(Label, the_longest_row_decides_the_width) {
   EXPECT_GT(label_size(long_tag).width, label_size(relief).width);
 }
 
-TEST(Label, a_letter_outside_ASCII_is_as_wide_as_another) {
-  const Words plain{.code = {}, .tag = {}, .lines = {"10 um"}},
-      micro{.code = {}, .tag = {}, .lines = {"10 µm"}};
-  EXPECT_DOUBLE_EQ(label_size(plain).width, label_size(micro).width);
+TEST(Label, a_line_takes_the_width_of_its_letters_and_a_quarter_module_of_air_on_both_sides) {
+  const Words words{.code = {}, .tag = {}, .lines = {"10.0 µm"}};
+  EXPECT_DOUBLE_EQ(label_size(words).width, text_width("10.0 µm", letter_size) + 0.5);
 }
 
 TEST(Label, rows_stand_in_the_box_from_above_down_and_left_aligned) {

@@ -1,0 +1,158 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <memory>
+
+#include "cli/command.hpp"
+#include "cli/progress.hpp"
+#include "cli/when.hpp"
+#include "draw/dxf.hpp"
+#include "draw/show.hpp"
+#include "draw/svg.hpp"
+#include "draw/words.hpp"
+#include "job/section.hpp"
+#include "solve/run.hpp"
+
+namespace poise::cli {
+namespace {
+
+struct DrawWish {
+  std::string job, file, at, paper;
+};
+
+enum class Form { svg, dxf };
+
+std::optional<Form> form_of(const std::filesystem::path& file) {
+  std::string extension = file.extension().string();
+  std::ranges::transform(extension, extension.begin(), [](unsigned char c) { return std::tolower(c); });
+  if (extension == ".svg") return Form::svg;
+  if (extension == ".dxf") return Form::dxf;
+  fmt::print(stderr, "-o: {}: a drawing is written as .svg or as .dxf\n", job::quote(file.string()));
+  return std::nullopt;
+}
+
+bool is_paper(const std::string& paper) {
+  const std::vector<std::string> known(paper_words.begin(), paper_words.end());
+  if (paper.empty() || std::ranges::find(known, paper) != known.end()) return true;
+  fmt::print(stderr, "--paper: found {}; expected {}\n", job::quote(paper), job::listed(known));
+  return false;
+}
+
+/// In the current folder, named after the job, and after the moment where there is one.
+std::filesystem::path default_file(const DrawWish& wish) {
+  std::string name = std::filesystem::path(wish.job).stem().string();
+  if (!wish.at.empty()) name += "-at-" + wish.at;
+  std::ranges::replace_if(
+      name, [](unsigned char c) { return c < 0x80 && !std::isalnum(c) && c != '-' && c != '_' && c != '.'; },
+      '-');
+  return name + ".svg";
+}
+
+std::vector<draw::Wish> wishes_of(const Job& job) {
+  std::vector<draw::Wish> wishes;
+  for (const DrawnPart& part : job.drawn) {
+    draw::Wish wish{.at = {}, .assembly = part.assembly};
+    if (part.at) wish.at = draw::Point{(*part.at)[0], (*part.at)[1]};
+    wishes.push_back(std::move(wish));
+  }
+  return wishes;
+}
+
+/// The run with a moment at the end of each step, whose pressures set the scale, and the one wished for.
+Trace run_to_look(const Circuit& circuit, const Job& job, const When& when) {
+  Progress progress("running " + job.title);
+  solve::RunOptions options{.progress = [&](double, double share) { return progress.at(share); }};
+  options.look_at_step_ends = true;
+  if (when.time) options.look_at = {*when.time};
+  options.controls = job.controls;
+  return solve::run(circuit, job.steps, {}, options);
+}
+
+/// Who drew it and the revision, for the title block's note.
+std::string note_of(const Drawing& drawing) {
+  std::string note = drawing.author;
+  if (!drawing.revision.empty()) note += (note.empty() ? "" : ", ") + ("revision " + drawing.revision);
+  return note;
+}
+
+draw::Look look_of(const Job& job, const DrawWish& wish) {
+  const auto unit = [&](Quantity quantity) { return job.world[quantity]; };
+  draw::TitleBlock block;
+  block.job = job.title;
+  block.oil = draw::oil_of(job.plan.oil, job.world);
+  block.units =
+      fmt::format("{}, {}, {}", unit(Quantity::pressure), unit(Quantity::flow), unit(Quantity::length));
+  block.note = note_of(job.drawing);
+  block.file = std::filesystem::path(wish.job).filename().string();
+  block.date = job.drawing.date;
+  return {.paper = wish.paper.empty() ? job.drawing.paper : wish.paper,
+          .block = std::move(block),
+          .world = job.world};
+}
+
+std::optional<draw::Sheet> drawing_of(const Job& job, const DrawWish& wish) {
+  const std::vector<draw::Words> words = draw::words_of(job);
+  const draw::Schematic schematic = draw::arrange(job.plan, words, wishes_of(job));
+  for (const Remark& remark : schematic.remarks) fmt::print(stderr, "{}\n", remark.sentence);
+  draw::Look look = look_of(job, wish);
+  if (wish.at.empty()) return draw::sheet_of(schematic, job.plan, words, look);
+  const auto when = read_when(wish.at, job);
+  if (!when) return std::nullopt;
+  const Circuit circuit = build(job.plan);
+  const Trace trace = run_to_look(circuit, job, *when);
+  const Moment* moment = find_moment(trace, *when, job);
+  if (!moment) return std::nullopt;
+  double highest = 0.0;
+  for (const Moment& each : trace.moments) highest = std::max(highest, draw::highest_pressure(each));
+  const draw::DrawnMoment drawn = draw::drawn_moment(schematic, circuit, *moment);
+  look.moment = &drawn;
+  look.scale = draw::scale_up_to(highest, job.world);
+  return draw::sheet_of(schematic, job.plan, words, look);
+}
+
+int draw_job(const DrawWish& wish) {
+  const std::filesystem::path file =
+      wish.file.empty() ? default_file(wish) : std::filesystem::path(wish.file);
+  const auto form = form_of(file);
+  if (!form || !is_paper(wish.paper)) return cannot;
+  std::string text;
+  const auto read = read_job_file(wish.job, &text);
+  if (const auto* complaints = std::get_if<Complaints>(&read)) {
+    fmt::print(stderr, "{}", complaints->text(text));
+    return cannot;
+  }
+  const auto sheet = drawing_of(std::get<Job>(read), wish);
+  if (!sheet) return cannot;
+  std::ofstream out(file, std::ios::binary);
+  out << (*form == Form::svg ? draw::svg(*sheet) : draw::dxf(*sheet));
+  out.close();
+  if (!out) {
+    fmt::print(stderr, "cannot write {}\n", job::quote(file.string()));
+    return cannot;
+  }
+  fmt::print("{}: {}\n", file.string(), sheet->description);
+  return all_held;
+}
+
+}  // namespace
+
+void add_draw(CLI::App& program, int& exit_code) {
+  auto wish = std::make_shared<DrawWish>();
+  CLI::App* command = program.add_subcommand(
+      "draw", "The schematic as a drawing in millimetres, at rest or at one moment of the cycle");
+  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("-o", wish->file, "the file to write, .svg or .dxf; else named after the job, here");
+  command->add_option(
+      "--at", wish->at,
+      "pressures, flows and positions at the end of a step, by its name, or at a time such as "
+      "\"3.5 s\"");
+  command->add_option("--paper", wish->paper,
+                      "A4, A3 or Letter; else as the job says, or as large as needed");
+  command->callback([wish, &exit_code] { exit_code = draw_job(*wish); });
+}
+
+}  // namespace poise::cli
