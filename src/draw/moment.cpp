@@ -21,15 +21,8 @@ bool lies_on(Point p, const Segment& s) {
   return std::abs(beside) < same_place && along > -same_place && along < length + same_place;
 }
 
-/// The volume that flows into a part at a port: what its law passes, and what room its moving body makes.
-double taken_in(const Circuit& circuit, const Moment& moment, PortOf at) {
-  const PlacedPart& part = circuit.parts[at.part];
-  const PartMoment& m = moment.parts[at.part];
-  const Space space = part.laws.space(part.laws.numbers.get(), at.port);
-  double flow = m.flow[at.port];
-  for (std::size_t k = 0; k < m.speed.size(); ++k) flow += space.swept[k] * m.speed[k];
-  return flow;
-}
+/// The volume that flows into a part at a port, m3/s.
+double taken_in(const Moment& moment, PortOf at) { return moment.parts[at.part].flow[at.port]; }
 
 /// A word stands where it came from until half of the way is done, then where it goes to: of what lies
 /// between their indices the part knows nothing.
@@ -41,8 +34,8 @@ double set_to(const Input& input, const Parameter& parameter) {
 Standing standing(const Circuit& circuit, const Moment& moment, int p) {
   const Kind& kind = *circuit.parts[p].kind;
   const PartMoment& m = moment.parts[p];
-  Standing now{.position = m.position, .mode = m.mode, .modes = static_cast<int>(kind.modes.size())};
-  for (int port = 0; port < kind.oil_ports; ++port) now.flow.push_back(taken_in(circuit, moment, {p, port}));
+  Standing now{
+      .position = m.position, .flow = m.flow, .mode = m.mode, .modes = static_cast<int>(kind.modes.size())};
   for (std::size_t i = 0; i < m.input.size(); ++i)
     now.input.push_back(set_to(m.input[i], kind.parameters[kind.inputs[i]]));
   return now;
@@ -141,7 +134,7 @@ WireMoment wire_moment(const Wire& wire, const Schematic& schematic, const Circu
       reservoirs.push_back(anchor);
       continue;
     }
-    const double flow = taken_in(circuit, moment, at);
+    const double flow = taken_in(moment, at);
     tree.take(anchor, flow);
     given += flow;
   }
@@ -152,7 +145,7 @@ WireMoment wire_moment(const Wire& wire, const Schematic& schematic, const Circu
 
 WireMoment tank_moment(const TankMark& tank, const Circuit& circuit, const Moment& moment) {
   WireMoment now{.pressure = moment.parts[tank.port.part].pressure[tank.port.port]};
-  const double flow = taken_in(circuit, moment, tank.port);
+  const double flow = taken_in(moment, tank.port);
   const bool pilot = circuit.parts[tank.port.part].kind->ports[tank.port.port].pilot;
   for (std::size_t i = 0; i + 1 < tank.lead.size(); ++i)
     now.pieces.push_back({{tank.lead[i], tank.lead[i + 1], pilot}, -flow});
