@@ -131,7 +131,7 @@ class Bands {
     std::ranges::replace(what, '_', ' ');
     Band band = named(p, what);
     double low = 0.0, high = 0.0;
-    for (const Way& way : ways) {
+    for (const CommandedWay& way : ways) {
       low = std::min({low, way.from, way.to});
       high = std::max({high, way.from, way.to});
     }

@@ -27,22 +27,22 @@ std::vector<Given> given_in(const Job& job, const Trace& trace) {
 
 }  // namespace
 
-Input Way::at(double time) const {
+Input CommandedWay::at(double time) const {
   const double lasts = end - begin;
   return {from, to, lasts > 0.0 ? std::clamp((time - begin) / lasts, 0.0, 1.0) : 1.0};
 }
 
-std::vector<Way> ways_of(const Job& job, const Trace& trace, int part, int input) {
+std::vector<CommandedWay> ways_of(const Job& job, const Trace& trace, int part, int input) {
   const PlannedPart& planned = job.plan.parts[part];
   const int parameter = planned.kind->inputs[input];
   const bool no_half_way = planned.kind->parameters[parameter].no_half_way;
   const double start = planned.values.all()[static_cast<std::size_t>(parameter)];
-  std::vector<Way> ways{{0.0, 0.0, start, start}};
+  std::vector<CommandedWay> ways{{0.0, 0.0, start, start}};
   for (const Given& given : given_in(job, trace)) {
     for (const Command& command : *given.commands) {
       if (command.part != part || command.input != input) continue;
       // As the run does it: a spool goes on from where it was going, any other value from where it is.
-      const Way& last = ways.back();
+      const CommandedWay& last = ways.back();
       const double from = no_half_way ? last.to : last.at(given.time).now();
       ways.push_back({given.time, given.time + command.ramp, from, command.target});
     }
@@ -54,8 +54,8 @@ std::vector<Input> inputs_at(const Job& job, const Trace& trace, int part, doubl
   std::vector<Input> inputs;
   for (int i = 0; i < static_cast<int>(job.plan.parts[part].kind->inputs.size()); ++i) {
     const auto ways = ways_of(job, trace, part, i);
-    const Way* last = &ways.front();
-    for (const Way& way : ways) {
+    const CommandedWay* last = &ways.front();
+    for (const CommandedWay& way : ways) {
       // What begins at this very moment belongs to the next step.
       if (way.begin < time) last = &way;
     }
