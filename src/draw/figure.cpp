@@ -199,8 +199,10 @@ Box place_words(const Item& item, const Figure& f, LabelSize size) {
         if (overlap(b, box_of(t).grown(half_way))) return false;
       }
     }
-    if (std::ranges::any_of(item.ways_out, [&](const Box& way) { return overlap(outward(b), way); })) return false;
-    return std::ranges::none_of(item.pins, [&](const Pin& p) { return overlap(outward(b), in_front(p, way_out)); });
+    if (std::ranges::any_of(item.ways_out, [&](const Box& way) { return overlap(outward(b), way); }))
+      return false;
+    return std::ranges::none_of(item.pins,
+                                [&](const Pin& p) { return overlap(outward(b), in_front(p, way_out)); });
   };
   Box best{};
   double least = 1e300;

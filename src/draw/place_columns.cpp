@@ -19,17 +19,22 @@ struct Pair {
   int weight;
 };
 
-/// From the middle outwards; those that lead on before gauges and others that end there.
+/// From the middle outwards; those that lead on before gauges and others that end there, which a gauge more
+/// or less does not change.
 std::vector<Touch> middle_first(const Board& board, std::vector<Touch> touches) {
   std::ranges::stable_sort(touches, {}, [&](const Touch& t) { return board.x_of(t); });
-  const double middle = 0.5 * static_cast<double>(touches.size() - 1) - 0.25;
-  std::vector<std::pair<double, Touch>> ranked;
-  for (std::size_t i = 0; i < touches.size(); ++i) {
-    const double far = std::abs(static_cast<double>(i) - middle);
-    ranked.emplace_back(far + (board.cells[touches[i].cell].dead_end ? 1000.0 : 0.0), touches[i]);
-  }
-  std::ranges::stable_sort(ranked, {}, &std::pair<double, Touch>::first);
-  for (std::size_t i = 0; i < touches.size(); ++i) touches[i] = ranked[i].second;
+  const auto ends =
+      std::ranges::stable_partition(touches, [&](const Touch& t) { return !board.cells[t.cell].dead_end; });
+  const auto from_middle = [](auto first, auto last) {
+    const std::vector<Touch> in_order(first, last);
+    const int count = static_cast<int>(in_order.size()), middle = (count - 1) / 2;
+    for (int k = 0; k < count; ++k) {
+      const int step = (k + 1) / 2;
+      *first++ = in_order[k % 2 == 0 ? middle - step : middle + step];
+    }
+  };
+  from_middle(touches.begin(), ends.begin());
+  from_middle(ends.begin(), touches.end());
   return touches;
 }
 

@@ -75,7 +75,8 @@ struct Enclosure {
   Box label;
 };
 
-/// A circuit as it stands on paper, in modules M, from 0, 0 upwards.
+/// A circuit as it stands on paper, in modules M: parts from 0, 0 up and to the right, lines also a little
+/// left of them and below.
 struct Schematic {
   std::vector<PlacedSymbol> symbols;  ///< in the plan's order
   std::vector<Label> labels;          ///< in the plan's order

@@ -148,10 +148,28 @@ RC_GTEST_PROP(random_drawings, keep_every_rule_with_parts_in_enclosures, ()) {
     const int which = one_of(4);
     if (which < assemblies) wish.assembly = which == 0 ? "Unit" : "Block";
   }
+  for (const Joint& j : plan.joints) {  // a load goes where its rod goes
+    if (plan.port(j.a).domain != Domain::motion) continue;
+    const bool load_first = plan.parts[j.a.part].kind->oil_ports == 0;
+    (load_first ? wishes[j.a.part] : wishes[j.b.part]) = load_first ? wishes[j.b.part] : wishes[j.a.part];
+  }
   const Arranged job(std::move(plan), std::move(wishes));
   const std::string wrong = listed(broken_rules(job.drawn()));
   RC_LOG(wrong);
   RC_ASSERT(wrong.empty());
+}
+
+RC_GTEST_PROP(random_drawings, keep_every_rule_with_a_part_placed_by_hand, ()) {
+  Plan plan = random_plan();
+  const int part = one_of(static_cast<int>(plan.parts.size()));
+  std::vector<draw::Wish> wishes(plan.parts.size());
+  wishes[part].at = draw::Point{static_cast<double>(one_of(80)), static_cast<double>(one_of(80))};
+  const draw::Point wanted = *wishes[part].at;
+  const Arranged job(std::move(plan), std::move(wishes));
+  const std::string wrong = listed(broken_rules(job.drawn()));
+  RC_LOG(wrong);
+  RC_ASSERT(wrong.empty());
+  RC_ASSERT(job.schematic.symbols[part].at == wanted || !job.schematic.remarks.empty());
 }
 
 }  // namespace

@@ -39,14 +39,15 @@ Sentences wrong_dots(const Drawn& drawn);
 Sentences joints_drawn_wrong(const Drawn& drawn);
 /// Assemblies whose members are not inside their enclosure, or share it with others.
 Sentences enclosures_drawn_wrong(const Drawn& drawn);
-/// What lies outside the drawing's box, and a box that begins below 0, 0.
+/// What lies outside the drawing's box.
 Sentences outside_the_drawing(const Drawn& drawn);
 
 /// All of these.
 Sentences broken_rules(const Drawn& drawn);
 
 /// Of all pairs of parts that both plans have (by tag), the share whose order from left to right and from
-/// below to above is the same in both drawings. Parts as good as level (within 1 M) have any order.
+/// below to above is the same in both drawings: none that stood wholly to the left of the other now stands
+/// wholly to its right, none that stood wholly over it now stands under it.
 double kept_order(const Plan& before, const draw::Schematic& first, const Plan& after,
                   const draw::Schematic& second);
 

@@ -165,8 +165,6 @@ Sentences enclosures_drawn_wrong(const Drawn& drawn) {
 Sentences outside_the_drawing(const Drawn& drawn) {
   Sentences wrong;
   const Box& all = drawn.schematic.box;
-  if (all.left < -1e-6 || all.low < -1e-6)
-    wrong.push_back(fmt::format("the drawing begins at {:g}, {:g}, below 0, 0", all.left, all.low));
   for (const NamedBox& box : boxes_of(drawn.plan, drawn.schematic)) {
     if (!within(box.box, all)) wrong.push_back(box.name + " is outside the drawing");
   }
@@ -185,23 +183,24 @@ Sentences outside_the_drawing(const Drawn& drawn) {
 
 double kept_order(const Plan& before, const draw::Schematic& first, const Plan& after,
                   const draw::Schematic& second) {
-  std::vector<std::pair<Point, Point>> both;
+  std::vector<std::pair<draw::Box, draw::Box>> both;
   for (std::size_t i = 0; i < before.parts.size(); ++i) {
     const auto same = std::ranges::find(after.parts, before.parts[i].tag, &PlannedPart::tag);
     if (same == after.parts.end()) continue;
-    both.emplace_back(first.symbols[i].box.centre(),
-                      second.symbols[static_cast<std::size_t>(same - after.parts.begin())].box.centre());
+    both.emplace_back(first.symbols[i].box,
+                      second.symbols[static_cast<std::size_t>(same - after.parts.begin())].box);
   }
+  const auto left = [](const draw::Box& a, const draw::Box& b) { return a.right <= b.left; };
+  const auto under = [](const draw::Box& a, const draw::Box& b) { return a.high <= b.low; };
   int kept = 0, all = 0;
-  const auto keeps = [](double was, double is) {
-    return std::abs(was) < 1.0 || std::abs(is) < 1.0 || was * is > 0;
-  };
   for (std::size_t i = 0; i < both.size(); ++i) {
     for (std::size_t k = 0; k < i; ++k) {
       const auto& [a, b] = both[i];
       const auto& [c, d] = both[k];
+      const bool changed = (left(a, c) && left(d, b)) || (left(c, a) && left(b, d)) ||
+                           (under(a, c) && under(d, b)) || (under(c, a) && under(b, d));
       ++all;
-      if (keeps(a.x - c.x, b.x - d.x) && keeps(a.y - c.y, b.y - d.y)) ++kept;
+      if (!changed) ++kept;
     }
   }
   return all == 0 ? 1.0 : static_cast<double>(kept) / all;
