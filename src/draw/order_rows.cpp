@@ -1,16 +1,18 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <algorithm>
+#include <optional>
 
 #include "draw/board.hpp"
 
 namespace poise::draw {
 namespace {
 
-constexpr int sweeps = 4;
+constexpr int sweeps = 8;
 constexpr double clearly_better = 45.0;
 constexpr int rounds = 4;
 constexpr int most_trials = 200;
-constexpr double worth_it = 25.0;  // two bends saved do not change the order yet: drawings stay what they were
+constexpr double worth_it =
+    25.0;  // two bends saved do not change the order yet: drawings stay what they were
 
 /// Cells of a row side by side, from the left, in their order.
 void pack(Board& board, const std::vector<int>& row, double gap) {
@@ -134,7 +136,6 @@ void set_elsewhere(Board& board, double gap) {
 void improve(Board& board, double gap) {
   place_columns(board, gap);
   for (int round = 0; round < rounds && swap_neighbours(board, gap); ++round) place_columns(board, gap);
-  set_elsewhere(board, gap);
 }
 
 }  // namespace
@@ -149,16 +150,23 @@ void order_rows(Board& board, double gap) {
   // a part is added. Another order must be clearly better.
   Board best = board;
   improve(best, gap);
-  double least = cost_of(best) - clearly_better;
-  for (int sweep = 0; sweep < sweeps; ++sweep) {
+  set_elsewhere(best, gap);
+  const double least = cost_of(best);
+  std::optional<Board> other;
+  double cost = least;
+  for (int sweep = 0; sweep < sweeps && least > clearly_better; ++sweep) {
     const bool upwards = sweep % 2 == 0;
     for (int i = 0; i < rows; ++i) sort_by_neighbours(board, upwards ? i : rows - 1 - i, upwards, gap);
     Board tried = board;
     improve(tried, gap);
-    if (const double now = cost_of(tried); now < least) {
-      least = now;
-      best = std::move(tried);
+    if (const double now = cost_of(tried); now < cost) {
+      cost = now;
+      other = std::move(tried);
     }
+  }
+  if (other) {
+    set_elsewhere(*other, gap);
+    if (cost_of(*other) < least - clearly_better) best = std::move(*other);
   }
   board = std::move(best);
 }
