@@ -165,7 +165,7 @@ int crossings(const Board& board, const Channel& channel) {
 }
 
 double cost_of(const Board& board) {
-  constexpr double per_crossing = 30.0, per_bend = 10.0, per_module = 0.5, per_module_of_width = 0.5;
+  constexpr double per_crossing = 45.0, per_bend = 10.0, per_module = 0.5, per_module_of_width = 0.5;
   double cost = 0.0;
   for (const Channel& channel : board.channels) {
     cost += per_crossing * crossings(board, channel);

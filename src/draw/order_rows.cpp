@@ -10,7 +10,7 @@ namespace {
 constexpr int sweeps = 8;
 constexpr double clearly_better = 45.0;
 constexpr int rounds = 4;
-constexpr int most_trials = 200;
+constexpr int most_trials = 60;
 constexpr double worth_it =
     25.0;  // two bends saved do not change the order yet: drawings stay what they were
 

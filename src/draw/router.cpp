@@ -12,10 +12,10 @@
 namespace poise::draw {
 namespace {
 
-constexpr double bend_cost = 10.0, crossing_cost = 30.0, branch_cost = 0.5;
+constexpr double bend_cost = 10.0, crossing_cost = 70.0, branch_cost = 0.5;
 constexpr double near_cost = 0.6;   // of a module beside a symbol or words
 constexpr double tight_cost = 1.0;  // of a module beside another line
-constexpr int improving_rounds = 3;
+constexpr int improving_rounds = 2;
 
 /// Shortest way on the grid from a wire's tree to a pin.
 class Search {
@@ -241,7 +241,23 @@ class Router {
   void mark(int w) {
     for (const Segment& s : found_[w].segments) grid_.lay(s, w);
   }
+  bool crossed(int w) const {
+    return std::ranges::any_of(found_[w].segments, [&](const Segment& s) {
+      const bool level = s.from.y == s.to.y;
+      const int step = grid_.step(level ? way_right : way_up), to = grid_.index(s.to);
+      for (int i = grid_.index(s.from) + step; i < to; i += step) {
+        if ((level ? grid_.spots[i].upright : grid_.spots[i].level) >= 0) return true;
+      }
+      return false;
+    });
+  }
+  /// Nothing to be won by laying it again: it crosses nothing and turns no more than any such wire.
+  bool good_enough(int w) const {
+    const int pins = static_cast<int>(ground_.wires[w].size());
+    return !found_[w].segments.empty() && bends_of(found_[w]) <= std::max(1, pins - 2) && !crossed(w);
+  }
   bool again(int w) {
+    if (good_enough(w)) return false;
     const Found before = found_[w];
     const double cost = before.segments.empty() ? 1e300 : cost_of(w, false);
     wipe(w);
@@ -258,17 +274,20 @@ class Router {
       const Pin& p = ground_.wires[w][joined.front()];
       return {{grid_.index(p.at), way_of(p.side)}};
     }
-    std::map<int, bool> pins;
-    for (const Pin& p : ground_.wires[w]) pins[grid_.index(p.at)] = true;
+    std::vector<int> pins;
+    for (const Pin& p : ground_.wires[w]) pins.push_back(grid_.index(p.at));
     for (const Segment& s : found_[w].segments) {
       const bool level = s.from.y == s.to.y;
       const int step = grid_.step(level ? way_right : way_up), to = grid_.index(s.to);
       for (int i = grid_.index(s.from); i <= to; i += step) {
-        if (pins.contains(i)) continue;
         const Grid::Spot& spot = grid_.spots[i];
+        if (spot.knot == w && std::ranges::count(pins, i) > 0) continue;
         const bool crossed = (level ? spot.upright : spot.level) >= 0 && spot.knot != w;
         if (crossed) continue;
-        for (int way = 0; way < 4; ++way) starts.emplace_back(i, way);
+        for (int way = 0; way < 4; ++way) {
+          const bool along = is_level(way) == level && spot.knot != w;
+          if (!along && grid_.may_step(i, way) && !grid_.spots[i + grid_.step(way)].taken) starts.emplace_back(i, way);
+        }
       }
     }
     return starts;

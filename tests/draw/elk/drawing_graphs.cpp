@@ -15,18 +15,19 @@ namespace {
 
 using nlohmann::json;
 
-/// A part and what stands rigidly on its ports (a load on a rod) are one node; by part, the part that stands
-/// for it.
+/// A part and what is fixed to it (a load on its rod, the motor on its shaft) are one node, since their
+/// places to each other are not laid out; by part, the part that stands for it.
 std::vector<int> nodes_of(const Plan& plan, const draw::Schematic& s) {
   std::vector<int> node(plan.parts.size());
   std::iota(node.begin(), node.end(), 0);
-  for (const Joint& joint : plan.joints) {
-    const bool attached = distance(s.symbols[joint.a.part].anchors[joint.a.port],
-                                   s.symbols[joint.b.part].anchors[joint.b.port]) < same_place;
-    if (!attached) continue;
-    const int from = node[joint.b.part], to = node[joint.a.part];
-    for (int& n : node) {
-      if (n == from) n = to;
+  const auto fixed = [&](PortOf p) {
+    return plan.parts[p.part].kind->oil_ports == 0 && plan.parts[p.part].kind->motion_ports == 1;
+  };
+  for (const draw::Wire& wire : s.wires) {
+    const auto host = std::ranges::find_if_not(wire.ports, fixed);
+    if (!wire.mechanical || host == wire.ports.end()) continue;
+    for (const PortOf p : wire.ports) {
+      if (fixed(p)) node[p.part] = host->part;
     }
   }
   return node;
@@ -76,6 +77,9 @@ json graph_of(const Arranged& job) {
         {{"id", job.plan.parts[of].tag}, {"width", box.width()}, {"height", box.height()}, {"ports", ports}});
   }
   for (const DrawnLine& line : lines_of(job.plan, s)) {
+    const bool inside = std::ranges::all_of(
+        line.ports, [&](PortOf p) { return node[p.part] == node[line.ports.front().part]; });
+    if (inside && line.tank < 0) continue;
     json ports = json::array(), segments = json::array();
     // From the lowest up, as the drawing has them; the lead of a tank mark lies inside its node and has no
     // net.
