@@ -92,6 +92,12 @@ Ground ground_of(const std::vector<Item>& items, int wires) {
     for (const Pin& p : item.pins) g.wires[p.wire].push_back(p);
   }
   g.box = g.box.grown(outer_margin);
+  for (const Item& item : items) {  // nothing runs beyond the edge where lines leave an assembly
+    if (!item.figures.empty()) continue;
+    const Pin& gate = item.pins.front();
+    if (gate.side == Side::low) g.box.high = gate.at.y;
+    if (gate.side == Side::high) g.box.low = gate.at.y;
+  }
   return g;
 }
 

@@ -140,7 +140,7 @@ TEST(drawn, a_port_stays_on_its_one_side_whatever_the_pose) {
       std::ranges::copy(kind.drawn(values, m.pose()), std::back_inserter(all));
     std::vector<Anchor> anchors;
     for (int port : ports_of(kind, values)) anchors.push_back(kind.anchors[port]);
-    const reference::Extent extent = reference::extent_of(all, anchors);
+    const draw::Box extent = reference::extent_of(all, anchors);
     for (const Anchor& a : anchors) {
       EXPECT_EQ(sides_of(a, extent).size(), 1U) << kind.about.kind << ' ' << a.x << ' ' << a.y;
     }
@@ -205,7 +205,7 @@ TEST(drawn, a_cylinder_covers_the_same_ground_in_and_out) {
     const Kind& kind = *find_kind(name);
     const Values values = workshop::plausible(kind);
     const std::vector<double> in(kind.motion_ports, 0.0), out(kind.motion_ports, 100.0);
-    const reference::Extent a = reference::extent_of(kind.drawn(values, {.position = in}), kind.anchors),
+    const draw::Box a = reference::extent_of(kind.drawn(values, {.position = in}), kind.anchors),
                             b = reference::extent_of(kind.drawn(values, {.position = out}), kind.anchors);
     EXPECT_TRUE(a.left == b.left && a.low == b.low && a.right == b.right && a.high == b.high) << name;
   }

@@ -38,7 +38,7 @@ TEST(symbol, anchors_lie_on_the_module_grid_and_touch_the_drawing) {
 // A line that leaves straight away from that side touches nothing of the symbol.
 TEST(symbol, every_anchor_lies_on_just_one_side_of_what_the_symbol_covers) {
   for (const Kind& kind : all_kinds()) {
-    const reference::Extent all = reference::extent_of(kind.symbol, kind.anchors);
+    const draw::Box all = reference::extent_of(kind.symbol, kind.anchors);
     for (const Anchor& a : kind.anchors) {
       EXPECT_EQ(sides_of(a, all).size(), 1U) << kind.about.kind << ' ' << a.x << ' ' << a.y;
     }
@@ -47,7 +47,7 @@ TEST(symbol, every_anchor_lies_on_just_one_side_of_what_the_symbol_covers) {
 
 TEST(symbol, two_ports_on_the_same_side_are_two_modules_apart) {
   for (const Kind& kind : all_kinds()) {
-    const reference::Extent all = reference::extent_of(kind.symbol, kind.anchors);
+    const draw::Box all = reference::extent_of(kind.symbol, kind.anchors);
     for (std::size_t i = 0; i < kind.anchors.size(); ++i) {
       for (std::size_t k = 0; k < i; ++k) {
         const Anchor &a = kind.anchors[i], &b = kind.anchors[k];
@@ -60,7 +60,7 @@ TEST(symbol, two_ports_on_the_same_side_are_two_modules_apart) {
 
 TEST(symbol, every_one_fits_into_24_by_24_modules) {
   for (const Kind& kind : all_kinds()) {
-    const reference::Extent all = reference::extent_of(kind.symbol, kind.anchors);
+    const draw::Box all = reference::extent_of(kind.symbol, kind.anchors);
     EXPECT_LE(all.width(), 24.0) << kind.about.kind;
     EXPECT_LE(all.height(), 24.0) << kind.about.kind;
   }

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <vector>
 
+#include "draw/geometry.hpp"
 #include "parts/symbol.hpp"
-#include "reference/picture.hpp"
 
 namespace poise::workshop {
 
@@ -30,7 +30,7 @@ inline bool touches(const Stroke& s, const Anchor& a) {
 }
 
 /// The sides of the extent, left, right, low, high, on which an anchor lies.
-inline std::vector<int> sides_of(const Anchor& a, const reference::Extent& all) {
+inline std::vector<int> sides_of(const Anchor& a, const draw::Box& all) {
   const std::array from{a.x - all.left, all.right - a.x, a.y - all.low, all.high - a.y};
   std::vector<int> sides;
   for (int side = 0; side < 4; ++side) {
