@@ -28,14 +28,18 @@ struct Survey {
     height[wire] = at;
     wires.push_back(wire);
   }
+  void walk_on(int part, int port) {
+    const int wire = wire_at(part, port);
+    if (wire < 0) return;
+    for (PortOf next : links.wires[wire]) walk(next.part);
+  }
   /// Branch by branch, each to its end before the next.
   void walk(int part) {
     if (visit[part] >= 0) return;
     visit[part] = visited++;
-    for (const PortLink& link : links.of[part]) {
-      if (link.wire < 0) continue;
-      for (PortOf next : links.wires[link.wire]) walk(next.part);
-    }
+    for (int port : stance[part].high)
+      walk_on(part, port);  // what it feeds before what it shares with others
+    for (int port = 0; port < static_cast<int>(links.of[part].size()); ++port) walk_on(part, port);
   }
   /// From a port of a part on to its other side.
   void pass(PortOf p) {

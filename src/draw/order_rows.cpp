@@ -8,7 +8,7 @@ namespace poise::draw {
 namespace {
 
 constexpr int sweeps = 8;
-constexpr double clearly_better = 45.0;
+constexpr double clearly_better = 30.0;
 constexpr int rounds = 4;
 constexpr int most_trials = 60;
 constexpr double worth_it =
@@ -138,6 +138,33 @@ void improve(Board& board, double gap) {
   for (int round = 0; round < rounds && swap_neighbours(board, gap); ++round) place_columns(board, gap);
 }
 
+/// Whether most cells of the rows stand the other way round than in `first`: people read from the left.
+bool runs_backwards(const Board& board, const std::vector<std::vector<int>>& first) {
+  std::vector<std::size_t> rank(board.cells.size());
+  for (const auto& row : first) {
+    for (std::size_t i = 0; i < row.size(); ++i) rank[row[i]] = i;
+  }
+  int backwards = 0, pairs = 0;
+  for (const auto& row : board.rows) {
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      for (std::size_t k = i + 1; k < row.size(); ++k) {
+        ++pairs;
+        backwards += rank[row[i]] > rank[row[k]] ? 1 : 0;
+      }
+    }
+  }
+  return 2 * backwards > pairs;
+}
+
+/// The rows from right to left, if that costs little.
+void turn_round(Board& board, double gap) {
+  Board other = board;
+  for (auto& row : other.rows) std::ranges::reverse(row);
+  improve(other, gap);
+  set_elsewhere(other, gap);
+  if (cost_of(other) < cost_of(board) + clearly_better) board = std::move(other);
+}
+
 }  // namespace
 
 void order_rows(Board& board, double gap) {
@@ -146,6 +173,7 @@ void order_rows(Board& board, double gap) {
     centre(board, row);
   }
   const int rows = static_cast<int>(board.rows.size());
+  const auto first = board.rows;
   // First the order in which the oil gets to the parts, mended in single places: it stays much the same when
   // a part is added. Another order must be clearly better.
   Board best = board;
@@ -169,6 +197,7 @@ void order_rows(Board& board, double gap) {
     if (cost_of(*other) < least - clearly_better) best = std::move(*other);
   }
   board = std::move(best);
+  if (runs_backwards(board, first)) turn_round(board, gap);
 }
 
 }  // namespace poise::draw

@@ -12,7 +12,7 @@
 namespace poise::draw {
 namespace {
 
-constexpr double bend_cost = 10.0, crossing_cost = 70.0, branch_cost = 0.5;
+constexpr double bend_cost = 10.0, crossing_cost = 55.0, branch_cost = 0.5;
 constexpr double near_cost = 0.6;   // of a module beside a symbol or words
 constexpr double tight_cost = 1.0;  // of a module beside another line
 constexpr int improving_rounds = 2;
@@ -286,7 +286,8 @@ class Router {
         if (crossed) continue;
         for (int way = 0; way < 4; ++way) {
           const bool along = is_level(way) == level && spot.knot != w;
-          if (!along && grid_.may_step(i, way) && !grid_.spots[i + grid_.step(way)].taken) starts.emplace_back(i, way);
+          if (!along && grid_.may_step(i, way) && !grid_.spots[i + grid_.step(way)].taken)
+            starts.emplace_back(i, way);
         }
       }
     }
