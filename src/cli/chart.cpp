@@ -10,6 +10,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "cli/read.hpp"
 #include "cli/when.hpp"
 #include "draw/dxf.hpp"
 #include "draw/paper.hpp"
@@ -123,13 +124,9 @@ bool keep_moments(Trace& trace, const std::optional<When>& when, const Job& job)
 }
 
 int chart(const ChartCommand& wish) {
-  std::string text;
-  const auto read = read_job_file(wish.job, &text);
-  if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
-    return cannot;
-  }
-  const Job& job = std::get<Job>(read);
+  const auto read = read_or_complain(wish.job);
+  if (!read) return cannot;
+  const Job& job = *read;
   if (!names_are_right(wish, job)) return cannot;
   const bool moments = wish.show == "way" || wish.show == "valve";
   if (!moments && !wish.at.empty()) {

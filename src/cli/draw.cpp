@@ -9,6 +9,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "cli/read.hpp"
 #include "cli/when.hpp"
 #include "draw/dxf.hpp"
 #include "draw/show.hpp"
@@ -119,13 +120,9 @@ int draw_job(const DrawWish& wish) {
       wish.file.empty() ? default_file(wish) : std::filesystem::path(wish.file);
   const auto form = form_of(file);
   if (!form || !is_paper(wish.paper)) return cannot;
-  std::string text;
-  const auto read = read_job_file(wish.job, &text);
-  if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
-    return cannot;
-  }
-  const auto sheet = drawing_of(std::get<Job>(read), wish);
+  const auto read = read_or_complain(wish.job);
+  if (!read) return cannot;
+  const auto sheet = drawing_of(*read, wish);
   if (!sheet) return cannot;
   std::ofstream out(file, std::ios::binary);
   out << (*form == Form::svg ? draw::svg(*sheet) : draw::dxf(*sheet));

@@ -9,6 +9,7 @@
 
 #include "cli/command.hpp"
 #include "cli/curves.hpp"
+#include "cli/read.hpp"
 #include "job/job.hpp"
 #include "job/oil_table.hpp"
 #include "judge/page.hpp"
@@ -108,13 +109,9 @@ int write_reference(const std::string& folder) {
 }
 
 int show_curves(const Kind& kind, const std::string& path) {
-  std::string text;
-  const auto read = read_job_file(path, &text);
-  if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
-    return cannot;
-  }
-  return print_curves(kind, std::get<Job>(read)) ? all_held : cannot;
+  const auto read = read_or_complain(path);
+  if (!read) return cannot;
+  return print_curves(kind, *read) ? all_held : cannot;
 }
 
 int show_parts(const PartsWish& wish) {

@@ -7,6 +7,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "cli/read.hpp"
 #include "cli/when.hpp"
 #include "solve/run.hpp"
 
@@ -20,13 +21,9 @@ struct PointWish {
 };
 
 int point(const PointWish& wish) {
-  std::string text;
-  const auto read = read_job_file(wish.job, &text);
-  if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
-    return cannot;
-  }
-  const Job& job = std::get<Job>(read);
+  const auto read = read_or_complain(wish.job);
+  if (!read) return cannot;
+  const Job& job = *read;
   const auto when = read_when(wish.at.empty() ? job.steps.back().name : wish.at, job);
   if (!when) return cannot;
   const Circuit circuit = build(job.plan);

@@ -8,6 +8,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "cli/read.hpp"
 #include "judge/csv.hpp"
 #include "judge/json.hpp"
 #include "judge/show.hpp"
@@ -41,13 +42,9 @@ std::vector<Signal> signals_to_record(const Job& job, bool all) {
 }
 
 int prove(const ProveWish& wish) {
-  std::string text;
-  const auto read = read_job_file(wish.job, &text);
-  if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
-    return cannot;
-  }
-  const Job& job = std::get<Job>(read);
+  const auto read = read_or_complain(wish.job);
+  if (!read) return cannot;
+  const Job& job = *read;
   std::ofstream csv;
   if (!wish.trace.empty()) {
     csv.open(wish.trace);

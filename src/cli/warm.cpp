@@ -8,6 +8,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "cli/read.hpp"
 #include "judge/page.hpp"
 #include "search/warm_up.hpp"
 
@@ -95,13 +96,9 @@ void print_result(const search::WarmUp& found, const Job& job) {
 }
 
 int warm(const WarmWish& wish) {
-  std::string text;
-  const auto read = read_job_file(wish.job, &text);
-  if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
-    return cannot;
-  }
-  const Job& job = std::get<Job>(read);
+  const auto read = read_or_complain(wish.job);
+  if (!read) return cannot;
+  const Job& job = *read;
   const auto start = read_option(wish.from, Quantity::temperature, "--from");
   const auto every =
       wish.every.empty() ? std::optional(0.0) : read_option(wish.every, Quantity::time, "--every");

@@ -221,29 +221,6 @@ Box place_words(const Item& item, const Figure& f, LabelSize size) {
   return best;
 }
 
-}  // namespace
-
-bool may_mirror(const PlannedPart& part) {
-  const Stance s = stance_of(part);
-  return s.turns_over && s.low.size() == 1 && s.high.size() == 1;
-}
-
-Item moved(Item item, Point by) {
-  for (Figure& f : item.figures) shift(f, by);
-  for (Pin& p : item.pins) p.at = sum(p.at, by);
-  for (Lines& l : item.lines) {
-    for (Segment& s : l.segments) s = {sum(s.from, by), sum(s.to, by), s.pilot};
-  }
-  for (Enclosure& e : item.enclosures) {
-    e.box = e.box.moved(by);
-    e.label = e.label.moved(by);
-  }
-  item.box = item.box.moved(by);
-  return item;
-}
-
-namespace {
-
 /// The parts that stand beside another: a load at a rod, a motor at a shaft.
 std::vector<int> hosts_of(const Plan& plan, const Links& links) {
   std::vector<int> host(plan.parts.size(), -1);
@@ -303,6 +280,25 @@ void seat_guests(Item& item, const Assembly& a, const std::vector<int>& guests) 
 }
 
 }  // namespace
+
+bool may_mirror(const PlannedPart& part) {
+  const Stance s = stance_of(part);
+  return s.turns_over && s.low.size() == 1 && s.high.size() == 1;
+}
+
+Item moved(Item item, Point by) {
+  for (Figure& f : item.figures) shift(f, by);
+  for (Pin& p : item.pins) p.at = sum(p.at, by);
+  for (Lines& l : item.lines) {
+    for (Segment& s : l.segments) s = {sum(s.from, by), sum(s.to, by), s.pilot};
+  }
+  for (Enclosure& e : item.enclosures) {
+    e.box = e.box.moved(by);
+    e.label = e.label.moved(by);
+  }
+  item.box = item.box.moved(by);
+  return item;
+}
 
 std::vector<Item> items_of(const Plan& plan, const Links& links, const Levels& levels,
                            std::span<const Words> words, const std::vector<bool>& mirror) {

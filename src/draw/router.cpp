@@ -30,7 +30,7 @@ class Search {
     arrive_ = opposite(way_of(target.side));
     wire_ = wire;
     Queue open;
-    for (const auto& [spot, way] : starts) offer(open, spot, way, start_cost(spot, way), -1);
+    for (const auto& [spot, way] : starts) offer(open, spot, way, start_cost(spot), -1);
     while (!open.empty()) {
       const auto [estimate, state] = open.top();
       open.pop();
@@ -46,12 +46,8 @@ class Search {
   using Entry = std::pair<double, int>;
   using Queue = std::priority_queue<Entry, std::vector<Entry>, std::greater<>>;
 
-  double start_cost(int spot, int way) const {
-    // A branch in the middle of a piece makes a junction; from a corner it takes the bend away.
-    const Grid::Spot& s = grid_.spots[spot];
-    (void)way;
-    return s.knot == wire_ ? 0.0 : branch_cost;
-  }
+  /// A branch in the middle of a piece makes a junction; from a corner it takes the bend away.
+  double start_cost(int spot) const { return grid_.spots[spot].knot == wire_ ? 0.0 : branch_cost; }
   /// Never more than what is left: straight distance and the bends that it must have.
   double ahead(int spot, int way) const {
     const Point at = grid_.place(spot), to = grid_.place(goal_);

@@ -1,0 +1,14 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "job/job.hpp"
+
+namespace poise::cli {
+
+/// The job in a file; none after all complaints about it on the error stream.
+std::optional<Job> read_or_complain(const std::string& path);
+
+}  // namespace poise::cli
