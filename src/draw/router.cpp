@@ -23,9 +23,11 @@ class Search {
   explicit Search(Grid& grid)
       : grid_(grid), cost_(grid.spots.size() * 4), from_(cost_.size()), age_(cost_.size(), 0) {}
 
-  /// Places from the tree to the pin, or none.
-  std::vector<int> way(int wire, const std::vector<std::pair<int, int>>& starts, const Pin& target) {
+  /// Places from the tree to the pin, or none where every way costs more than `most`.
+  std::vector<int> way(int wire, const std::vector<std::pair<int, int>>& starts, const Pin& target,
+                       double most) {
     ++now_;
+    most_ = most;
     goal_ = grid_.index(target.at);
     arrive_ = opposite(way_of(target.side));
     wire_ = wire;
@@ -36,11 +38,17 @@ class Search {
       open.pop();
       const int spot = state / 4, way = state % 4;
       if (estimate > cost_[state] + ahead(spot, way) + 1e-9) continue;
-      if (spot == goal_ && way == arrive_) return trace(state);
+      if (spot == goal_ && way == arrive_) {
+        spent_ = cost_[state];
+        return trace(state);
+      }
       go_on(open, spot, way);
     }
     return {};
   }
+
+  /// Cost of the way found last.
+  double spent() const { return spent_; }
 
  private:
   using Entry = std::pair<double, int>;
@@ -60,10 +68,12 @@ class Search {
   void offer(Queue& open, int spot, int way, double cost, int from) {
     const int state = spot * 4 + way;
     if (age_[state] == now_ && cost_[state] <= cost) return;
+    const double estimate = cost + ahead(spot, way);
+    if (estimate > most_) return;
     age_[state] = now_;
     cost_[state] = cost;
     from_[state] = from;
-    open.emplace(cost + ahead(spot, way), state);
+    open.emplace(estimate, state);
   }
   bool crossed_by_other(const Grid::Spot& s, int way) const {
     const int across = is_level(way) ? s.upright : s.level;
@@ -117,6 +127,7 @@ class Search {
   std::vector<double> cost_;
   std::vector<int> from_, age_;
   int now_ = 0, goal_ = 0, wire_ = 0;
+  double most_ = 0.0, spent_ = 0.0;
   Way arrive_ = way_up;
 };
 
@@ -257,7 +268,7 @@ class Router {
     const Found before = found_[w];
     const double cost = before.segments.empty() ? 1e300 : cost_of(w, false);
     wipe(w);
-    if (lay(w) && cost_of(w, false) < cost - 1e-9) return true;
+    if (lay(w, cost) && cost_of(w, false) < cost - 1e-9) return true;
     wipe(w);
     found_[w] = before;
     mark(w);
@@ -301,7 +312,10 @@ class Router {
     }
     return least;
   }
-  bool lay(int w) {
+  /// Joins the pins of a wire one after the other; false where that cannot be done, or only for more than
+  /// `most`.
+  bool lay(int w, double most = 1e300) {
+    double left = most + bend_cost;  // a branch from a corner takes a bend away again
     const auto& pins = ground_.wires[w];
     std::vector<int> joined{0}, open;
     for (int i = 1; i < static_cast<int>(pins.size()); ++i) open.push_back(i);
@@ -309,11 +323,12 @@ class Router {
     while (!open.empty()) {
       const auto next =
           std::ranges::min_element(open, {}, [&](int i) { return far_from_tree(w, joined, pins[i]); });
-      const auto way = search_.way(w, starts_of(w, joined), pins[*next]);
+      const auto way = search_.way(w, starts_of(w, joined), pins[*next], left);
       if (way.empty()) {
         wipe(w);
         return false;
       }
+      left -= search_.spent();
       ways.push_back(way);
       joined.push_back(*next);
       open.erase(next);
