@@ -26,6 +26,9 @@ function(add_test_folder folder)
   set(cases)
   if(room STREQUAL "draw")
     set(cases " max_success=25")  # each lays out a whole circuit
+    if(POISE_SANITIZE)
+      set(cases " max_success=6")
+    endif()
   endif()
   gtest_discover_tests(test_${room}
     TEST_PREFIX "${room}."
