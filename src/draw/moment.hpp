@@ -30,6 +30,7 @@ struct Standing {
   std::array<bool, max_modes> mode{};
   int modes = 0;
 
+  /// Looks into this part: it must outlive the pose.
   Pose pose() const {
     return {position, flow, input, std::span(mode.data(), static_cast<std::size_t>(modes))};
   }

@@ -104,7 +104,8 @@ TEST(DrawnMoment, a_contact_that_is_made_is_drawn_as_made) {
   b.join({"P1.P", "S1.M"});
   const auto made = [&](double time) {
     const Trace trace = run(b, time);
-    const Pose pose = drawn_moment(lift_drawn(), build(b.plan), trace.moments.at(0)).parts[5].pose();
+    const DrawnMoment moment = drawn_moment(lift_drawn(), build(b.plan), trace.moments.at(0));
+    const Pose pose = moment.parts[5].pose();
     return std::vector<bool>(pose.mode.begin(), pose.mode.end());
   };
   // The weight of 500 kg wants 39 bar, which the pump has soon after it runs.
