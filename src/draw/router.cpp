@@ -20,8 +20,7 @@ constexpr int improving_rounds = 2;
 /// Shortest way on the grid from a wire's tree to a pin.
 class Search {
  public:
-  explicit Search(Grid& grid)
-      : grid_(grid), cost_(grid.spots.size() * 4), from_(cost_.size()), age_(cost_.size(), 0) {}
+  explicit Search(Grid& grid) : grid_(grid), known_(grid.spots.size() * 4) {}
 
   /// Places from the tree to the pin, or none where every way costs more than `most`.
   std::vector<int> way(int wire, const std::vector<std::pair<int, int>>& starts, const Pin& target,
@@ -37,9 +36,9 @@ class Search {
       const auto [estimate, state] = open.top();
       open.pop();
       const int spot = state / 4, way = state % 4;
-      if (estimate > cost_[state] + ahead(spot, way) + 1e-9) continue;
+      if (estimate > known_[state].cost + ahead(spot, way) + 1e-9) continue;
       if (spot == goal_ && way == arrive_) {
-        spent_ = cost_[state];
+        spent_ = known_[state].cost;
         return trace(state);
       }
       go_on(open, spot, way);
@@ -67,12 +66,12 @@ class Search {
   }
   void offer(Queue& open, int spot, int way, double cost, int from) {
     const int state = spot * 4 + way;
-    if (age_[state] == now_ && cost_[state] <= cost) return;
+    if (known_[state].age == now_ && known_[state].cost <= cost) return;
     const double estimate = cost + ahead(spot, way);
     if (estimate > most_) return;
-    age_[state] = now_;
-    cost_[state] = cost;
-    from_[state] = from;
+    known_[state].age = now_;
+    known_[state].cost = cost;
+    known_[state].from = from;
     open.emplace(estimate, state);
   }
   bool crossed_by_other(const Grid::Spot& s, int way) const {
@@ -92,7 +91,7 @@ class Search {
   }
   void go_on(Queue& open, int spot, int way) {
     const int state = spot * 4 + way;
-    const double cost = cost_[state];
+    const double cost = known_[state].cost;
     if (spot == goal_) return;
     if (grid_.may_step(spot, way)) {
       const int next = spot + grid_.step(way);
@@ -111,12 +110,12 @@ class Search {
       }
     }
     // A line does not turn on top of another one, nor where it starts.
-    if (from_[state] < 0 || crossed_by_other(grid_.spots[spot], way)) return;
+    if (known_[state].from < 0 || crossed_by_other(grid_.spots[spot], way)) return;
     for (int turn : {(way + 1) % 4, (way + 3) % 4}) offer(open, spot, turn, cost + bend_cost, state);
   }
   std::vector<int> trace(int state) const {
     std::vector<int> spots;
-    for (; state >= 0; state = from_[state]) {
+    for (; state >= 0; state = known_[state].from) {
       if (spots.empty() || spots.back() != state / 4) spots.push_back(state / 4);
     }
     std::ranges::reverse(spots);
@@ -124,8 +123,12 @@ class Search {
   }
 
   Grid& grid_;
-  std::vector<double> cost_;
-  std::vector<int> from_, age_;
+  /// What is known of a place and a way to go there; of a search before the last one if its age says so.
+  struct Known {
+    double cost = 0.0;
+    int from = -1, age = 0;
+  };
+  std::vector<Known> known_;
   int now_ = 0, goal_ = 0, wire_ = 0;
   double most_ = 0.0, spent_ = 0.0;
   Way arrive_ = way_up;
