@@ -15,7 +15,7 @@ namespace {
 constexpr double bend_cost = 10.0, crossing_cost = 55.0, branch_cost = 0.5;
 constexpr double near_cost = 0.6;   // of a module beside a symbol or words
 constexpr double tight_cost = 1.0;  // of a module beside another line
-constexpr int improving_rounds = 2;
+constexpr int improving_rounds = 1;
 
 /// Shortest way on the grid from a wire's tree to a pin.
 class Search {
