@@ -1,0 +1,29 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "job/edit.hpp"
+#include "job/job.hpp"
+#include "job/node.hpp"
+
+namespace poise::job {
+
+/// A job's text as far as it is understood.
+struct Reading {
+  bool is_toml = false;   ///< false: there is no tree, and one complaint
+  Node tree;              ///< what stands in the text
+  Job job;                ///< what could be made of it; ports may be open, parts may be left out
+  Complaints complaints;  ///< in the order of the lines; none: the job can be run
+};
+
+/// Reads a job that may be half written, for those who work on it. `read_job` is the same with all or
+/// nothing.
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name);
+
+/// The way to what a complaint is about: the deepest key, table or entry that stands at its place; none where
+/// nothing does.
+std::optional<Way> way_to(const Node& tree, Place place);
+
+}  // namespace poise::job
