@@ -22,6 +22,10 @@ target_compile_options(poise_house INTERFACE
   -Wno-missing-field-initializers  # tables name the fields they set; the others keep their stated defaults
   -fno-math-errno -fno-trapping-math)  # nobody asks errno or the trap flags: roots and comparisons need no detour
 
+if(CMAKE_INTERPROCEDURAL_OPTIMIZATION AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  target_compile_options(poise_house INTERFACE -ffat-lto-objects)  # tests link the plain half of each object
+endif()
+
 if(POISE_SANITIZE)
   target_compile_options(poise_house INTERFACE
     -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer

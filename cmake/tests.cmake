@@ -4,6 +4,29 @@ include(GoogleTest)
 # The limit only stops a run that hangs on a loaded or sanitized machine; no test measures time.
 set(POISE_TEST_LIMIT 180)
 
+# Tests are compiled for a short build: they call the code that is measured and watched, they are not it. Their own sources
+# are hardly optimised, the libraries they all include are compiled once, and the rooms' objects, which hold both forms
+# in a release, are linked without another optimisation of the whole.
+function(build_quickly target)
+  set_target_properties(${target} PROPERTIES INTERPROCEDURAL_OPTIMIZATION OFF)
+  target_compile_options(${target} PRIVATE $<IF:$<BOOL:${POISE_SANITIZE}>,-O0,-O1>)
+  if(CMAKE_INTERPROCEDURAL_OPTIMIZATION)
+    target_link_options(${target} PRIVATE -fno-lto)
+  endif()
+endfunction()
+
+# The first test's precompiled headers serve all: their flags are the same.
+function(share_precompiled_headers target)
+  get_property(first GLOBAL PROPERTY POISE_FIRST_TEST)
+  if(first)
+    target_precompile_headers(${target} REUSE_FROM ${first})
+  else()
+    set_property(GLOBAL PROPERTY POISE_FIRST_TEST ${target})
+    target_precompile_headers(${target} PRIVATE <algorithm> <functional> <map> <memory> <optional> <span> <string>
+      <variant> <vector> <fmt/format.h> <gmock/gmock.h> <gtest/gtest.h> <rapidcheck.h> <rapidcheck/gtest.h>)
+  endif()
+endfunction()
+
 # One executable test_<room> from tests/<room>/*.cpp. POISE_SOURCE_DIR is the repository, POISE_PROGRAM the program.
 function(add_test_folder folder)
   cmake_path(GET folder FILENAME room)
@@ -16,6 +39,8 @@ function(add_test_folder folder)
   add_executable(test_${room} ${sources})
   target_include_directories(test_${room} PRIVATE "${PROJECT_SOURCE_DIR}/tests")
   target_link_libraries(test_${room} PRIVATE test_support ${rooms} rapidcheck rapidcheck_gtest GTest::gmock GTest::gtest_main)
+  build_quickly(test_${room})
+  share_precompiled_headers(test_${room})
   target_compile_definitions(test_${room} PRIVATE "POISE_SOURCE_DIR=\"${PROJECT_SOURCE_DIR}\"")
   if(TARGET poise)
     target_compile_definitions(test_${room} PRIVATE "POISE_PROGRAM=\"$<TARGET_FILE:poise>\"")
@@ -64,6 +89,7 @@ function(add_read_back_tests)
   add_executable(sample_sheet "${PROJECT_SOURCE_DIR}/tests/draw/program/sample_sheet.cpp")
   target_include_directories(sample_sheet PRIVATE "${PROJECT_SOURCE_DIR}/tests")
   target_link_libraries(sample_sheet PRIVATE poise_draw)
+  build_quickly(sample_sheet)
   file(GLOB scripts CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/draw/*_test.py")
   foreach(script IN LISTS scripts)
     cmake_path(GET script STEM name)
@@ -72,9 +98,9 @@ function(add_read_back_tests)
   endforeach()
 endfunction()
 
-# tests/independent solves circuits a second time by SciPy.
+# tests/independent solves circuits a second time by SciPy; most of the time is SciPy's, so once is enough.
 function(add_independent_tests)
-  if(NOT TARGET poise)
+  if(NOT TARGET poise OR POISE_SANITIZE)
     return()
   endif()
   file(GLOB jobs CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/independent/*.toml")
@@ -91,13 +117,14 @@ endfunction()
 # tests/draw/elk lays the drawings' graphs out by a general-purpose library of Node.js and compares. Where Node.js or the
 # library is missing the comparison is skipped and says so.
 function(add_layout_comparison)
+  if(POISE_SANITIZE)  # the same drawings, and most of the time is the library's
+    return()
+  endif()
   set(folder "${PROJECT_SOURCE_DIR}/tests/draw/elk")
   add_executable(drawing_graphs "${folder}/drawing_graphs.cpp")
   target_include_directories(drawing_graphs PRIVATE "${PROJECT_SOURCE_DIR}/tests")
   target_link_libraries(drawing_graphs PRIVATE test_support nlohmann_json::nlohmann_json)
-  if(POISE_SANITIZE)  # the same drawings, and most of the time is the library's
-    return()
-  endif()
+  build_quickly(drawing_graphs)
   add_test(NAME layout.counter_of_crossings_and_bends COMMAND sh "${folder}/with_node.sh" --test "${folder}/count_test.mjs")
   add_test(NAME layout.compared_with_elkjs
     COMMAND sh "${folder}/with_node.sh" "${folder}/compare.mjs" "$<TARGET_FILE:drawing_graphs>")
@@ -115,6 +142,7 @@ function(add_test_folders root)
   target_include_directories(test_support PUBLIC "${PROJECT_SOURCE_DIR}/${root}")
   target_link_libraries(test_support PUBLIC ${rooms})
   target_compile_definitions(test_support PRIVATE "POISE_SOURCE_DIR=\"${PROJECT_SOURCE_DIR}\"")
+  build_quickly(test_support)
   file(GLOB entries LIST_DIRECTORIES true CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/*")
   foreach(entry IN LISTS entries)
     if(IS_DIRECTORY "${entry}" AND NOT entry MATCHES "/support$")

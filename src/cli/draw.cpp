@@ -53,16 +53,6 @@ std::filesystem::path default_file(const DrawWish& wish) {
   return name + ".svg";
 }
 
-std::vector<draw::Wish> wishes_of(const Job& job) {
-  std::vector<draw::Wish> wishes;
-  for (const DrawnPart& part : job.drawn) {
-    draw::Wish wish{.at = {}, .assembly = part.assembly};
-    if (part.at) wish.at = draw::Point{(*part.at)[0], (*part.at)[1]};
-    wishes.push_back(std::move(wish));
-  }
-  return wishes;
-}
-
 /// The run with a moment at the end of each step, whose pressures set the scale, and the one wished for.
 Trace run_to_look(const Circuit& circuit, const Job& job, const When& when) {
   Progress progress("running " + job.title);
@@ -97,7 +87,7 @@ draw::Look look_of(const Job& job, const DrawWish& wish) {
 
 std::optional<draw::Sheet> drawing_of(const Job& job, const DrawWish& wish) {
   const std::vector<draw::Words> words = draw::words_of(job);
-  const draw::Schematic schematic = draw::arrange(job.plan, words, wishes_of(job));
+  const draw::Schematic schematic = draw::arrange(job.plan, words, draw::wishes_of(job));
   for (const Remark& remark : schematic.remarks) fmt::print(stderr, "{}\n", remark.sentence);
   draw::Look look = look_of(job, wish);
   if (wish.at.empty()) return draw::sheet_of(schematic, job.plan, words, look);

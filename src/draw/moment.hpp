@@ -7,16 +7,11 @@
 
 #include "circuit/circuit.hpp"
 #include "draw/schematic.hpp"
+#include "draw/wire_tree.hpp"
 #include "parts/pose.hpp"
 #include "trace/trace.hpp"
 
 namespace poise::draw {
-
-/// A straight piece of a line and the oil that runs through it, m3/s, positive from its `from` to its `to`.
-struct Stream {
-  Segment piece;
-  double flow = 0.0;
-};
 
 /// A line at a moment: its pressure, Pa, and its pieces, cut where others meet it or a port is.
 struct WireMoment {

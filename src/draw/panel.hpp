@@ -12,6 +12,7 @@ namespace poise::draw {
 
 /// A curve over time: x is s, y the number in the unit of its panel.
 struct PanelCurve {
+  std::string signal;              ///< the first of those it shows, "R1.A.pressure"
   std::vector<std::string> names;  ///< several where their curves are one on paper
   std::string what;                ///< said behind the names: "clamp force"
   std::vector<Point> points;
@@ -30,6 +31,7 @@ struct PanelLimit {
 /// Curves of one quantity over the steps.
 struct Panel {
   std::string title;  ///< "pressure, bar"
+  Quantity quantity = Quantity::none;
   std::vector<PanelCurve> curves;
   std::vector<PanelLimit> limits;
 };

@@ -17,6 +17,7 @@
 namespace poise::draw {
 namespace {
 
+constexpr double unframed_margin = 4.0;        // mm
 constexpr double no_way = 5 * si::micrometre;  // a rod on its stop gives way by less
 
 class Show {
@@ -167,6 +168,8 @@ Group Show::part(const PlacedSymbol& symbol) const {
   return group;
 }
 
+Box extent_of(const Schematic& schematic) { return schematic.symbols.empty() ? Box{} : schematic.box; }
+
 std::string subject_of(const Look& look) {
   if (!look.moment) return "circuit at rest";
   const std::string time = "at " + shown(look.moment->time, Quantity::time, look.world);
@@ -195,6 +198,24 @@ Sheet sheet_of(const Schematic& schematic, const Plan& plan, std::span<const Wor
   if (place.legend)
     sheet.groups.push_back(
         legend(*place.legend, look.scale, show.arrows(), place.mapping.module, look.world));
+  return sheet;
+}
+
+Mapping unframed(const Schematic& schematic) {
+  const Box all = extent_of(schematic);
+  return {full_module, {unframed_margin - full_module * all.left, unframed_margin - full_module * all.low}};
+}
+
+Sheet unframed_sheet_of(const Schematic& schematic, const Plan& plan, std::span<const Words> words,
+                        const Look& look) {
+  const Mapping mapping = unframed(schematic);
+  const Box all = extent_of(schematic);
+  Sheet sheet{.width = full_module * all.width() + 2 * unframed_margin,
+              .height = full_module * all.height() + 2 * unframed_margin,
+              .title = look.block.job + ", " + subject_of(look),
+              .description = fmt::format("{} parts", schematic.symbols.size()),
+              .groups = {}};
+  Show(schematic, plan, words, look, mapping).add_to(sheet.groups);
   return sheet;
 }
 

@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 
+#include "draw/lines.hpp"
 #include "draw/moment.hpp"
 #include "draw/paper.hpp"
 #include "draw/pressure_colours.hpp"
@@ -24,5 +25,11 @@ struct Look {
 /// A schematic on paper: symbols, lines, words, edges of assemblies, frame and title block; with a moment
 /// also its pressures and flows, and a legend. One group for each part and each line.
 Sheet sheet_of(const Schematic& schematic, const Plan& plan, std::span<const Words> words, const Look& look);
+
+/// The same without paper, for a screen: as large as the circuit is at the full module with a margin about
+/// it, no frame, no title block, no legend. `unframed` says where it lies on that sheet.
+Sheet unframed_sheet_of(const Schematic& schematic, const Plan& plan, std::span<const Words> words,
+                        const Look& look);
+Mapping unframed(const Schematic& schematic);
 
 }  // namespace poise::draw

@@ -245,4 +245,14 @@ std::vector<Words> words_of(const Job& job) {
   return all;
 }
 
+std::vector<Wish> wishes_of(const Job& job) {
+  std::vector<Wish> wishes;
+  for (const DrawnPart& part : job.drawn) {
+    Wish wish{.at = {}, .assembly = part.assembly};
+    if (part.at) wish.at = Point{(*part.at)[0], (*part.at)[1]};
+    wishes.push_back(std::move(wish));
+  }
+  return wishes;
+}
+
 }  // namespace poise::draw

@@ -18,6 +18,9 @@ inline constexpr std::size_t longest_line = 22, most_lines = 3;
 /// in the job's units. A line that has no tag in the job has none on the drawing either.
 std::vector<Words> words_of(const Job& job);
 
+/// What a job says of where its parts stand.
+std::vector<Wish> wishes_of(const Job& job);
+
 /// A value with its unit as a drawing shows it: "12.0 cm³", where a file writes "12.0 cm3".
 std::string shown(double value, Quantity quantity, const units::World& world);
 

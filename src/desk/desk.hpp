@@ -1,0 +1,74 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <atomic>
+#include <deque>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+
+#include "desk/job_file.hpp"
+#include "desk/json.hpp"
+#include "desk/open_job.hpp"
+#include "desk/proof.hpp"
+#include "desk/request.hpp"
+#include "desk/work.hpp"
+
+namespace poise::desk {
+
+/// The jobs of one folder lying open, and the answers to what a page asks of them (docs/workbench.md). Safe
+/// from several threads.
+class Desk {
+ public:
+  /// `opened` is the job named at the start, or empty.
+  Desk(const std::filesystem::path& folder, std::string version, std::string opened);
+
+  Reply answer(const Request& request);
+
+ private:
+  /// What one job has on the desk.
+  struct Place {
+    explicit Place(const Folder& folder, const std::string& name, std::string text)
+        : job(folder, name, std::move(text)) {}
+    OpenJob job;
+    Works works;
+    std::mutex mutex;                                   ///< of what stands below
+    std::deque<std::shared_ptr<const Proof>> proofs{};  ///< the latest few
+    std::shared_ptr<const draw::Schematic> at_rest{};
+    long at_rest_of = 0;  ///< the revision it was set down for
+    std::string at_rest_units{};
+  };
+  using Here = std::shared_ptr<Place>;
+
+  Reply jobs() const;
+  Reply begin(const Json& wish);
+  Reply job(const Request& request, const Json& body);
+  Here place(const std::string& name);
+
+  Reply page_of(const Edition& edition, const Place& place, const Request& request) const;
+  Reply written(const OpenJob::Written& written, const Place& place, const Request& request) const;
+  Reply edit(Place& place, const Request& request, const Json& body);
+  Reply text(Place& place, const Request& request, const Json& body);
+  Reply circuit(Place& place, const Request& request, const Json& body);
+  Reply nudge(Place& place, const Request& request, const Json& body);
+  Reply prove(Place& place, const Request& request, const Json& body);
+  Reply progress(Place& place, const Request& request);
+  Reply drawing(Place& place, const Request& request);
+  Reply legend(Place& place, const Request& request);
+  Reply sides(Place& place, const Request& request);
+  Reply part(Place& place, const Request& request);
+
+  std::shared_ptr<const draw::Schematic> at_rest(Place& place, const Edition& edition, const Job& job);
+  std::shared_ptr<const Proof> proof(Place& place, const Request& request);
+
+  Folder folder_;
+  std::string version_, opened_;
+  std::string words_;  ///< made once
+  std::atomic<long> proofs_ = 0;
+  std::mutex mutex_;  ///< of the places
+  std::map<std::string, Here> places_;
+};
+
+}  // namespace poise::desk

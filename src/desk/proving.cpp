@@ -1,0 +1,166 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// The part of the desk that runs a job and shows what came of it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "desk/answer.hpp"
+#include "desk/desk.hpp"
+#include "desk/drawing.hpp"
+#include "desk/page.hpp"
+#include "desk/part.hpp"
+#include "desk/reply.hpp"
+#include "desk/tree.hpp"
+#include "desk/world.hpp"
+
+namespace poise::desk {
+namespace {
+
+constexpr std::size_t proofs_kept = 6;
+
+template <class Number>
+std::optional<Number> number(const std::string& text) {
+  Number value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+/// The answer where there is nothing to run.
+Json cannot_run(const job::Reading& reading, long revision) {
+  const std::size_t count = reading.complaints.list.size();
+  return {{"run", nullptr},
+          {"revision", revision},
+          {"outcome", "cannot run"},
+          {"line", count == 1 ? "Cannot be run: " + reading.complaints.list.front().sentence
+                              : fmt::format("Cannot be run yet: {} things to mend", count)},
+          {"complaints", complaints(reading)},
+          {"verdict", nullptr},
+          {"notice", ""},
+          {"duration", 0.0},
+          {"steps", Json::array()},
+          {"events", Json::array()},
+          {"frames", Json::array()},
+          {"panels", Json::array()},
+          {"milliseconds", 0}};
+}
+
+/// A core for as long as a run lasts, and the run's place among those of its tab.
+class Turn {
+ public:
+  Turn(Works& works, std::string tab) : works_(works), tab_(std::move(tab)), work_(works.begin(tab_)) {
+    works_.take_core();
+  }
+  ~Turn() {
+    works_.give_core();
+    works_.end(tab_, work_);
+  }
+  Turn(const Turn&) = delete;
+  Turn& operator=(const Turn&) = delete;
+  Work& work() { return *work_; }
+
+ private:
+  Works& works_;
+  std::string tab_;
+  std::shared_ptr<Work> work_;
+};
+
+}  // namespace
+
+Reply Desk::prove(Place& place, const Request& request, const Json& body) {
+  const auto present = place.job.present();
+  std::string text = present->text;
+  const bool trial = body.contains("trial") && !body["trial"].empty();
+  if (trial) {
+    const auto edits = read_edits(body["trial"]);
+    if (!edits) return refuse(400, "these changes are not understood");
+    job::Edited edited = job::edited(text, *edits);
+    if (!edited.complaint.empty()) return refuse(422, edited.complaint);
+    text = std::move(edited.text);
+  }
+  const job::Reading reading =
+      trial ? job::read_as_far_as_understood(text, place.job.name()) : present->reading;
+  if (!reading.complaints.list.empty()) return reply(cannot_run(reading, present->revision));
+  Job job = reading.job;
+  job.world = world_of(request, job);
+  Turn turn(place.works, text_of(body, "tab"));
+  if (turn.work().why() == Work::Why::overtaken) return refuse(499, "overtaken by a later wish of this tab");
+  const auto proof = desk::prove(std::move(job), texts_of(body, "signals"), turn.work());
+  if (turn.work().why() == Work::Why::overtaken) return refuse(499, "overtaken by a later wish of this tab");
+  proof->number = ++proofs_;
+  proof->revision = present->revision;
+  const std::lock_guard lock(place.mutex);
+  place.proofs.push_back(proof);
+  if (place.proofs.size() > proofs_kept) place.proofs.pop_front();
+  return reply(desk::answer(*proof));
+}
+
+Reply Desk::progress(Place& place, const Request& request) {
+  const auto progress = place.works.progress(asked(request, "tab"));
+  if (!progress) return reply({{"running", false}});
+  return reply({{"running", true}, {"share", progress->share}, {"left", progress->left}});
+}
+
+std::shared_ptr<const Proof> Desk::proof(Place& place, const Request& request) {
+  const auto run = number<long>(asked(request, "run"));
+  if (!run) return nullptr;
+  const std::lock_guard lock(place.mutex);
+  const auto found = std::ranges::find(place.proofs, *run, [](const auto& each) { return each->number; });
+  return found == place.proofs.end() ? nullptr : *found;
+}
+
+std::shared_ptr<const draw::Schematic> Desk::at_rest(Place& place, const Edition& edition, const Job& job) {
+  const std::lock_guard lock(place.mutex);
+  if (!place.at_rest || place.at_rest_of != edition.revision || place.at_rest_units != job.world.name) {
+    place.at_rest = std::make_shared<const draw::Schematic>(set_down(job));
+    place.at_rest_of = edition.revision;
+    place.at_rest_units = job.world.name;
+  }
+  return place.at_rest;
+}
+
+Reply Desk::drawing(Place& place, const Request& request) {
+  const auto as_svg = [](std::string svg) { return Reply{.type = "image/svg+xml", .body = std::move(svg)}; };
+  if (!asked(request, "run").empty()) {
+    const auto proof = this->proof(place, request);
+    const auto frame = number<std::size_t>(asked(request, "frame"));
+    if (!proof || !frame || *frame >= proof->trace.moments.size())
+      return refuse(404, "this run is no longer at hand");
+    return as_svg(desk::drawing(*proof, *frame));
+  }
+  const auto present = place.job.present();
+  Job job = present->reading.job;
+  job.world = world_of(request, job);
+  std::string svg = desk::drawing(job, *at_rest(place, *present, job));
+  if (svg.empty()) return refuse(404, "there is nothing to draw yet");
+  return as_svg(std::move(svg));
+}
+
+Reply Desk::legend(Place& place, const Request& request) {
+  const auto proof = this->proof(place, request);
+  return proof ? reply(desk::legend(*proof)) : refuse(404, "this run is no longer at hand");
+}
+
+Reply Desk::sides(Place& place, const Request& request) {
+  const auto x = number<double>(asked(request, "x")), y = number<double>(asked(request, "y"));
+  if (!x || !y) return refuse(400, "which place is not said");
+  const auto present = place.job.present();
+  Job job = present->reading.job;
+  job.world = world_of(request, job);
+  const auto found = desk::sides(job, *at_rest(place, *present, job), asked(request, "line"), *x, *y);
+  if (!found) return refuse(404, "there is no such line on the drawing");
+  return reply({{"here", (*found)[0]}, {"there", (*found)[1]}});
+}
+
+Reply Desk::part(Place& place, const Request& request) {
+  const auto present = place.job.present();
+  Job job = present->reading.job;
+  job.world = world_of(request, job);
+  const auto proof = this->proof(place, request);
+  const auto frame = number<std::size_t>(asked(request, "frame"));
+  const auto found = part_in_full(job, asked(request, "tag"), proof.get(), frame.value_or(0));
+  return found ? reply(*found) : refuse(404, "there is no such part");
+}
+
+}  // namespace poise::desk
