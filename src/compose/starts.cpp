@@ -1,13 +1,15 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
+#include "compose/built_in.hpp"
 #include "compose/change.hpp"
-#include "compose/start_text.hpp"
 
 namespace poise::compose {
 namespace {
 
 Start start(std::string_view name, std::string_view title, std::string_view sentence) {
-  return {name, title, sentence, start_text(std::string(name) + ".toml"),
-          start_text(std::string(name) + ".us.toml")};
+  return {name, title, sentence, built_in(fmt::format("starts/{}.toml", name)),
+          built_in(fmt::format("starts/{}.us.toml", name))};
 }
 
 }  // namespace
