@@ -62,7 +62,9 @@ Piece value_piece(double value, Quantity quantity, const units::World& world) {
 class Filling {
  public:
   Filling(const Job& job, int part) : job_(job), part_(job.plan.parts[part]) {
-    if (!job.drawn.empty()) note_ = job.drawn[part].note;
+    if (job.drawn.empty()) return;
+    note_ = job.drawn[part].note;
+    stand_ins_ = job.drawn[part].stand_ins;
   }
 
   std::vector<std::string> lines() const {
@@ -123,7 +125,8 @@ class Filling {
       if (points.empty()) return std::nullopt;
       return value_piece(points.front().y, *parameter(name).against, job_.world);
     }
-    if (!part_.values.given(name)) return std::nullopt;
+    if (!part_.values.given(name) || std::ranges::find(stand_ins_, name) != stand_ins_.end())
+      return std::nullopt;
     const Parameter& known = parameter(name);
     if (!known.words.empty()) return Piece{std::string(known.words[part_.values.word(name)])};
     return value_piece(part_.values[name], known.quantity, job_.world);
@@ -149,6 +152,7 @@ class Filling {
   const Job& job_;
   const PlannedPart& part_;
   std::string note_;
+  std::vector<std::string_view> stand_ins_;
 };
 
 std::size_t letters_of(std::string_view text) {

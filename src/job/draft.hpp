@@ -26,6 +26,9 @@ struct Draft {
   std::set<int> unsure_parts{};  ///< parts of which a port was named that they do not have
 };
 
+/// Reads all of a job; the complaints in the order of the lines.
+Draft read_draft(const Node& root, std::string_view file_name);
+
 /// Each reads its part of the job's text into the draft, in this order.
 void read_units(Draft& draft, Section& top);
 void read_oil(Draft& draft, Section& top);

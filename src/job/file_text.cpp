@@ -36,13 +36,15 @@ bool is_text(std::string_view content) {
   return true;
 }
 
+bool is_blank(std::string_view content) {
+  if (content.starts_with(byte_order_mark)) content.remove_prefix(byte_order_mark.size());
+  return content.find_first_not_of(" \t\r\n") == std::string_view::npos;
+}
+
 std::string fault_of(std::string_view content) {
   if (content.size() > largest_job) return "is larger than 4 MB; a job is a short text";
   if (!is_text(content)) return "is not a text file; a job is written in plain text (UTF-8)";
-  if (content.starts_with(byte_order_mark)) content.remove_prefix(byte_order_mark.size());
-  if (content.find_first_not_of(" \t\r\n") == std::string_view::npos) {
-    return "is empty; a job needs [parts], [[lines]], [[steps]]";
-  }
+  if (is_blank(content)) return "is empty; a job needs [parts], [[lines]], [[steps]]";
   return {};
 }
 

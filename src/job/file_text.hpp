@@ -10,6 +10,9 @@ namespace poise::job {
 /// does.
 std::string fault_of(std::string_view content);
 
+/// Whether nothing but blanks stands in it.
+bool is_blank(std::string_view content);
+
 /// Whether the bytes are well-formed UTF-8 without NUL.
 bool is_text(std::string_view content);
 

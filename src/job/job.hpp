@@ -70,6 +70,8 @@ struct DrawnPart {
   std::string assembly{};                     ///< drawn inside the edge of this name
   std::string code{};                         ///< its own code after ISO 1219-2
   std::string note{};                         ///< what it does, in the job's words
+  /// Parameters that were missing or not understood: their values stand in and are not to be shown.
+  std::vector<std::string_view> stand_ins{};
 };
 
 /// What the job says of its drawing as a whole.

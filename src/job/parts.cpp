@@ -22,9 +22,17 @@ bool decides_on_a_port(const Kind& kind, const Parameter& parameter) {
                              [&](const Port& port) { return port.needed_if_parameter == parameter.name; });
 }
 
+/// What is missing has been complained about; with this in its place the rest of the job can be checked and
+/// drawn.
+double stand_in(const Parameter& parameter) {
+  if (parameter.against) return parameter.fallback.value_or(left_open);
+  return parameter.fallback.value_or(parameter.low);
+}
+
 struct Sheet {
   std::vector<double> numbers;
   std::vector<std::pair<int, Points>> curves;
+  std::vector<std::string_view> stand_ins;
   bool complete = true;  ///< every value was read
   bool ports_known = true;
 };
@@ -48,9 +56,11 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
     }
     const bool missing = !value && (node || !may_miss);
     if (missing && decides_on_a_port(kind, parameter)) sheet.ports_known = false;
-    if (missing) sheet.complete = false;
-    // What is missing has been complained about; a stand-in lets the rest of the job be checked.
-    sheet.numbers.push_back(value.value_or(missing ? parameter.low : left_open));
+    if (missing) {
+      sheet.complete = false;
+      sheet.stand_ins.push_back(parameter.name);
+    }
+    sheet.numbers.push_back(value.value_or(missing ? stand_in(parameter) : left_open));
   }
   return sheet;
 }
@@ -151,6 +161,7 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
           {node ? node->place : place, fmt::format("{}: {}", indefinite(tag, kind), mismatch.sentence)});
     }
   }
+  drawn.stand_ins = sheet.stand_ins;
   draft.parts.emplace(tag, static_cast<int>(draft.job.plan.parts.size()));
   draft.job.plan.parts.push_back({tag, &kind, values, place});
   draft.job.drawn.push_back(std::move(drawn));

@@ -1,12 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <tuple>
 
 #include "circuit/circuit.hpp"
 #include "job/draft.hpp"
-#include "job/file_text.hpp"
+#include "job/reading.hpp"
 
 namespace poise {
 namespace job {
@@ -41,6 +39,8 @@ void sort_by_line(Remarks& remarks) {
   remarks.erase(std::unique(remarks.begin(), remarks.end(), same), remarks.end());
 }
 
+}  // namespace
+
 Draft read_draft(const Node& root, std::string_view file_name) {
   Draft draft;
   Section top(root, "the job", draft.remarks);
@@ -59,21 +59,16 @@ Draft read_draft(const Node& root, std::string_view file_name) {
   top.refuse_unknown_keys();
   const Remarks faults = faults_beside(draft);
   draft.remarks.insert(draft.remarks.end(), faults.begin(), faults.end());
+  sort_by_line(draft.remarks);
   return draft;
 }
 
-}  // namespace
 }  // namespace job
 
 std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name) {
-  const auto refuse = [&](Remark remark) { return Complaints{std::string(file_name), {std::move(remark)}}; };
-  if (const std::string fault = job::fault_of(text); !fault.empty()) return refuse({{}, fault});
-  const auto parsed = job::parse(text);
-  if (const auto* remark = std::get_if<Remark>(&parsed)) return refuse(*remark);
-  job::Draft draft = job::read_draft(std::get<job::Node>(parsed), file_name);
-  if (draft.remarks.empty()) return std::move(draft.job);
-  job::sort_by_line(draft.remarks);
-  return Complaints{std::string(file_name), std::move(draft.remarks)};
+  job::Reading reading = job::read_as_far_as_understood(text, file_name);
+  if (reading.complaints.list.empty()) return std::move(reading.job);
+  return std::move(reading.complaints);
 }
 
 }  // namespace poise

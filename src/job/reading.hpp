@@ -23,7 +23,7 @@ struct Reading {
 Reading read_as_far_as_understood(std::string_view text, std::string_view file_name);
 
 /// The way to what a complaint is about: the deepest key, table or entry that stands at its place; none where
-/// nothing does.
+/// nothing does. The empty way is the job itself.
 std::optional<Way> way_to(const Node& tree, Place place);
 
 }  // namespace poise::job

@@ -4,7 +4,7 @@
 // The glue for GoogleTest needs GoogleTest before it.
 #include <rapidcheck/gtest.h>
 
-#include "job/reading.hpp"
+#include "job/press_job.hpp"
 
 namespace poise {
 namespace {

@@ -1,7 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <gmock/gmock.h>
 
-#include "job/reading.hpp"
+#include "job/press_job.hpp"
 
 namespace poise {
 namespace {

@@ -1,5 +1,5 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-#include "job/reading.hpp"
+#include "job/press_job.hpp"
 
 namespace poise {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "job/reading.hpp"
+#include "job/press_job.hpp"
 
 namespace poise {
 namespace {

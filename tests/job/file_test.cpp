@@ -6,7 +6,7 @@
 #include <iterator>
 
 #include "job/oil_table.hpp"
-#include "job/reading.hpp"
+#include "job/press_job.hpp"
 
 namespace poise {
 namespace {

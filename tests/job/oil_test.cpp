@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "job/reading.hpp"
+#include "job/press_job.hpp"
 #include "oil/fluid.hpp"
 #include "oil/viscosity_grade.hpp"
 #include "oil/viscosity_index.hpp"

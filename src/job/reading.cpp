@@ -1,0 +1,90 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "job/reading.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "job/draft.hpp"
+#include "job/file_text.hpp"
+
+namespace poise::job {
+namespace {
+
+bool is_there(const Plan& plan, PortOf at) { return port_exists(plan.port(at), plan.parts[at.part].values); }
+
+bool go_together(const Plan& plan, const Joint& joint) {
+  const Port &a = plan.port(joint.a), &b = plan.port(joint.b);
+  return joint.a != joint.b && a.domain == b.domain && a.turns == b.turns && is_there(plan, joint.a) &&
+         is_there(plan, joint.b);
+}
+
+/// Takes out what has been complained about and nobody can draw: joints of ports that are not there or do not
+/// go together, plugs in ports that are joined as well.
+void leave_what_fits(Plan& plan) {
+  std::erase_if(plan.joints, [&](const Joint& joint) { return !go_together(plan, joint); });
+  std::set<PortOf> taken;
+  for (const Joint& joint : plan.joints) taken.insert({joint.a, joint.b});
+  std::erase_if(plan.plugged,
+                [&](PortOf port) { return !is_there(plan, port) || !taken.insert(port).second; });
+}
+
+/// The search for the deepest thing that stands at a place.
+struct Search {
+  Place place;
+  Way here{};
+  std::optional<Way> found{};
+
+  static bool same(Place a, Place b) { return a.line == b.line && a.column == b.column; }
+
+  void note(Place other) {
+    if (same(other, place) && (!found || found->size() < here.size())) found = here;
+  }
+
+  void walk(const Node& node) {
+    note(node.place);
+    for (std::size_t i = 0; i < node.items.size(); ++i) {
+      here.emplace_back(i);
+      walk(node.items[i]);
+      here.pop_back();
+    }
+    for (const Field& field : node.fields) {
+      here.emplace_back(field.key);
+      note(field.place);
+      walk(field.value);
+      here.pop_back();
+    }
+  }
+};
+
+}  // namespace
+
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name) {
+  Reading reading;
+  reading.complaints.file = file_name;
+  reading.job.title = file_name;
+  const std::string fault = fault_of(text);
+  if (!fault.empty()) reading.complaints.list.push_back({{}, fault});
+  reading.is_toml = is_blank(text);
+  if (!fault.empty()) return reading;
+  auto parsed = parse(text);
+  if (auto* remark = std::get_if<Remark>(&parsed)) {
+    reading.complaints.list.push_back(std::move(*remark));
+    return reading;
+  }
+  reading.is_toml = true;
+  reading.tree = std::move(std::get<Node>(parsed));
+  Draft draft = read_draft(reading.tree, file_name);
+  reading.job = std::move(draft.job);
+  reading.complaints.list = std::move(draft.remarks);
+  leave_what_fits(reading.job.plan);
+  return reading;
+}
+
+std::optional<Way> way_to(const Node& tree, Place place) {
+  if (Search::same(place, tree.place)) return Way{};  // what is said of this place is said of the job
+  Search search{place};
+  search.walk(tree);
+  return search.found;
+}
+
+}  // namespace poise::job
