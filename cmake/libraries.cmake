@@ -21,6 +21,12 @@ set_target_properties(tomlplusplus::header_only PROPERTIES
   INTERFACE_INCLUDE_DIRECTORIES "${TOMLPLUSPLUS_INCLUDE_DIR}"
   INTERFACE_COMPILE_DEFINITIONS "TOML_HEADER_ONLY=1")
 
+# Beast and Asio are headers only; threads come with the C library.
+find_path(BOOST_BEAST_INCLUDE_DIR boost/beast.hpp REQUIRED)
+add_library(boost::beast INTERFACE IMPORTED)
+set_target_properties(boost::beast PROPERTIES
+  INTERFACE_INCLUDE_DIRECTORIES "${BOOST_BEAST_INCLUDE_DIR}")
+
 if(POISE_TESTS)
   find_package(GTest REQUIRED)
   find_package(rapidcheck REQUIRED)

@@ -3,7 +3,7 @@
 
 build_packages=(
   g++ cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
-  libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev
+  libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
 tidy_packages=(clang-format clang-tidy)
@@ -43,6 +43,15 @@ install_layout_library() {
   [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ] && return 0
   say "installing elkjs in $folder"
   (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund) || say "elkjs could not be installed: the comparison is skipped"
+}
+
+# install_page_libraries: what builds the page of the workbench, as its lock file says. The program cannot be built without.
+install_page_libraries() {
+  local folder=web
+  if ! command -v node >/dev/null || ! command -v npm >/dev/null; then install_missing "${node_packages[@]}"; fi
+  [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ] && return 0
+  say "installing the libraries of the page in $folder"
+  (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund)
 }
 
 # configure <preset>: only when there is no build tree yet or the presets changed; ninja sees to the rest.

@@ -1,0 +1,34 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <functional>
+#include <span>
+#include <string>
+#include <variant>
+
+#include "desk/request.hpp"
+#include "serve/door.hpp"
+#include "serve/page.hpp"
+
+namespace poise::serve {
+
+/// Whoever knows the answers. Asked from several threads at once.
+using Desk = std::function<desk::Reply(const desk::Request&)>;
+
+/// What stands behind the door.
+struct House {
+  std::string token;
+  unsigned short port = 0;
+  std::span<const PageFile> page;
+  Desk desk;
+};
+
+/// Where a request leads: an answer that is known at once, or a question to the desk, whose body is still to
+/// come.
+using Lead = std::variant<Answer, desk::Request>;
+Lead lead(const House& house, const Head& head);
+
+/// The desk's answer; where it fails, a sentence without particulars.
+Answer asked(const House& house, const desk::Request& request);
+
+}  // namespace poise::serve
