@@ -34,7 +34,16 @@ class Changing {
 
   const std::string& text() const { return script_.text; }
   const Node& tree() const { return tree_; }
+  bool is_toml() const { return is_toml_; }
 
+  void carry_out(const Edit& edit) {
+    if (edit.does == Edit::Does::set) set(edit.at, edit.value);
+    if (edit.does == Edit::Does::remove) remove(edit.at);
+    if (edit.does == Edit::Does::add) add(edit.at, edit.value, edit.place);
+    if (edit.does == Edit::Does::move) move(edit.at, edit.place);
+  }
+
+ private:
   void set(const Way& way, const Written& value) {
     const Node* present = node_at(tree_, way);
     if (!present) return add_key(way, value);
@@ -78,7 +87,6 @@ class Changing {
     put_item(list, to, block);
   }
 
- private:
   void write(std::vector<Splice> splices) {
     script_ = script_of(spliced(script_, std::move(splices)));
     read_tree();
@@ -86,8 +94,8 @@ class Changing {
 
   void read_tree() {
     auto parsed = parse(script_.text);
-    auto* tree = std::get_if<Node>(&parsed);
-    tree_ = tree ? std::move(*tree) : Node{};
+    is_toml_ = std::holds_alternative<Node>(parsed);
+    tree_ = is_toml_ ? std::move(std::get<Node>(parsed)) : Node{};
   }
 
   const Entry& entry(std::size_t i) const { return script_.outline.entries[i]; }
@@ -206,29 +214,8 @@ class Changing {
 
   Script script_;
   Node tree_;
+  bool is_toml_ = true;
 };
-
-void carry_out(Changing& changing, const Edit& edit) {
-  switch (edit.does) {
-    case Edit::Does::set:
-      return changing.set(edit.at, edit.value);
-    case Edit::Does::remove:
-      return changing.remove(edit.at);
-    case Edit::Does::add:
-      return changing.add(edit.at, edit.value, edit.place);
-    case Edit::Does::move:
-      return changing.move(edit.at, edit.place);
-  }
-}
-
-/// Why a text is not, or no more, the tree that it must be; empty if it is.
-std::string fault_beside(const std::string& text, const Node& wanted, const Edit& edit) {
-  const auto parsed = parse(text);
-  const auto* tree = std::get_if<Node>(&parsed);
-  if (tree && same(*tree, wanted)) return {};
-  return fmt::format("{} cannot be changed without changing how the text is laid out; change it in the text",
-                     shown(edit.at));
-}
 
 }  // namespace
 
@@ -236,17 +223,20 @@ Edited edited(std::string_view text, std::span<const Edit> edits) {
   const auto parsed = parse(text);
   if (const auto* remark = std::get_if<Remark>(&parsed)) return {{}, remark->sentence};
   const bool open_end = !text.empty() && !text.ends_with('\n');
-  std::string now(text);
-  if (open_end) now += script_of(now).newline;
+  std::string ended(text);
+  if (open_end) ended += script_of(ended).newline;
+  Changing changing(std::move(ended));
   for (const Edit& edit : edits) {
-    Changing changing(now);
     const auto wanted = changed(changing.tree(), edit);
     if (const auto* sentence = std::get_if<std::string>(&wanted)) return {{}, *sentence};
-    carry_out(changing, edit);
-    if (std::string fault = fault_beside(changing.text(), std::get<Node>(wanted), edit); !fault.empty())
-      return {{}, std::move(fault)};
-    now = changing.text();
+    changing.carry_out(edit);
+    if (changing.is_toml() && same(changing.tree(), std::get<Node>(wanted))) continue;
+    return {
+        {},
+        fmt::format("{} cannot be changed without changing how the text is laid out; change it in the text",
+                    shown(edit.at))};
   }
+  std::string now = changing.text();
   if (open_end && now.ends_with('\n')) now.resize(now.size() - (now.ends_with("\r\n") ? 2 : 1));
   return {std::move(now), {}};
 }

@@ -22,6 +22,20 @@ std::size_t comment_behind(const Script& script, std::size_t at) {
   return found != comments.end() && *found < line_end(script.text, at) ? *found : nowhere;
 }
 
+/// The column of the first comment of the line with this place, or nowhere.
+std::size_t column_of_comment(const Script& script, std::size_t at) {
+  const std::size_t begin = line_begin(script.text, at), comment = comment_behind(script, begin);
+  if (comment == nowhere || is_first_in_line(script.text, comment)) return nowhere;
+  return static_cast<std::size_t>(width_of(std::string_view(script.text).substr(begin, comment - begin)));
+}
+
+/// Whether a comment stands below or above another one.
+bool is_lined_up(const Script& script, std::size_t comment) {
+  const std::size_t begin = line_begin(script.text, comment), column = column_of_comment(script, comment);
+  return (begin > 0 && column_of_comment(script, begin - 1) == column) ||
+         column_of_comment(script, next_line(script.text, comment)) == column;
+}
+
 /// What the blanks before the comment behind a splice must be, so that it keeps its column.
 void keep_column(const Script& script, const Splice& splice, std::vector<Splice>& more) {
   const std::string_view text = script.text;
@@ -31,7 +45,7 @@ void keep_column(const Script& script, const Splice& splice, std::vector<Splice>
   if (comment == nowhere) return;
   const std::size_t begin = text.find_last_not_of(' ', comment - 1) + 1;
   const auto now = static_cast<std::ptrdiff_t>(comment - begin);
-  if (now < 2 || begin < splice.at.end) return;
+  if (now < 1 || begin < splice.at.end || (now == 1 && !is_lined_up(script, comment))) return;
   const std::ptrdiff_t wanted = now - (width_of(splice.text) - width_of(old));
   const auto count = static_cast<std::size_t>(std::max<std::ptrdiff_t>(wanted, 1));
   more.push_back({{begin, comment}, std::string(count, ' ')});

@@ -24,7 +24,7 @@ struct Splice {
 };
 
 /// The text with its splices, which do not overlap; those at one place in their order. A comment behind what
-/// is changed keeps its column where more than one blank stands before it.
+/// is changed keeps its column where it was lined up: by more than one blank, or with the next line's.
 std::string spliced(const Script& script, std::vector<Splice> splices);
 
 /// Where the line of a place begins and where it ends, before its "\n".
