@@ -25,3 +25,14 @@ export function measured(what: Measured | null, digits = 3): string {
   if (!what || what.value === null) return '–';
   return what.unit ? `${figure(what.value, digits)} ${what.unit}` : figure(what.value, digits);
 }
+
+/** A file name made of a title: letters and digits with dashes between. */
+export function fileName(title: string): string {
+  const name = title
+    .normalize('NFKD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '');
+  return `${name || 'job'}.toml`;
+}

@@ -15,6 +15,7 @@ export interface InBoth {
 export interface Parameter {
   name: string;
   quantity: string;
+  example: string;
   meaning: string;
   source: string;
   needed: boolean;
@@ -56,7 +57,6 @@ export interface Kind {
 }
 
 export interface Quantity {
-  name: string;
   example: string;
   metric: string;
   us: string;
@@ -94,8 +94,8 @@ export interface Complaint {
 export interface Field {
   name: string;
   at: Place;
-  /** As typed; null: not in the file. */
-  text: string | null;
+  /** As typed: a text, a plain number, or the points of a curve; null: not in the file. */
+  text: Json;
   number: number | null;
   unit: string | null;
   /** The allowed range in that unit. */
@@ -109,6 +109,7 @@ export interface Field {
 export interface PartPort {
   name: string;
   meaning: string;
+  domain: 'oil' | 'motion';
   joined: string[];
   plugged: boolean;
   needed: boolean;
@@ -129,12 +130,15 @@ export interface Part {
 export interface Signal {
   name: string;
   quantity: string;
+  /** In the units shown. */
+  unit: string;
   part: string;
 }
 
 export interface Settable {
   name: string;
   part: string;
+  meaning: string;
   words: string[] | null;
   quantity: string;
   example: string;
@@ -151,6 +155,7 @@ export interface Page {
   tree: Table;
   title: string;
   complaints: Complaint[];
+  oil: Field[];
   parts: Part[];
   open: { port: string; meaning: string }[];
   signals: Signal[];
