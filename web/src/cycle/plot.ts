@@ -32,8 +32,14 @@ function extent(scene: Scene): [number, number] {
   // A curve that stays on one side of zero is seen from zero on.
   if (low > 0 && low < 0.6 * high) low = 0;
   if (high < 0 && high > 0.6 * low) high = 0;
-  const room = (high - low || Math.abs(high) || 1) * 0.07;
-  return [low === 0 ? -room * 0.4 : low - room, high + room];
+  const size = high - low || Math.abs(high) || 1;
+  // The name of a limit at the edge stands beyond it, clear of the curves.
+  const named = (edge: number) => scene.panel.limits.some((limit) => limit.value === edge);
+  const room = 0.07 * size;
+  return [
+    named(low) && low !== 0 ? low - 3.2 * room : low === 0 ? -0.4 * room : low - room,
+    named(high) ? high + 3.2 * room : high + room,
+  ];
 }
 
 function line(u: uPlot, points: [number, number][]): void {
@@ -124,7 +130,7 @@ function limits(u: uPlot, scene: Scene): void {
       ctx.stroke();
       ctx.setLineDash([]);
       ctx.beginPath();
-      for (let x = left + 4 * unit; x < right; x += 11 * unit) {
+      for (let x = left + 4 * unit; x < right; x += 18 * unit) {
         ctx.moveTo(x, y);
         ctx.lineTo(x + 3 * unit, y + 4 * unit * away);
       }
