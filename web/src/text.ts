@@ -21,9 +21,16 @@ export function figure(value: number, digits = 3): string {
   return String(Number(value.toPrecision(digits)));
 }
 
-export function measured(what: Measured | null, digits = 3): string {
+/** Three significant figures with their zeros, as verdicts give them: 0.360, 7.00, 10988. */
+export function exact(value: number): string {
+  if (!Number.isFinite(value)) return '–';
+  if (value === 0) return '0';
+  return Math.abs(value) >= 1000 ? String(Math.round(value)) : value.toPrecision(3);
+}
+
+export function measured(what: Measured | null): string {
   if (!what || what.value === null) return '–';
-  return what.unit ? `${figure(what.value, digits)} ${what.unit}` : figure(what.value, digits);
+  return what.unit ? `${exact(what.value)} ${what.unit}` : exact(what.value);
 }
 
 /** A file name made of a title: letters and digits with dashes between. */
