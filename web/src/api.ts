@@ -102,5 +102,5 @@ export async function drawing(name: string, units: Units, run?: number, frame?: 
 }
 export const legend = (name: string, units: Units, run?: number) =>
   get<Legend>(job(name, '/legend'), { run, units });
-export const part = (name: string, units: Units, tag: string, run?: number) =>
-  get<PartNow>(job(name, '/part'), { tag, run, units });
+export const part = (name: string, units: Units, tag: string, run?: number, frame?: number) =>
+  get<PartNow>(job(name, '/part'), { tag, run, frame, units });

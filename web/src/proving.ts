@@ -14,7 +14,7 @@ export function proveSoon(): void {
   waiting = window.setTimeout(() => void prove(), pause);
 }
 
-/** Proves the opened job, with the trial's edits and further signals where there are some. */
+/** Proves the opened job, with further signals where some are asked for. */
 export async function prove(): Promise<void> {
   const name = bench.job;
   if (!name) return;
@@ -26,7 +26,7 @@ export async function prove(): Promise<void> {
   const clock = window.setInterval(() => void watch(name, latest), slow / 2);
   const begun = performance.now();
   try {
-    const answer = await api.prove(name, bench.units, { tab, trial: bench.trial, signals: bench.signals });
+    const answer = await api.prove(name, bench.units, { tab, signals: bench.signals });
     if (!latest()) return;
     bench.answer = answer;
     if (bench.time > answer.duration) bench.time = answer.duration;
@@ -56,10 +56,4 @@ function tell(error: unknown): void {
 
 export async function stop(): Promise<void> {
   if (bench.job) await api.stop(bench.job, tab).catch(tell);
-}
-
-/** Tries edits without saving them; an empty list goes back to the job as it is saved. */
-export function tryOut(edits: api.Edit[]): void {
-  bench.trial = edits;
-  proveSoon();
 }

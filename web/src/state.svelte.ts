@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // What the page knows and what it looks at. Large answers are raw: they are replaced whole, never changed in place.
-import type { Answer, Edit, Folder, Page, Progress, Units, Words } from './api';
+import type { Answer, Folder, Page, Progress, Units, Words } from './api';
 
 export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict';
 export const rooms: { room: Room; title: string }[] = [
@@ -37,8 +37,6 @@ class Bench {
   /** What went wrong, in a sentence; stands until it is dismissed. */
   trouble = $state<string | null>(null);
 
-  /** Edits that the next run tries without saving them; empty as a rule. */
-  trial = $state.raw<Edit[]>([]);
   /** Further signals that the run shall bring along as curves. */
   signals = $state.raw<string[]>([]);
 }

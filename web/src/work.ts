@@ -19,7 +19,6 @@ function inTurn<T>(what: () => Promise<T>): Promise<T> {
 function take(page: api.Page): void {
   if (bench.job !== page.name) return;
   bench.page = page;
-  bench.trial = [];
   document.title = `${page.title || page.name} – Poise`;
   proveSoon();
 }
@@ -142,21 +141,24 @@ export async function begin(): Promise<void> {
   await follow();
 }
 
-/** Looks every second whether the file changed on disk, and takes it over. */
+/** Looks every second whether the file changed on disk, and takes it over. A lasting trouble is told once. */
 export function watchFile(): void {
   let asking = false;
+  let told = false;
   window.setInterval(async () => {
     const { job, page, saving } = bench;
     if (!job || !page || saving || asking || document.hidden) return;
     asking = true;
     try {
       const { revision } = await api.revision(job);
+      told = false;
       if (revision !== bench.page?.revision && bench.job === job && !bench.saving) {
         await inTurn(() => read(job, bench.units));
         bench.takenOver = true;
       }
     } catch (error) {
-      tell(error);
+      if (!told) tell(error);
+      told = true;
     } finally {
       asking = false;
     }
