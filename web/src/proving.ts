@@ -22,6 +22,7 @@ export async function prove(): Promise<void> {
   const mine = ++number;
   const latest = () => mine === number && bench.job === name;
   bench.proving = true;
+  bench.stopped = false;
   bench.progress = null;
   const clock = window.setInterval(() => void watch(name, latest), slow / 2);
   const begun = performance.now();
@@ -48,8 +49,7 @@ export async function prove(): Promise<void> {
 }
 
 function tell(error: unknown): void {
-  const stopped = error instanceof api.Refusal && error.status === 499;
-  if (stopped) bench.trouble = 'Stopped before the end. The answer shown is of an earlier run.';
+  if (error instanceof api.Refusal && error.status === 499) bench.stopped = true;
   else if (error instanceof api.Refusal) bench.trouble = error.sentence;
   else throw error;
 }

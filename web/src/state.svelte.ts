@@ -30,6 +30,8 @@ class Bench {
   /** A run is under way; `progress` says how far once it takes over a second. */
   proving = $state(false);
   progress = $state.raw<Progress | null>(null);
+  /** The last run was stopped by hand; the answer, if there is one, is older. */
+  stopped = $state(false);
   /** An edit is on its way to the file. */
   saving = $state(false);
   /** The file changed on disk and was taken over. */

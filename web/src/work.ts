@@ -114,6 +114,7 @@ export async function follow(): Promise<void> {
   bench.page = null;
   bench.answer = null;
   bench.takenOver = false;
+  bench.stopped = false;
   bench.trouble = null;
   if (!job) {
     document.title = 'Poise';
