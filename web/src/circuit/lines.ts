@@ -24,11 +24,6 @@ export const kindOf = (words: Words, kind: string): Kind | undefined =>
 export const tagOf = (port: string) => port.slice(0, port.lastIndexOf('.'));
 export const portOf = (port: string) => port.slice(port.lastIndexOf('.') + 1);
 
-export function isMotion(words: Words, part: Part, port: string): boolean {
-  const kind = kindOf(words, part.kind);
-  return kind?.ports.find((each) => each.name === portOf(port))?.domain === 'motion';
-}
-
 function entriesOf(page: Page, ports: Set<string>): Entry[] {
   const lines = Array.isArray(page.tree.lines) ? page.tree.lines : [];
   const found: Entry[] = [];
@@ -43,7 +38,7 @@ function entriesOf(page: Page, ports: Set<string>): Entry[] {
 }
 
 /** All lines, in the order of the parts they begin at. */
-export function linesOf(page: Page, words: Words): Line[] {
+export function linesOf(page: Page): Line[] {
   const seen = new Set<string>();
   const lines: Line[] = [];
   for (const part of page.parts) {
@@ -51,7 +46,7 @@ export function linesOf(page: Page, words: Words): Line[] {
       if (seen.has(port.name) || port.joined.length === 0) continue;
       const ports = [port.name, ...port.joined];
       for (const each of ports) seen.add(each);
-      lines.push({ ports, motion: isMotion(words, part, port.name), entries: entriesOf(page, new Set(ports)) });
+      lines.push({ ports, motion: port.domain === 'motion', entries: entriesOf(page, new Set(ports)) });
     }
   }
   return lines;
@@ -79,14 +74,13 @@ export const fitsBranch = (kind: Kind, motion: boolean) =>
   kind.ports.some((port) => (port.domain === 'motion') === motion);
 
 /** Ports of other lines that a port could be joined to, by part. */
-export function partners(page: Page, words: Words, port: PartPort, owner: Part): { part: Part; ports: PartPort[] }[] {
-  const motion = isMotion(words, owner, port.name);
+export function partners(page: Page, port: PartPort): { part: Part; ports: PartPort[] }[] {
   const mine = new Set([port.name, ...port.joined]);
   return page.parts
     .map((part) => ({
       part,
       ports: part.ports.filter(
-        (each) => !mine.has(each.name) && !each.plugged && isMotion(words, part, each.name) === motion,
+        (each) => !mine.has(each.name) && !each.plugged && each.domain === port.domain,
       ),
     }))
     .filter((each) => each.ports.length > 0);

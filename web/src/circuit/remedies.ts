@@ -1,7 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // What an open port most likely waits for, from its own words and from what else is open.
 import type { Page, Part, PartPort, Words } from '../api';
-import { isMotion, partners } from './lines';
+import { partners } from './lines';
 
 export interface OpenPort {
   part: Part;
@@ -26,9 +26,9 @@ export function openPorts(page: Page, words: Words): OpenPort[] {
   for (const part of page.parts) {
     for (const port of part.ports) {
       if (!waiting.has(port.name)) continue;
-      const offered = partners(page, words, port, part).filter((each) => each.part.tag !== part.tag);
+      const offered = partners(page, port).filter((each) => each.part.tag !== part.tag);
       const alsoOpen = offered.flatMap((each) => each.ports).filter((each) => waiting.has(each.name));
-      const tank = !isMotion(words, part, port.name) && toTank.test(port.meaning) ? tanks.slice(0, 1) : [];
+      const tank = port.domain === 'oil' && toTank.test(port.meaning) ? tanks.slice(0, 1) : [];
       const likely = [...new Set([...tank, ...alsoOpen.map((each) => each.name)])].slice(0, 3);
       found.push({ part, port, likely });
     }

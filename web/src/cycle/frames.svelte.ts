@@ -19,6 +19,10 @@ export class Frames {
   #series = '';
   #wanted: Wanted | null = null;
   #asking = false;
+  #lost = '';
+
+  /** `onlost`: the server keeps only the latest runs, and this one is no longer among them. */
+  constructor(private readonly onlost: () => void) {}
 
   want(wanted: Wanted): void {
     const series = `${wanted.job} ${wanted.units} ${wanted.run}`;
@@ -46,7 +50,11 @@ export class Frames {
         this.trouble = null;
       } catch (error) {
         if (!(error instanceof api.Refusal)) throw error;
-        this.trouble = error.sentence;
+        const again = error.status === 404 && this.#lost !== series;
+        if (again) {
+          this.#lost = series;
+          this.onlost();
+        } else this.trouble = error.sentence;
       }
     }
     this.#asking = false;

@@ -59,4 +59,13 @@ export function shown(value: number | null, unit: string): string {
   return unit ? `${text} ${unit}` : text;
 }
 
-export const panelKey = (panel: Panel) => `${panel.title} ${panel.unit}`;
+/** Panels under keys that stay the same from run to run; a second panel of a quantity has its number. */
+export function keyed(panels: Panel[]): { key: string; panel: Panel }[] {
+  const seen = new Map<string, number>();
+  return panels.map((panel) => {
+    const name = `${panel.title} ${panel.unit}`;
+    const count = (seen.get(name) ?? 0) + 1;
+    seen.set(name, count);
+    return { key: `${name} ${count}`, panel };
+  });
+}

@@ -2,7 +2,6 @@
 // The settings of a job as knobs: what each is called, where it stands, in which group it is looked for.
 import type { Field, Page, Parameter, Place, Words } from '../api';
 import { plain } from '../text';
-import { textOf, valueAt } from '../tree';
 
 export type Group = 'settings' | 'flows' | 'loads' | 'sizes' | 'oil' | 'times' | 'others';
 
@@ -66,7 +65,7 @@ function groupOf(name: string, parameter: Parameter | undefined, family: string)
 /** The range as its two numbers, where it is said in the unit of the value. */
 function within(parameter: Parameter, unit: string): [number | null, number | null] {
   for (const text of parameter.range ? [parameter.range.metric, parameter.range.us] : []) {
-    const [low, high] = text.split(' to ').map(parsed);
+    const [low, high] = text.split(/ to | … /).map(parsed);
     if (low && high && (high.unit === unit || low.unit === unit)) return [low.number, high.number];
   }
   return [null, null];
@@ -76,6 +75,7 @@ function knobOf(field: Field, parameter: Parameter | undefined, owner: string, a
   if (field.text !== null && typeof field.text === 'object') return null;
   const text = field.text === null ? null : String(field.text);
   const counts = text ?? field.default ?? '';
+  const [low, high] = field.low === null && field.high === null && parameter ? within(parameter, parsed(counts)?.unit ?? '') : [field.low, field.high];
   if (!parameter?.words && (parameter?.curve || !parsed(counts))) return null;
   return {
     key: keyOf(field.at),
@@ -89,24 +89,10 @@ function knobOf(field: Field, parameter: Parameter | undefined, owner: string, a
     text,
     counts,
     words: parameter?.words ?? null,
-    low: field.low,
-    high: field.high,
+    low,
+    high,
     quantity: parameter?.quantity ?? '',
   };
-}
-
-function oilKnobs(page: Page, words: Words): Knob[] {
-  return words.oil.flatMap((parameter) => {
-    const at = ['oil', parameter.name];
-    const text = textOf(valueAt(page.tree, at)) || null;
-    const counts = text ?? parameter.default?.[page.units] ?? '';
-    const [low, high] = within(parameter, parsed(counts)?.unit ?? '');
-    const field: Field = {
-      name: parameter.name, at, text, number: null, unit: null, low, high, reading: null, default: counts,
-    };
-    const knob = knobOf(field, parameter, 'oil', '', '');
-    return knob ? [{ ...knob, group: 'oil' as const, says: `${knob.name.toLowerCase()} of the oil` }] : [];
-  });
 }
 
 /** All knobs in the order of the parts. */
@@ -120,5 +106,9 @@ export function knobsOf(page: Page, words: Words): Knob[] {
       if (knob) found.push(knob);
     }
   }
-  return [...found, ...oilKnobs(page, words)];
+  for (const field of page.oil) {
+    const knob = knobOf(field, words.oil.find((each) => each.name === field.name), 'oil', '', '');
+    if (knob) found.push({ ...knob, group: 'oil', says: `${knob.name.toLowerCase()} of the oil` });
+  }
+  return found;
 }
