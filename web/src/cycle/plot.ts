@@ -33,13 +33,13 @@ function extent(scene: Scene): [number, number] {
   if (low > 0 && low < 0.6 * high) low = 0;
   if (high < 0 && high > 0.6 * low) high = 0;
   const size = high - low || Math.abs(high) || 1;
-  // The name of a limit at the edge stands beyond it, clear of the curves.
-  const named = (edge: number) => scene.panel.limits.some((limit) => limit.value === edge);
-  const room = 0.07 * size;
-  return [
-    named(low) && low !== 0 ? low - 3.2 * room : low === 0 ? -0.4 * room : low - room,
-    named(high) ? high + 3.2 * room : high + room,
-  ];
+  const range: [number, number] = [low - (low === 0 ? 0.03 : 0.07) * size, high + 0.07 * size];
+  // The name of a limit stands beyond it, and has room there.
+  for (const limit of scene.panel.limits) {
+    if (limit.never_above) range[1] = Math.max(range[1], limit.value + 0.22 * size);
+    else range[0] = Math.min(range[0], limit.value - 0.22 * size);
+  }
+  return range;
 }
 
 function line(u: uPlot, points: [number, number][]): void {

@@ -52,11 +52,14 @@ export function boundary(steps: RunStep[], t: number, way: 1 | -1, end: number):
   return way > 0 ? (all.find((each) => each > t + near) ?? end) : (all.filter((each) => each < t - near).at(-1) ?? 0);
 }
 
-/** A figure of a curve: noise around zero is zero. */
-export function shown(value: number | null, unit: string): string {
+/** A figure of a curve; what is small beside `whole`, its greatest, is the noise of a calculation and reads as zero. */
+export function shown(value: number | null, whole: number): string {
   if (value === null) return '–';
-  const text = Math.abs(value) < 5e-4 ? '0' : figure(value);
-  return unit ? `${text} ${unit}` : text;
+  return Math.abs(value) < 5e-4 * whole ? '0' : figure(value);
+}
+
+export function greatest(values: Values): number {
+  return values.reduce<number>((most, value) => Math.max(most, Math.abs(value ?? 0)), 0);
 }
 
 /** Panels under keys that stay the same from run to run; a second panel of a quantity has its number. */
