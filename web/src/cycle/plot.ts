@@ -1,0 +1,239 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// One panel as a uPlot: curves, and behind them step boundaries, limits and the curves of the saved job.
+import uPlot from 'uplot';
+import type { Panel, RunStep } from '../api';
+import { penOf, type Tones } from './pens';
+
+/** What a panel draws now; replaced whole, read at each drawing. */
+export interface Scene {
+  panel: Panel;
+  ghost: Panel | null;
+  steps: RunStep[];
+  end: number;
+  dark: boolean;
+  tones: Tones;
+}
+
+export const dataOf = (panel: Panel) =>
+  [panel.time, ...panel.curves.map((curve) => curve.values)] as uPlot.AlignedData;
+
+function extent(scene: Scene): [number, number] {
+  let low = Infinity;
+  let high = -Infinity;
+  const see = (value: number | null) => {
+    if (value === null || !Number.isFinite(value)) return;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  };
+  for (const curve of scene.panel.curves) curve.values.forEach(see);
+  for (const curve of scene.ghost?.curves ?? []) curve.values.forEach(see);
+  for (const limit of scene.panel.limits) see(limit.value);
+  if (low > high) return [0, 1];
+  // A curve that stays on one side of zero is seen from zero on.
+  if (low > 0 && low < 0.6 * high) low = 0;
+  if (high < 0 && high > 0.6 * low) high = 0;
+  const size = high - low || Math.abs(high) || 1;
+  const range: [number, number] = [low - (low === 0 ? 0.03 : 0.07) * size, high + 0.07 * size];
+  // The name of a limit stands beyond it, and has room there.
+  for (const limit of scene.panel.limits) {
+    if (limit.never_above) range[1] = Math.max(range[1], limit.value + 0.22 * size);
+    else range[0] = Math.min(range[0], limit.value - 0.22 * size);
+  }
+  return range;
+}
+
+function line(u: uPlot, points: [number, number][]): void {
+  u.ctx.beginPath();
+  points.forEach(([t, value], i) => {
+    const x = u.valToPos(t, 'x', true);
+    const y = u.valToPos(value, 'y', true);
+    if (i === 0) u.ctx.moveTo(x, y);
+    else u.ctx.lineTo(x, y);
+  });
+  u.ctx.stroke();
+}
+
+/** Of many rows within one column of pixels only the lowest and the highest are drawn. */
+function thinned(time: number[], values: (number | null)[], columns: number): [number, number][] {
+  const first = time[0] ?? 0;
+  const width = ((time[time.length - 1] ?? 0) - first) / Math.max(1, columns);
+  const points: [number, number][] = [];
+  let column = -1;
+  let low: [number, number] | null = null;
+  let high: [number, number] | null = null;
+  const flush = () => {
+    if (low && high) points.push(...(low[0] < high[0] ? [low, high] : low === high ? [low] : [high, low]));
+  };
+  time.forEach((t, i) => {
+    const value = values[i];
+    if (value === null || value === undefined) return;
+    const now = width > 0 ? Math.floor((t - first) / width) : 0;
+    const point: [number, number] = [t, value];
+    if (now !== column) {
+      flush();
+      column = now;
+      low = high = point;
+      return;
+    }
+    if (!low || value < low[1]) low = point;
+    if (!high || value > high[1]) high = point;
+  });
+  flush();
+  return points;
+}
+
+function boundaries(u: uPlot, scene: Scene): void {
+  u.ctx.strokeStyle = scene.tones.rule;
+  u.ctx.lineWidth = devicePixelRatio;
+  u.ctx.setLineDash([]);
+  for (const step of scene.steps) {
+    const x = Math.round(u.valToPos(step.begin, 'x', true)) + 0.5;
+    u.ctx.beginPath();
+    u.ctx.moveTo(x, u.bbox.top);
+    u.ctx.lineTo(x, u.bbox.top + u.bbox.height);
+    u.ctx.stroke();
+  }
+}
+
+function ghosts(u: uPlot, scene: Scene): void {
+  if (!scene.ghost) return;
+  const columns = u.bbox.width / devicePixelRatio;
+  u.ctx.lineWidth = devicePixelRatio;
+  u.ctx.setLineDash([]);
+  u.ctx.globalAlpha = 0.5;
+  for (const curve of scene.ghost.curves) {
+    const i = scene.panel.curves.findIndex((each) => each.name === curve.name);
+    if (i < 0) continue;
+    u.ctx.strokeStyle = penOf(i, scene.dark).colour;
+    line(u, thinned(scene.ghost.time, curve.values, columns));
+  }
+  u.ctx.globalAlpha = 1;
+}
+
+/** A dashed line over its windows, short strokes on the side where the curve must not be, and its name. */
+function limits(u: uPlot, scene: Scene): void {
+  const { ctx } = u;
+  const unit = devicePixelRatio;
+  ctx.font = scene.tones.font.replace(/^\d+px/, (size) => `${parseFloat(size) * unit}px`);
+  ctx.strokeStyle = ctx.fillStyle = scene.tones.broken;
+  ctx.lineWidth = 1.25 * unit;
+  for (const limit of scene.panel.limits) {
+    const y = u.valToPos(limit.value, 'y', true);
+    const away = limit.never_above ? -1 : 1;
+    for (const [from, to] of limit.windows) {
+      const left = u.valToPos(Math.max(0, from), 'x', true);
+      const right = u.valToPos(Math.min(scene.end, to), 'x', true);
+      ctx.setLineDash([7 * unit, 4 * unit]);
+      ctx.beginPath();
+      ctx.moveTo(left, y);
+      ctx.lineTo(right, y);
+      ctx.stroke();
+      ctx.setLineDash([]);
+      ctx.beginPath();
+      for (let x = left + 4 * unit; x < right; x += 18 * unit) {
+        ctx.moveTo(x, y);
+        ctx.lineTo(x + 3 * unit, y + 4 * unit * away);
+      }
+      ctx.stroke();
+    }
+    label(u, scene, limit);
+  }
+}
+
+function label(u: uPlot, scene: Scene, limit: Panel['limits'][number]): void {
+  const from = limit.windows[0]?.[0];
+  if (from === undefined) return;
+  const { ctx } = u;
+  const unit = devicePixelRatio;
+  const width = ctx.measureText(limit.label).width;
+  const right = u.bbox.left + u.bbox.width - 4 * unit;
+  const x = Math.min(u.valToPos(Math.max(0, from), 'x', true) + 4 * unit, right - width);
+  const y = u.valToPos(limit.value, 'y', true);
+  const below = y - 1.1 * 0.75 * scene.tones.rem * unit < u.bbox.top || !limit.never_above;
+  const inside = limit.never_above ? below : y + scene.tones.rem * unit < u.bbox.top + u.bbox.height;
+  ctx.textAlign = 'left';
+  ctx.textBaseline = limit.never_above !== inside ? 'bottom' : 'top';
+  const base = ctx.textBaseline === 'bottom' ? y - 5 * unit : y + 4 * unit;
+  ctx.lineWidth = 4 * unit;
+  ctx.strokeStyle = scene.tones.sheet;
+  ctx.lineJoin = 'round';
+  ctx.strokeText(limit.label, x, base);
+  ctx.strokeStyle = scene.tones.broken;
+  ctx.lineWidth = 1.25 * unit;
+  ctx.fillText(limit.label, x, base);
+}
+
+function clipped(u: uPlot, draw: () => void): void {
+  u.ctx.save();
+  u.ctx.beginPath();
+  u.ctx.rect(u.bbox.left, u.bbox.top, u.bbox.width, u.bbox.height);
+  u.ctx.clip();
+  draw();
+  u.ctx.restore();
+}
+
+export interface Frame {
+  width: number;
+  height: number;
+  /** Of the axis on the left, and what stays free on the right: the same for all panels. */
+  left: number;
+  right: number;
+  /** Whether the time is written below. */
+  timed: boolean;
+}
+
+export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot {
+  const { tones, dark, panel } = now();
+  const axis = {
+    stroke: tones.quiet,
+    font: tones.font,
+    grid: { stroke: tones.rule, width: 1 },
+    ticks: { stroke: tones.rule, width: 1, size: 4 },
+  };
+  const options: uPlot.Options = {
+    width: frame.width,
+    height: frame.height,
+    padding: [6, frame.right, frame.timed ? 0 : 6, 0],
+    legend: { show: false },
+    cursor: {
+      y: false,
+      points: { show: false },
+      drag: { x: false, y: false, setScale: false },
+      sync: { key: 'poise cycle', setSeries: false },
+    },
+    scales: {
+      x: { time: false, range: () => [0, Math.max(now().end, 1e-6)] },
+      y: { range: () => extent(now()) },
+    },
+    axes: [
+      {
+        ...axis,
+        show: frame.timed,
+        size: 1.9 * tones.rem,
+        gap: 4,
+        space: 4.5 * tones.rem,
+        values: (_, ticks) => ticks.map((t) => `${Number(t.toPrecision(6))} s`),
+        grid: { show: false },
+      },
+      { ...axis, size: frame.left, gap: 6, space: 2.1 * tones.rem },
+    ],
+    series: [
+      {},
+      ...panel.curves.map((curve, i) => {
+        const pen = penOf(i, dark);
+        return { label: curve.label, stroke: pen.colour, width: 1.75, dash: pen.dash, points: { show: false } };
+      }),
+    ],
+    hooks: {
+      drawAxes: [
+        (u) =>
+          clipped(u, () => {
+            boundaries(u, now());
+            ghosts(u, now());
+          }),
+      ],
+      draw: [(u) => clipped(u, () => limits(u, now()))],
+    },
+  };
+  return new uPlot(options, dataOf(panel), place);
+}

@@ -1,0 +1,112 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// Runs of the job with values that are not saved. The newest wins: while a short run is under way the next one waits for
+// it; a longer one is stopped by the next.
+import { tick } from 'svelte';
+import * as api from '../api';
+import { bench, tab } from '../state.svelte';
+
+const mine = `${tab}-trial`;
+const patience = 300; // milliseconds that a run may take before the next one stops it
+const slow = 1000;
+
+interface Wanted {
+  edits: api.Edit[];
+  number: number;
+}
+
+export class Trial {
+  /** Of the newest trial that came back; null: the job as it is saved is shown. */
+  answer = $state.raw<api.Answer | null>(null);
+  progress = $state.raw<api.Progress | null>(null);
+  trouble = $state<string | null>(null);
+  #number = 0;
+  #shown = 0;
+  #wanted: Wanted | null = null;
+  #begun: number | null = null;
+  #waiting = 0;
+  #told = new Map<number, () => void>();
+
+  /** Tries edits; calls `drawn` once the curves of exactly these edits, or of newer ones, are on the screen. */
+  want(edits: api.Edit[], drawn?: () => void): void {
+    const number = ++this.#number;
+    if (drawn) this.#told.set(number, drawn);
+    this.#wanted = { edits, number };
+    if (this.#begun === null) void this.#run();
+    else if (!this.#waiting) {
+      const spent = performance.now() - this.#begun;
+      this.#waiting = window.setTimeout(() => {
+        this.#waiting = 0;
+        if (this.#wanted) void this.#run();
+      }, Math.max(0, patience - spent));
+    }
+  }
+
+  /** Calls back as soon as what was wanted last is on the screen. */
+  whenDrawn(drawn: () => void): void {
+    if (this.#shown === this.#number) requestAnimationFrame(() => drawn());
+    else this.#told.set(this.#number, drawn);
+  }
+
+  /** Back to the job as it is saved. */
+  end(): void {
+    this.#number += 1;
+    this.#shown = this.#number;
+    this.#wanted = null;
+    this.#told.clear();
+    this.answer = null;
+    this.progress = null;
+    this.trouble = null;
+  }
+
+  stop(): void {
+    if (bench.job) void api.stop(bench.job, mine).catch(() => undefined);
+    this.end();
+  }
+
+  async #run(): Promise<void> {
+    const wanted = this.#wanted;
+    const job = bench.job;
+    if (!wanted || !job) return;
+    window.clearTimeout(this.#waiting);
+    this.#waiting = 0;
+    this.#wanted = null;
+    const begun = performance.now();
+    this.#begun = begun;
+    const clock = window.setInterval(() => void this.#watch(job, begun), slow / 2);
+    try {
+      const asked = { tab: mine, trial: wanted.edits, signals: bench.signals };
+      const answer = await api.prove(job, bench.units, asked);
+      if (wanted.number > this.#shown) await this.#show(answer, wanted.number);
+    } catch (error) {
+      if (!(error instanceof api.Refusal)) throw error;
+      if (error.status !== 499) this.trouble = error.sentence;
+    } finally {
+      window.clearInterval(clock);
+      if (this.#begun === begun) {
+        this.#begun = null;
+        this.progress = null;
+        if (this.#wanted) void this.#run();
+      }
+    }
+  }
+
+  async #show(answer: api.Answer, number: number): Promise<void> {
+    this.#shown = number;
+    this.answer = answer;
+    this.trouble = null;
+    await tick();
+    requestAnimationFrame(() => {
+      for (const [wanted, drawn] of this.#told) {
+        if (wanted > number) continue;
+        this.#told.delete(wanted);
+        drawn();
+      }
+    });
+  }
+
+  async #watch(job: string, begun: number): Promise<void> {
+    if (performance.now() - begun < slow) return;
+    const progress = await api.progress(job, mine).catch(() => null);
+    if (this.#begun === begun && progress?.running) this.progress = progress;
+  }
+}

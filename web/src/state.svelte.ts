@@ -1,0 +1,49 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// What the page knows and what it looks at. Large answers are raw: they are replaced whole, never changed in place.
+import type { Answer, Folder, Page, Progress, Units, Words } from './api';
+
+export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict';
+export const rooms: { room: Room; title: string }[] = [
+  { room: 'job', title: 'Job' },
+  { room: 'circuit', title: 'Circuit' },
+  { room: 'cycle', title: 'Cycle' },
+  { room: 'knobs', title: 'Knobs' },
+  { room: 'verdict', title: 'Verdict' },
+];
+
+class Bench {
+  words = $state.raw<Words | null>(null);
+  folder = $state.raw<Folder | null>(null);
+
+  /** File name of the opened job; null shows the start. */
+  job = $state<string | null>(null);
+  page = $state.raw<Page | null>(null);
+  answer = $state.raw<Answer | null>(null);
+
+  room = $state<Room>('job');
+  units = $state<Units>('metric');
+  /** Tag of the selected part. */
+  part = $state<string | null>(null);
+  /** The moment that is looked at, in seconds from the first step. */
+  time = $state(0);
+
+  /** A run is under way; `progress` says how far once it takes over a second. */
+  proving = $state(false);
+  progress = $state.raw<Progress | null>(null);
+  /** The last run was stopped by hand; the answer, if there is one, is older. */
+  stopped = $state(false);
+  /** An edit is on its way to the file. */
+  saving = $state(false);
+  /** The file changed on disk and was taken over. */
+  takenOver = $state(false);
+  /** What went wrong, in a sentence; stands until it is dismissed. */
+  trouble = $state<string | null>(null);
+
+  /** Further signals that the run shall bring along as curves. */
+  signals = $state.raw<string[]>([]);
+}
+
+export const bench = new Bench();
+
+/** One of several tabs on the same job; a later run of the same tab stops an earlier one. */
+export const tab = crypto.randomUUID?.() ?? Math.random().toString(36).slice(2);

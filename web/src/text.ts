@@ -1,0 +1,45 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// Words and numbers as people read them.
+import type { Measured } from './api';
+
+/** `3 things`, `1 thing`. */
+export function count(number: number, word: string): string {
+  return `${number} ${word}${number === 1 ? '' : 's'}`;
+}
+
+/** `setting_flow` becomes `Setting flow`. */
+export function plain(name: string): string {
+  const words = name.replaceAll('_', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Three significant figures, without trailing noise: 187, 18.7, 0.0187. */
+export function figure(value: number, digits = 3): string {
+  if (!Number.isFinite(value)) return '–';
+  const size = Math.abs(value);
+  if (size >= 10 ** digits) return String(Math.round(value));
+  return String(Number(value.toPrecision(digits)));
+}
+
+/** Three significant figures with their zeros, as verdicts give them: 0.360, 7.00, 10988. */
+export function exact(value: number): string {
+  if (!Number.isFinite(value)) return '–';
+  if (value === 0) return '0';
+  return Math.abs(value) >= 1000 ? String(Math.round(value)) : value.toPrecision(3);
+}
+
+export function measured(what: Measured | null): string {
+  if (!what || what.value === null) return '–';
+  return what.unit ? `${exact(what.value)} ${what.unit}` : exact(what.value);
+}
+
+/** A file name made of a title: letters and digits with dashes between. */
+export function fileName(title: string): string {
+  const name = title
+    .normalize('NFKD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '');
+  return `${name || 'job'}.toml`;
+}
