@@ -69,10 +69,8 @@ const draw::Schematic& Proof::schematic() const {
 
 std::shared_ptr<Proof> prove(Job job, const std::vector<std::string>& more, Work& work) {
   const auto begin = std::chrono::steady_clock::now();
-  auto proof = std::make_shared<Proof>();
-  proof->job = std::move(job);
+  auto proof = std::make_shared<Proof>(std::move(job));
   const Job& given = proof->job;
-  proof->circuit = build(given.plan);
   proof->charted = charted_of(given, more);
   solve::RunOptions options;
   options.look_at_step_ends = true;

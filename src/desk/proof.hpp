@@ -3,11 +3,15 @@
 
 #include <memory>
 #include <mutex>
+#include <string>
+#include <utility>
 #include <vector>
 
+#include "circuit/circuit.hpp"
 #include "desk/work.hpp"
 #include "draw/pressure_colours.hpp"
 #include "draw/schematic.hpp"
+#include "job/job.hpp"
 #include "judge/verdict.hpp"
 #include "trace/trace.hpp"
 
@@ -15,6 +19,8 @@ namespace poise::desk {
 
 /// A job that was run and judged, with the moments at which its drawing can be shown.
 struct Proof {
+  explicit Proof(Job given) : job(std::move(given)), circuit(build(job.plan)) {}
+
   long number = 0;
   long revision = 0;
   Job job;
