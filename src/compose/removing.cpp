@@ -40,12 +40,23 @@ bool lets_off(const Work& work, const std::string& one, const std::string& other
   return (any(one, is_tank) && any(other, held)) || (any(other, is_tank) && any(one, held));
 }
 
+/// Ports that oil passes a part by, those left out that may stay free and do.
+Ports working_ports(const Work& work, const Placed& part) {
+  Ports working;
+  for (const std::string& name : part.ports) {
+    const Port& port = *work.sheet.port(name);
+    const bool matters = work.nets.of(name) || !port.may_stay_free;
+    if (port.domain == Domain::oil && !port.pilot && !is_drain(port) && matters) working.push_back(name);
+  }
+  return working;
+}
+
 /// Whether another part joins the same two lines: a check beside a reducing valve.
 bool has_one_beside(const Work& work, const Placed& part, std::size_t one, std::size_t other) {
   return std::ranges::any_of(work.sheet.parts, [&](const Placed& each) {
     if (each.tag == part.tag) return false;
     bool on_one = false, on_other = false;
-    for (const std::string& port : each.ports) {
+    for (const std::string& port : working_ports(work, each)) {
       on_one = on_one || work.nets.of(port) == one;
       on_other = on_other || work.nets.of(port) == other;
     }
@@ -57,13 +68,7 @@ bool has_one_beside(const Work& work, const Placed& part, std::size_t one, std::
 std::optional<std::pair<std::string, std::string>> line_through(const Work& work, const Placed& part) {
   if (!part.kind || is(&part, Role::actuator) || is(&part, Role::source) || is(&part, Role::pressure_limit))
     return std::nullopt;
-  Ports working;
-  for (const std::string& name : part.ports) {
-    const Port& port = *work.sheet.port(name);
-    const bool joined = work.nets.of(name).has_value();
-    if (port.domain == Domain::oil && !port.pilot && !is_drain(port) && (joined || !port.may_stay_free))
-      working.push_back(name);
-  }
+  const Ports working = working_ports(work, part);
   if (working.size() != 2) return std::nullopt;
   const auto one = work.nets.of(working[0]), other = work.nets.of(working[1]);
   if (!one || !other || one == other || has_one_beside(work, part, *one, *other) ||

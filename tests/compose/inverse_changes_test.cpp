@@ -1,9 +1,13 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Random changes of the starting points: the text stays readable, and each change is undone by its inverse.
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
 #include <rapidcheck/gtest.h>
 
 #include "compose/changed_text.hpp"
 #include "compose/nets.hpp"
+#include "job/tree.hpp"
 
 namespace poise::compose {
 namespace {
@@ -57,7 +61,6 @@ RC_GTEST_PROP(inverse_changes, a_part_put_onto_a_line_and_taken_out, ()) {
                                      "one_way_flow_control", "fitting", "sequence", "reducing");
   const Changed put = put_onto(before, here, there, kind);
   RC_ASSERT(put.complaint == "");
-  RC_ASSERT(circuit_of(put.text) != circuit_of(before));
   const Changed out = remove(put.text, put.tag);
   RC_ASSERT(out.complaint == "");
   RC_ASSERT(circuit_of(out.text) == circuit_of(before));
@@ -99,7 +102,7 @@ RC_GTEST_PROP(inverse_changes, another_tag_and_the_old_one_again, ()) {
   RC_ASSERT(named.complaint == "");
   RC_ASSERT(reading_of(named.text).complaints.list.empty());
   const Changed back = rename(named.text, other, tag);
-  RC_ASSERT(back.text == before);
+  RC_ASSERT(job::same(sheet_of(back.text).tree, sheet_of(before).tree));
 }
 
 RC_GTEST_PROP(inverse_changes, a_part_turned_round_twice, ()) {
