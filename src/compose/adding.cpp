@@ -11,20 +11,24 @@ namespace {
 
 using Ports = std::vector<std::string>;
 
-/// The port by which a part sits on a rod: one that it needs, if any.
-std::string rod_port(const NewPart& part) {
-  for (const Port& port : part.kind->ports) {
-    if (port.domain == Domain::motion && !port.may_stay_free) return std::string(port.name);
+/// The port by which a part sits on a rod or shaft as `known` is: one that it needs, if any.
+std::optional<std::string> rod_port(const Kind& kind, const Port& known) {
+  std::optional<std::string> found;
+  for (const Port& port : kind.ports) {
+    if (port.domain != Domain::motion || port.turns != known.turns) continue;
+    if (!port.may_stay_free) return std::string(port.name);
+    if (!found) found = std::string(port.name);
   }
-  return part.use.motion.front();
+  return found;
 }
 
-/// Where a new part of the kind would hang on a rod's line; a sentence where it cannot.
-Changed branch_off_rod(Work& work, const std::string& port, const Kind& kind) {
-  if (kind.motion_ports == 0)
-    return cannot(fmt::format("{} is a rod; a {} belongs on an oil line", port, spoken(kind)));
+Changed branch_off_rod(Work& work, const std::string& port, const Port& known, const Kind& kind) {
+  const auto own = rod_port(kind, known);
+  if (!own)
+    return cannot(fmt::format("{} {}; a {} does not belong there", port,
+                              known.turns ? "is a shaft" : "moves and carries no oil", spoken(kind)));
   const NewPart part = add_part(work, kind, {port});
-  work.nets.join(Ports{port, part.port(rod_port(part))});
+  work.nets.join(Ports{port, part.port(*own)});
   return finished(work, fmt::format("{} {} on {}", spoken(kind), part.tag, port), part.tag);
 }
 
@@ -72,9 +76,9 @@ Changed put_onto(std::string_view text, const Ports& here, const Ports& there, s
     if (std::string why = why_not_one_line(work, here, there); !why.empty()) return cannot(std::move(why));
     const NewPart part = add_part(work, *kind, here);
     if (!part.use.enter || !part.use.leave) {
-      return cannot(kind->oil_ports == 0 ? fmt::format("a {} sits on a rod, not on an oil line", spoken(*kind))
-                                         : fmt::format("oil does not pass through a {}; let it branch off",
-                                                       spoken(*kind)));
+      return cannot(kind->oil_ports == 0
+                        ? fmt::format("a {} sits on a rod, not on an oil line", spoken(*kind))
+                        : fmt::format("oil does not pass through a {}; let it branch off", spoken(*kind)));
     }
     work.nets.part(there);
     const bool forwards = comes_from(work.sheet, work.nets, here.front(), there.front());
@@ -94,7 +98,7 @@ Changed branch_off(std::string_view text, std::string_view port_name, std::strin
     if (!kind) return cannot(no_such_kind(kind_name));
     if (!known && !work.nets.of(port)) return cannot(no_such_port(work.sheet, port));
     work.wish.near = {port};
-    if (known && known->domain == Domain::motion) return branch_off_rod(work, port, *kind);
+    if (known && known->domain == Domain::motion) return branch_off_rod(work, port, *known, *kind);
     if (kind->oil_ports == 0)
       return cannot(fmt::format("a {} sits on a rod, not on an oil line", spoken(*kind)));
     NewPart part = add_part(work, *kind, {port});

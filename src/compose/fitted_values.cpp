@@ -8,6 +8,7 @@
 #include <set>
 
 #include "compose/built_in.hpp"
+#include "job/tree.hpp"
 
 namespace poise::compose {
 namespace {
@@ -123,14 +124,10 @@ struct Share {
   double share;
 };
 constexpr std::array shares{
-    Share{"variable_pump", "setting", 0.9},
-    Share{"unloading_valve", "setting", 0.4},
-    Share{"pressure_switch", "setting", 0.85},
-    Share{"pressure_switch", "reset", 0.75},
-    Share{"reducing", "setting", 0.5},
-    Share{"reducing_non_relieving", "setting", 0.5},
-    Share{"sequence", "setting", 0.6},
-    Share{"counterbalance", "setting", 1.0},
+    Share{"variable_pump", "setting", 0.9},    Share{"unloading_valve", "setting", 0.4},
+    Share{"pressure_switch", "setting", 0.85}, Share{"pressure_switch", "reset", 0.75},
+    Share{"reducing", "setting", 0.5},         Share{"reducing_non_relieving", "setting", 0.5},
+    Share{"sequence", "setting", 0.6},         Share{"counterbalance", "setting", 1.0},
     Share{"accumulator", "precharge", 0.5},
 };
 
@@ -176,7 +173,7 @@ Written::Table values_for(const Sheet& sheet, const Nets& nets, const Kind& kind
                           const std::vector<std::string>& beside) {
   Written::Table table{{"kind", {std::string(kind.about.kind)}}};
   for (const job::Field& field : usual_values(kind, sheet.us()).fields)
-    table.emplace_back(field.key, written(field.value));
+    table.emplace_back(field.key, job::written_of(field.value));
   const Surroundings around(sheet, nets, beside);
   fit_rating(table, kind, around);
   fit_rated_flow(table, kind, around);

@@ -11,7 +11,8 @@ using job::Edit;
 using job::Node;
 using job::Way;
 
-constexpr std::array promises{"never_above", "never_below", "reached", "first", "then", "band", "drift", "level"};
+constexpr std::array promises{"never_above", "never_below", "reached", "first",
+                              "then",        "band",        "drift",   "level"};
 
 Way inside(Way way, std::variant<std::string, std::size_t> stop) {
   way.push_back(std::move(stop));
@@ -57,7 +58,11 @@ std::string with_changed_tag(const Sheet& sheet, const std::string& name, const 
 }
 
 std::vector<Edit> changed_signals(const Sheet& sheet, const TagChanges& changes) {
-  const Renaming rename = [&](const std::string& name) { return with_changed_tag(sheet, name, changes); };
+  return changed_signals(
+      sheet, Renaming([&](const std::string& name) { return with_changed_tag(sheet, name, changes); }));
+}
+
+std::vector<Edit> changed_signals(const Sheet& sheet, const Renaming& rename) {
   Changing changing{sheet, rename};
   changing.each("steps", std::array{"until"});
   changing.each("controls", std::array{"when"});

@@ -22,6 +22,7 @@ std::string with_changed_tag(const Sheet& sheet, const std::string& name, const 
 using Renaming = std::function<std::string(const std::string&)>;
 
 /// What the conditions of steps and controls and the requirements name, changed.
+std::vector<job::Edit> changed_signals(const Sheet& sheet, const Renaming& rename);
 std::vector<job::Edit> changed_signals(const Sheet& sheet, const TagChanges& changes);
 /// Ports of lines, joined and plugged by their new names.
 std::vector<job::Edit> changed_ports(const Sheet& sheet, const Renaming& rename);
@@ -30,9 +31,9 @@ TagChanges changed_hose_tags(const Sheet& sheet, const Renaming& rename);
 
 /// A key of a step's or control's `set`.
 struct SetKey {
-  job::Way table;              ///< the way to `set`
-  const job::Field* field;     ///< as it is written
-  std::string name;            ///< "V1", "N1.turns"
+  job::Way table;           ///< the way to `set`
+  const job::Field* field;  ///< as it is written
+  std::string name;         ///< "V1", "N1.turns"
   const job::Node* value;
 };
 /// All that steps and controls set.

@@ -10,7 +10,8 @@
 
 namespace poise::compose {
 
-/// What the ports of a part are for, as far as it matters where it is joined. Names of ports, without the tag.
+/// What the ports of a part are for, as far as it matters where it is joined. Names of ports, without the
+/// tag.
 struct PortUse {
   std::optional<std::string> enter;  ///< that oil comes in by, or that the part hangs on a line by
   std::optional<std::string> leave;  ///< that it goes on by, where the part can stand on a line

@@ -118,11 +118,15 @@ class Rejoining {
     int best_rank = 0;
     for (Draft& draft : drafts_) {
       if (!draft.direct() || draft.now.empty() || wanted_.of(draft.now.front()) != net) continue;
-      const auto near = [&](const std::string& port) { return std::ranges::find(wish_.near, port) != wish_.near.end(); };
+      const auto near = [&](const std::string& port) {
+        return std::ranges::find(wish_.near, port) != wish_.near.end();
+      };
       int rank = 1;
       if (draft.lost) rank = 4;
-      if (near(draft.now.front())) rank += 2;
-      else if (std::ranges::any_of(draft.now, near)) rank += 1;
+      if (near(draft.now.front()))
+        rank += 2;
+      else if (std::ranges::any_of(draft.now, near))
+        rank += 1;
       if (rank > best_rank) {
         best = &draft;
         best_rank = rank;
@@ -296,17 +300,16 @@ class Rejoining {
 
   // What is joined is plugged no longer.
   void write_plugs() {
-    Written::List kept;
-    for (const std::string& port : sheet_.plugged) {
-      if (is_open(port) && std::ranges::find(wish_.unplug, port) == wish_.unplug.end())
-        kept.push_back({port});
-    }
-    if (kept.size() == sheet_.plugged.size()) return;
-    if (kept.empty()) {
+    Written::List list;
+    std::vector<std::string> ports = wish_.plugged.value_or(sheet_.plugged);
+    std::erase_if(ports, [&](const std::string& port) { return !is_open(port); });
+    if (ports == sheet_.plugged) return;
+    if (ports.empty()) {
       result_.edits.push_back({Edit::Does::remove, {"plugged"}});
-    } else {
-      set({"plugged"}, {std::move(kept)});
+      return;
     }
+    for (const std::string& port : ports) list.push_back({port});
+    set({"plugged"}, {std::move(list)});
   }
 
   using Node = job::Node;
@@ -315,7 +318,7 @@ class Rejoining {
   const Sheet& sheet_;
   Nets wanted_;
   const Wish& wish_;
-  std::set<std::size_t> gone_;            ///< lines whose hose has an end left open
+  std::set<std::size_t> gone_;               ///< lines whose hose has an end left open
   std::set<std::string, std::less<>> ends_;  ///< ports of hoses that are entries of [[lines]]
   std::vector<Draft> drafts_;
   std::vector<NewLine> lines_;

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -21,7 +22,7 @@ struct NewConduit {
 struct Wish {
   std::vector<std::string> near;  ///< ports beside which, as written, something new is written
   std::vector<NewConduit> conduits{};
-  std::vector<std::string> unplug{};  ///< ports that are not plugged any longer, joined or not
+  std::optional<std::vector<std::string>> plugged{};  ///< other ports than those plugged now
 };
 
 /// What it takes to bring the text's lines to the nets.

@@ -53,8 +53,10 @@ void read_parts(Sheet& sheet) {
 void read_conduit(Sheet& sheet, std::size_t index, const Node& line, std::string_view word,
                   const std::vector<std::string>& ends) {
   const Node* tag = find_key(line, "tag");
-  Placed conduit{tag ? tag->text : fmt::format("{}-{}", ends[0], ends[1]), find_kind(word),
-                 find_key(line, word), {"lines", index, std::string(word)}};
+  Placed conduit{tag ? tag->text : fmt::format("{}-{}", ends[0], ends[1]),
+                 find_kind(word),
+                 find_key(line, word),
+                 {"lines", index, std::string(word)}};
   conduit.line = index;
   conduit.tagged = tag != nullptr;
   name_ports(conduit);
@@ -94,29 +96,6 @@ std::vector<std::string_view> existing_ports(const Kind& kind, const Node& value
     if (exists(port, kind, values)) names.push_back(port.name);
   }
   return names;
-}
-
-job::Written written(const Node& node) {
-  switch (node.form) {
-    case Node::Form::number:
-      return {node.number};
-    case Node::Form::truth:
-      return {node.text == "true"};
-    case Node::Form::list: {
-      job::Written::List list;
-      for (const Node& item : node.items) list.push_back(written(item));
-      return {std::move(list)};
-    }
-    case Node::Form::table: {
-      job::Written::Table table;
-      for (const job::Field& field : node.fields) table.emplace_back(field.key, written(field.value));
-      return {std::move(table)};
-    }
-    case Node::Form::text:
-    case Node::Form::moment:
-      break;
-  }
-  return {node.text};
 }
 
 const Placed* Sheet::find(std::string_view tag) const {

@@ -61,7 +61,5 @@ std::variant<Sheet, std::string> read_sheet(std::string_view text);
 const job::Node* find_key(const job::Node& table, std::string_view key);
 /// Ports of a kind, by name, that exist where a part's values stand as in the table.
 std::vector<std::string_view> existing_ports(const Kind& kind, const job::Node& values);
-/// What a value of the text would be written as.
-job::Written written(const job::Node& node);
 
 }  // namespace poise::compose

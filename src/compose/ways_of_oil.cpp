@@ -74,9 +74,8 @@ class Graph {
   }
 
   bool is_fed(const Placed& part, const std::vector<int>& steps) const {
-    return std::ranges::any_of(oil_nets(part), [&](std::size_t net) {
-      return steps[net] != nowhere && !has_reservoir(net);
-    });
+    return std::ranges::any_of(oil_nets(part),
+                               [&](std::size_t net) { return steps[net] != nowhere && !has_reservoir(net); });
   }
 
  private:

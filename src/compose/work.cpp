@@ -41,9 +41,8 @@ NewPart add_part(Work& work, const Kind& kind, const std::vector<std::string>& b
   }
   NewPart part{next_tag(work.sheet, kind.about.kind, taken), &kind,
                use_of(kind, existing_ports(kind, usual_values(kind, work.sheet.us())))};
-  work.edits.push_back({job::Edit::Does::set,
-                        {"parts", part.tag},
-                        {values_for(work.sheet, Nets(work.sheet), kind, beside)}});
+  work.edits.push_back(
+      {job::Edit::Does::set, {"parts", part.tag}, {values_for(work.sheet, Nets(work.sheet), kind, beside)}});
   return part;
 }
 

@@ -38,10 +38,11 @@ Changed with_sheet(std::string_view text, const std::function<Changed(Work&)>& c
 /// Makes the changes. `says` gets a word on hoses that went along.
 Changed finished(Work& work, std::string says, std::string tag);
 
-/// A part of the kind with its values, its ports not joined yet; `beside` are the ports that it comes to be on.
+/// A part of the kind with its values, its ports not joined yet; `beside` are the ports that it comes to be
+/// on.
 NewPart add_part(Work& work, const Kind& kind, const std::vector<std::string>& beside);
-/// Joins ports of a part that give oil off to the reservoir that belongs to a port's line; where there is none
-/// they stay open.
+/// Joins ports of a part that give oil off to the reservoir that belongs to a port's line; where there is
+/// none they stay open.
 void join_drains(Work& work, const NewPart& part, const std::string& near);
 
 /// "pilot operated check", "double acting cylinder": the kind as it is spoken of.
