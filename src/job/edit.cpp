@@ -41,6 +41,7 @@ class Changing {
     if (edit.does == Edit::Does::remove) remove(edit.at);
     if (edit.does == Edit::Does::add) add(edit.at, edit.value, edit.place);
     if (edit.does == Edit::Does::move) move(edit.at, edit.place);
+    if (edit.does == Edit::Does::rename) rename(edit.at, std::get<std::string>(edit.value.is));
   }
 
  private:
@@ -85,6 +86,31 @@ class Changing {
     const std::string block = text_of(spot_of(script_.outline, way).parts);
     remove(way);
     put_item(list, to, block);
+  }
+
+  void rename(const Way& way, const std::string& key) {
+    const Spot spot = spot_of(script_.outline, way);
+    std::vector<Splice> splices;
+    const auto put = [&](const std::vector<Stretch>& parts, std::size_t part) {
+      if (part < parts.size()) splices.push_back({parts[part], key_in_toml(Way{key})});
+    };
+    if (spot.holder) {
+      for (const std::size_t i : spot.parts) put(spot.holder->members[i].key, spot.within.size() - 1);
+    } else {
+      for (const std::size_t i : entries_of(spot)) put(entry(i).key, part_of_key(entry(i), way));
+    }
+    write(std::move(splices));
+  }
+
+  /// Which part of an entry's key stands for the last stop of a way; nowhere if it stands in the heading
+  /// above.
+  static std::size_t part_of_key(const Entry& entry, const Way& way) {
+    if (entry.form != Form::pair) {
+      const auto is_key = [](const Stop& stop) { return std::holds_alternative<std::string>(stop); };
+      return static_cast<std::size_t>(std::ranges::count_if(way, is_key)) - 1;
+    }
+    const std::size_t heading = entry.way.size() - entry.key.size();
+    return way.size() > heading ? way.size() - 1 - heading : nowhere;
   }
 
   void write(std::vector<Splice> splices) {
@@ -189,7 +215,7 @@ class Changing {
 
   void add_pair(std::size_t neighbour, const Way& way, const Written& value) {
     const Entry& other = entry(neighbour);
-    const std::size_t base = is_heading(neighbour) ? other.way.size() : other.way.size() - other.keys;
+    const std::size_t base = is_heading(neighbour) ? other.way.size() : other.way.size() - other.key.size();
     const bool dotted = !is_heading(neighbour) && other.way.size() > way.size();
     write({put_behind(script_, neighbour, behind(way, base), value, dotted)});
   }

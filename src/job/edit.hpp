@@ -27,7 +27,8 @@ struct Edit {
     set,     ///< what stands at `at` becomes `value`; a key that is not there yet is added to its table
     remove,  ///< key and value, table, or entry of a list
     add,     ///< a new entry in the list `at`, before the present one at `place`, else behind the last
-    move,    ///< the entry `at` of a list comes to stand at `place`
+    move,    ///< the entry `at` of a list comes to stand at `place`, or behind the last
+    rename,  ///< the key `at` gets the name `value`, a text; what stands behind it stays where it is
   };
   Does does = Does::set;
   Way at;

@@ -20,6 +20,12 @@ std::string unquoted(std::string_view key) {
   return table && table->fields.size() == 1 ? table->fields[0].key : std::string(key);
 }
 
+/// A key as it stands in the text: each of its parts, and where.
+struct Key {
+  std::vector<std::string> names{};
+  std::vector<Stretch> parts{};
+};
+
 /// Goes over a text from its beginning to its end.
 class Scanner {
  public:
@@ -79,18 +85,19 @@ class Scanner {
     entry.form = is_now("[[") ? Entry::Form::item : Entry::Form::section;
     const std::size_t brackets = entry.form == Entry::Form::item ? 2 : 1;
     step(brackets);
-    const std::vector<std::string> keys = key();
+    Key written = key();
     skip_blanks();
     step(brackets);
-    entry.way = way_of(keys, entry.form == Entry::Form::item);
+    entry.way = way_of(written.names, entry.form == Entry::Form::item);
+    entry.key = std::move(written.parts);
     table_ = entry.way;
   }
 
   void pair(Entry& entry) {
-    const std::vector<std::string> keys = key();
+    Key written = key();
     entry.way = table_;
-    entry.way.insert(entry.way.end(), keys.begin(), keys.end());
-    entry.keys = keys.size();
+    entry.way.insert(entry.way.end(), written.names.begin(), written.names.end());
+    entry.key = std::move(written.parts);
     skip_to_value();
     entry.value = value();
   }
@@ -116,8 +123,8 @@ class Scanner {
     return way;
   }
 
-  std::vector<std::string> key() {
-    std::vector<std::string> keys;
+  Key key() {
+    Key key;
     do {
       if (now() == '.') step();
       skip_blanks();
@@ -129,12 +136,13 @@ class Scanner {
         at_ = std::min(text_.find_first_of(" \t\r\n.=]#", at_), text_.size());
       }
       const std::string_view written = text_.substr(begin, at_ - begin);
-      keys.push_back(quoted ? unquoted(written) : std::string(written));
+      key.names.push_back(quoted ? unquoted(written) : std::string(written));
+      key.parts.push_back({begin, at_});
       const std::size_t end = at_;
       skip_blanks();
       if (now() != '.') at_ = end;
     } while (now() == '.');
-    return keys;
+    return key;
   }
 
   Value value() {
@@ -173,8 +181,9 @@ class Scanner {
     Member member;
     member.at.begin = at_;
     if (of == Value::Form::table) {
-      const std::vector<std::string> keys = key();
-      member.way.assign(keys.begin(), keys.end());
+      Key written = key();
+      member.way.assign(written.names.begin(), written.names.end());
+      member.key = std::move(written.parts);
       skip_to_value();
     }
     member.value = value();

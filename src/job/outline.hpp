@@ -28,9 +28,10 @@ struct Value {
 
 /// What stands between two commas.
 struct Member {
-  Way way;      ///< of a table: its key, of several parts where it has dots in it; of a list: empty
-  Stretch at;   ///< from the key, or the value, to the end of the value
-  Value value;  ///< what stands there
+  Way way;  ///< of a table: its key, of several parts where it has dots in it; of a list: empty
+  std::vector<Stretch> key;     ///< each part of it
+  Stretch at;                   ///< from the key, or the value, to the end of the value
+  Value value;                  ///< what stands there
   std::size_t comma = nowhere;  ///< behind it
 };
 
@@ -42,11 +43,11 @@ struct Entry {
     item,     ///< [[list]]
   };
   Form form = Form::pair;
-  Way way;               ///< from the job to what it gives a value, or opens
-  std::size_t keys = 0;  ///< of a pair: how many parts of the way its key has
-  Stretch at;            ///< from the key or bracket to the end of the value or bracket
-  Stretch lines;         ///< whole lines, from the first letter of the first to behind the end of the last
-  Value value;           ///< of a pair
+  Way way;                   ///< from the job to what it gives a value, or opens
+  std::vector<Stretch> key;  ///< each part of its key, or of the heading
+  Stretch at;                ///< from the key or bracket to the end of the value or bracket
+  Stretch lines;  ///< whole lines, from the first letter of the first to behind the end of the last
+  Value value;    ///< of a pair
 };
 
 /// Where everything stands in a text. The byte order mark and what is not in an entry's lines are blank lines

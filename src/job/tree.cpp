@@ -128,6 +128,17 @@ struct Changing {
       std::rotate(there, here, here + 1);
     }
   }
+
+  void rename(std::span<const Stop> way, const Written& to) {
+    if (way.empty() || !at(way)) return refuse(fmt::format("there is no {} in the job", shown(way)));
+    const auto *key = std::get_if<std::string>(&way.back()), *name = std::get_if<std::string>(&to.is);
+    if (!key || !name) return refuse(fmt::format("{} has no name that could be changed", shown(way)));
+    Node* table = at(way.first(way.size() - 1));
+    const auto field = std::ranges::find(table->fields, *key, &Field::key);
+    if (*name != *key && std::ranges::find(table->fields, *name, &Field::key) != table->fields.end())
+      return refuse(fmt::format("there is a {} already", *name));
+    field->key = *name;
+  }
 };
 
 }  // namespace
@@ -193,6 +204,7 @@ std::variant<Node, std::string> changed(Node tree, const Edit& edit) {
   if (edit.does == Edit::Does::remove) changing.remove(edit.at);
   if (edit.does == Edit::Does::add) changing.add(edit.at, node_of(edit.value), edit.place);
   if (edit.does == Edit::Does::move) changing.move(edit.at, edit.place);
+  if (edit.does == Edit::Does::rename) changing.rename(edit.at, edit.value);
   if (!changing.complaint.empty()) return changing.complaint;
   return std::move(changing.tree);
 }

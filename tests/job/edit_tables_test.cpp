@@ -248,6 +248,41 @@ TEST(EditTables, the_forms_in_which_tables_are_written_are_kept) {
   });
 }
 
+TEST(EditTables, a_key_gets_another_name_where_it_stands) {
+  EXPECT_EQ(after(job, {rename("parts.V1", "1-H2.3")}), with("[parts.V1]", "[parts.\"1-H2.3\"]"));
+  EXPECT_EQ(after(job, {rename("parts.V1.setting", "cracking")}), with("setting", "cracking"));
+  EXPECT_EQ(after(job, {rename("parts.V1", "T1")}), "<there is a T1 already>");
+  EXPECT_EQ(after(job, {rename("parts.V2", "T1")}), "<there is no parts.V2 in the job>");
+  EXPECT_EQ(after(job, {rename("steps.0", "T1")}), "<steps.1 has no name that could be changed>");
+  EXPECT_EQ(after(job, {rename("parts.V1", "V1")}), job);
+  expect({
+      {"in braces",
+       "set = { V1 = \"a\", P1 = \"on\" }  # c\n",
+       {rename("set.V1", "V12")},
+       "set = { V12 = \"a\", P1 = \"on\" } # c\n"},
+      {"dotted keys in braces",
+       "set = { N1.a = 1, P1 = 2, N1.b = 3 }\n",
+       {rename("set.N1", "N2")},
+       "set = { N2.a = 1, P1 = 2, N2.b = 3 }\n"},
+      {"dotted keys",
+       "parts . V1.kind = 1\nparts.\"V1\".note = 2\nx = 3\n",
+       {rename("parts.V1", "V2")},
+       "parts . V2.kind = 1\nparts.V2.note = 2\nx = 3\n"},
+      {"headings, those of tables in it too",
+       "[ parts . V1 ]\nV1 = 1\n[parts.V1.x]\nV1 = 2\n",
+       {rename("parts.V1", "V2")},
+       "[ parts . V2 ]\nV1 = 1\n[parts.V2.x]\nV1 = 2\n"},
+      {"tables of entries",
+       "[[s]]\n[s.set]\na = 1\n[[s]]\n[s.set]\na = 2\n",
+       {rename("s.1.set", "put")},
+       "[[s]]\n[s.set]\na = 1\n[[s]]\n[s.put]\na = 2\n"},
+      {"a list of entries",
+       "[[s]]\n[s.set]\na = 1\n[[s]]\na = 2\n",
+       {rename("s", "steps")},
+       "[[steps]]\n[steps.set]\na = 1\n[[steps]]\na = 2\n"},
+  });
+}
+
 TEST(EditTables, headings_without_blank_lines_between_them_get_none) {
   expect({
       {"a part",

@@ -39,6 +39,9 @@ inline Way way(std::string_view dotted) {
 
 inline Edit set(std::string_view at, Written value) { return {Edit::Does::set, way(at), std::move(value)}; }
 inline Edit remove(std::string_view at) { return {Edit::Does::remove, way(at)}; }
+inline Edit rename(std::string_view at, std::string_view to) {
+  return {Edit::Does::rename, way(at), text(to)};
+}
 inline Edit move(std::string_view at, std::size_t place) { return {Edit::Does::move, way(at), {}, place}; }
 inline Edit add(std::string_view at, Written value, std::optional<std::size_t> place = {}) {
   return {Edit::Does::add, way(at), std::move(value), place};
