@@ -48,9 +48,12 @@ function extent(scene: Scene): [number, number] {
   for (const curve of scene.ghost?.curves ?? []) curve.values.forEach(see);
   for (const limit of scene.panel.limits) see(limit.value);
   if (low > high) return [0, 1];
-  // A curve that stays on one side of zero is seen from zero on.
-  if (low > 0 && low < 0.6 * high) low = 0;
-  if (high < 0 && high > 0.6 * low) high = 0;
+  const most = Math.max(Math.abs(low), Math.abs(high));
+  if (most < 1e-6) return [-0.05, 1];
+  // A curve that stays on one side of zero is seen from zero on, and so is one that does not move: not its noise.
+  const flat = high - low < 0.02 * most;
+  if (low > 0 && (flat || low < 0.6 * high)) low = 0;
+  if (high < 0 && (flat || high > 0.6 * low)) high = 0;
   const size = high - low || Math.abs(high) || 1;
   const range: [number, number] = [low - (low === 0 ? 0.03 : 0.07) * size, high + 0.07 * size];
   // The name of a limit stands beyond it, and has room there.
