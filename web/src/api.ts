@@ -59,8 +59,9 @@ async function get<T>(path: string, query?: Query): Promise<T> {
   return (await ask(address(path, query), {})).json() as Promise<T>;
 }
 
-async function post<T>(path: string, body: unknown, query?: Query): Promise<T> {
-  const init = { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) };
+async function post<T>(path: string, body: unknown, query?: Query, signal?: AbortSignal): Promise<T> {
+  const headers = { 'Content-Type': 'application/json' };
+  const init: RequestInit = { method: 'POST', headers, body: JSON.stringify(body), signal: signal ?? null };
   return (await ask(address(path, query), init)).json() as Promise<T>;
 }
 
@@ -91,8 +92,9 @@ export interface Asked {
   trial?: Edit[];
   signals?: string[];
 }
-export const prove = (name: string, units: Units, asked: Asked) =>
-  post<Answer>(job(name, '/prove'), asked, { units });
+/** `gone`: nobody waits for this answer any more. The run itself ends as the tab asks for a later one. */
+export const prove = (name: string, units: Units, asked: Asked, gone?: AbortSignal) =>
+  post<Answer>(job(name, '/prove'), asked, { units }, gone);
 export const progress = (name: string, tab: string) => get<Progress>(job(name, '/progress'), { tab });
 export const stop = (name: string, tab: string) => post<unknown>(job(name, '/stop'), { tab });
 

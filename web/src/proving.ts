@@ -6,7 +6,7 @@ import { bench, tab } from './state.svelte';
 const pause = 150;
 const slow = 1000;
 let waiting = 0;
-let number = 0;
+let under: AbortController | null = null;
 
 /** Proves the opened job as soon as no further change comes for a moment. */
 export function proveSoon(): void {
@@ -19,15 +19,16 @@ export async function prove(): Promise<void> {
   const name = bench.job;
   if (!name) return;
   window.clearTimeout(waiting);
-  const mine = ++number;
-  const latest = () => mine === number && bench.job === name;
+  under?.abort();
+  const mine = (under = new AbortController());
+  const latest = () => mine === under && bench.job === name;
   bench.proving = true;
   bench.stopped = false;
   bench.progress = null;
   const clock = window.setInterval(() => void watch(name, latest), slow / 2);
   const begun = performance.now();
   try {
-    const answer = await api.prove(name, bench.units, { tab, signals: bench.signals });
+    const answer = await api.prove(name, bench.units, { tab, signals: bench.signals }, mine.signal);
     if (!latest()) return;
     bench.answer = answer;
     if (bench.time > answer.duration) bench.time = answer.duration;
@@ -52,6 +53,16 @@ function tell(error: unknown): void {
   if (error instanceof api.Refusal && error.status === 499) bench.stopped = true;
   else if (error instanceof api.Refusal) bench.trouble = error.sentence;
   else throw error;
+}
+
+/** Nobody waits for the run under way any more: another job is opened. */
+export function forget(): void {
+  window.clearTimeout(waiting);
+  under?.abort();
+  under = null;
+  bench.proving = false;
+  bench.progress = null;
+  bench.stopped = false;
 }
 
 export async function stop(): Promise<void> {

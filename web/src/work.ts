@@ -2,7 +2,7 @@
 // What is done to the opened job. Requests that write go one after the other, each with the revision the last one left.
 import * as api from './api';
 import { keepAddress, readAddress } from './address';
-import { proveSoon } from './proving';
+import { forget, prove, proveSoon } from './proving';
 import { bench } from './state.svelte';
 
 /** What became of an edit. `again`: the job had changed meanwhile; the fresh page is shown and nothing was written. */
@@ -18,9 +18,11 @@ function inTurn<T>(what: () => Promise<T>): Promise<T> {
 
 function take(page: api.Page): void {
   if (bench.job !== page.name) return;
+  const first = bench.page === null;
   bench.page = page;
   document.title = `${page.title || page.name} – Poise`;
-  proveSoon();
+  if (first) void prove();
+  else proveSoon();
 }
 
 type Write = (name: string, revision: number) => Promise<api.Page>;
@@ -114,7 +116,7 @@ export async function follow(): Promise<void> {
   bench.page = null;
   bench.answer = null;
   bench.takenOver = false;
-  bench.stopped = false;
+  forget();
   bench.trouble = null;
   if (!job) {
     document.title = 'Poise';

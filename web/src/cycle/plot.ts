@@ -2,16 +2,35 @@
 // One panel as a uPlot: curves, and behind them step boundaries, limits and the curves of the saved job.
 import uPlot from 'uplot';
 import type { Panel, RunStep } from '../api';
-import { penOf, type Tones } from './pens';
+import type { Alike } from './alike';
+import { penOf, type Pen, type Tones } from './pens';
 
 /** What a panel draws now; replaced whole, read at each drawing. */
 export interface Scene {
   panel: Panel;
   ghost: Panel | null;
+  groups: Alike[];
   steps: RunStep[];
   end: number;
   dark: boolean;
   tones: Tones;
+}
+
+function penAt(scene: Scene, curve: number): Pen {
+  const group = scene.groups.find((each) => each.curves.includes(curve));
+  return penOf(group?.pen ?? curve, scene.dark);
+}
+
+/** Gives the plot what has changed, without making it anew. */
+export function renew(u: uPlot, scene: Scene): void {
+  const drawn = new Set(scene.groups.map((group) => group.curves[0]));
+  scene.panel.curves.forEach((_, i) => {
+    const series = u.series[i + 1];
+    if (!series) return;
+    series.show = drawn.has(i);
+    series.dash = penAt(scene, i).dash;
+  });
+  u.setData(dataOf(scene.panel), true);
 }
 
 export const dataOf = (panel: Panel) =>
@@ -29,9 +48,12 @@ function extent(scene: Scene): [number, number] {
   for (const curve of scene.ghost?.curves ?? []) curve.values.forEach(see);
   for (const limit of scene.panel.limits) see(limit.value);
   if (low > high) return [0, 1];
-  // A curve that stays on one side of zero is seen from zero on.
-  if (low > 0 && low < 0.6 * high) low = 0;
-  if (high < 0 && high > 0.6 * low) high = 0;
+  const most = Math.max(Math.abs(low), Math.abs(high));
+  if (most < 1e-6) return [-0.05, 1];
+  // A curve that stays on one side of zero is seen from zero on, and so is one that does not move: not its noise.
+  const flat = high - low < 0.02 * most;
+  if (low > 0 && (flat || low < 0.6 * high)) low = 0;
+  if (high < 0 && (flat || high > 0.6 * low)) high = 0;
   const size = high - low || Math.abs(high) || 1;
   const range: [number, number] = [low - (low === 0 ? 0.03 : 0.07) * size, high + 0.07 * size];
   // The name of a limit stands beyond it, and has room there.
@@ -104,7 +126,7 @@ function ghosts(u: uPlot, scene: Scene): void {
   for (const curve of scene.ghost.curves) {
     const i = scene.panel.curves.findIndex((each) => each.name === curve.name);
     if (i < 0) continue;
-    u.ctx.strokeStyle = penOf(i, scene.dark).colour;
+    u.ctx.strokeStyle = penAt(scene, i).colour;
     line(u, thinned(scene.ghost.time, curve.values, columns));
   }
   u.ctx.globalAlpha = 1;
@@ -183,7 +205,7 @@ export interface Frame {
 }
 
 export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot {
-  const { tones, dark, panel } = now();
+  const { tones, panel } = now();
   const axis = {
     stroke: tones.quiet,
     font: tones.font,
@@ -219,10 +241,14 @@ export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot 
     ],
     series: [
       {},
-      ...panel.curves.map((curve, i) => {
-        const pen = penOf(i, dark);
-        return { label: curve.label, stroke: pen.colour, width: 1.75, dash: pen.dash, points: { show: false } };
-      }),
+      ...panel.curves.map((curve, i) => ({
+        label: curve.label,
+        stroke: () => penAt(now(), i).colour,
+        width: 1.75,
+        dash: penAt(now(), i).dash,
+        show: now().groups.some((group) => group.curves[0] === i),
+        points: { show: false },
+      })),
     ],
     hooks: {
       drawAxes: [

@@ -58,6 +58,12 @@ export function shown(value: number | null, whole: number): string {
   return Math.abs(value) < 5e-4 * whole ? '0' : figure(value);
 }
 
+/** A value of the server's as text; the last rounding of a calculation reads as zero. */
+export function calm(text: string): string {
+  const [number, ...unit] = text.split(' ');
+  return Math.abs(Number(number)) < 5e-6 ? ['0', ...unit].join(' ') : text;
+}
+
 export function greatest(values: Values): number {
   return values.reduce<number>((most, value) => Math.max(most, Math.abs(value ?? 0)), 0);
 }

@@ -12,7 +12,9 @@ export type List = 'steps' | 'controls' | 'require';
 async function focus(...ids: string[]): Promise<void> {
   await tick();
   const places = ids.map((id) => document.getElementById(id));
-  places.find((place) => place && !(place instanceof HTMLButtonElement && place.disabled))?.focus();
+  const place = places.find((each) => each && !(each instanceof HTMLButtonElement && each.disabled));
+  place?.focus();
+  if (place instanceof HTMLInputElement) place.select();
 }
 
 /** Adds an entry behind the last one and goes to its first field. */

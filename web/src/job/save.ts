@@ -27,7 +27,7 @@ export function typed(text: string, quantity = ''): Json {
   const words = text.trim();
   if (words === '') return null;
   const number = /^[-+]?\d+(\.\d+)?([eE][-+]?\d+)?$/.test(words);
-  return quantity === 'none' && number ? Number(words) : words;
+  return quantity === 'plain number' && number ? Number(words) : words;
 }
 
 /** The id of a place's field on the page. */

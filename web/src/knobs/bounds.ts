@@ -17,12 +17,14 @@ function round(size: number): number {
 /** Half to one and a half times the value; each `wider` doubles the way to either side. Never beyond what is allowed. */
 export function boundsOf(value: number, least: number | null, most: number | null, wider = 0): Bounds {
   const reach = value === 0 ? 10 ** wider : Math.abs(value) * 0.5 * 2 ** wider;
-  const low = Math.max(value - (value === 0 && wider === 0 ? 0 : reach), least ?? -Infinity);
-  const high = Math.min(value + reach, most ?? Infinity);
+  // A value that is not allowed is complained of elsewhere; here it can still be turned.
+  const inside = (least === null || value >= least) && (most === null || value <= most);
+  const low = Math.max(value - (value === 0 && wider === 0 ? 0 : reach), inside ? (least ?? -Infinity) : -Infinity);
+  const high = Math.min(value + reach, inside ? (most ?? Infinity) : Infinity);
   const step = round(Math.max((high - low) / 150, 1e-12));
   // On whole steps, so that the numbers that the slider writes are short ones; but never outside.
-  const inside = { low: Math.ceil(low / step - 1e-9) * step, high: Math.floor(high / step + 1e-9) * step };
-  return { low: tidy(inside.low, step), high: tidy(inside.high, step), step };
+  const whole = { low: Math.ceil(low / step - 1e-9) * step, high: Math.floor(high / step + 1e-9) * step };
+  return { low: tidy(whole.low, step), high: tidy(whole.high, step), step };
 }
 
 export function tidy(value: number, step: number): number {

@@ -54,10 +54,10 @@ const isDatasheet = (name: string) =>
 function groupOf(name: string, parameter: Parameter | undefined, family: string): Group {
   const quantity = parameter?.quantity ?? 'none';
   if (isDatasheet(name)) return 'others';
-  if (isSetting(name) || quantity === 'turns') return 'settings';
+  if (isSetting(name) || quantity === 'number of turns') return 'settings';
   if (quantity === 'flow' || name.endsWith('flow')) return 'flows';
-  if (quantity === 'force' || quantity === 'mass' || family === 'Loads') return 'loads';
-  if (['length', 'area', 'volume', 'displacement'].includes(quantity)) return 'sizes';
+  if (['force', 'mass', 'torque', 'moment of inertia', 'spring rate'].includes(quantity) || /load/i.test(family)) return 'loads';
+  if (['length', 'area', 'volume', 'volume per stroke', 'displacement'].includes(quantity)) return 'sizes';
   if (quantity === 'time' || name.endsWith('_time')) return 'times';
   return 'others';
 }

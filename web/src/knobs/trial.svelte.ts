@@ -1,12 +1,12 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Runs of the job with values that are not saved. The newest wins: while a short run is under way the next one waits for
-// it; a longer one is stopped by the next.
+// Runs of the job with values that are not saved, one at a time. While the hand moves, a short run is waited for, so that
+// the curves keep following; a long one is stopped by the next. What was let go waits for nothing.
 import { tick } from 'svelte';
 import * as api from '../api';
 import { bench, tab } from '../state.svelte';
 
 const mine = `${tab}-trial`;
-const patience = 300; // milliseconds that a run may take before the next one stops it
+const patience = 1500; // milliseconds that a run may take before the next one stops it
 const slow = 1000;
 
 interface Wanted {
@@ -26,12 +26,12 @@ export class Trial {
   #waiting = 0;
   #told = new Map<number, () => void>();
 
-  /** Tries edits; calls `drawn` once the curves of exactly these edits, or of newer ones, are on the screen. */
+  /** Tries edits; with `drawn` at once, and calls it when their curves, or newer ones, are on the screen. */
   want(edits: api.Edit[], drawn?: () => void): void {
     const number = ++this.#number;
     if (drawn) this.#told.set(number, drawn);
     this.#wanted = { edits, number };
-    if (this.#begun === null) void this.#run();
+    if (this.#begun === null || drawn) void this.#run();
     else if (!this.#waiting) {
       const spent = performance.now() - this.#begun;
       this.#waiting = window.setTimeout(() => {
@@ -49,10 +49,12 @@ export class Trial {
 
   /** Back to the job as it is saved. */
   end(): void {
+    window.clearTimeout(this.#waiting);
+    this.#waiting = 0;
     this.#number += 1;
     this.#shown = this.#number;
     this.#wanted = null;
-    this.#told.clear();
+    void tick().then(() => this.#tell(this.#shown));
     this.answer = null;
     this.progress = null;
     this.trouble = null;
@@ -95,6 +97,10 @@ export class Trial {
     this.answer = answer;
     this.trouble = null;
     await tick();
+    this.#tell(number);
+  }
+
+  #tell(number: number): void {
     requestAnimationFrame(() => {
       for (const [wanted, drawn] of this.#told) {
         if (wanted > number) continue;
