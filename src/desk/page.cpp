@@ -168,12 +168,22 @@ Json ports_of_plan(const Plan& plan) {
   return list;
 }
 
+/// What is not there has no place; its list has a way all the same.
+std::optional<Way> way_to_what_is_missing(const Remark& remark, const Node& tree) {
+  for (const char* list : {"parts", "steps"}) {
+    if (!field(tree, list) && remark.sentence.find(std::string("has no ") + list) != std::string::npos)
+      return Way{std::string(list)};
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Json complaints(const job::Reading& reading) {
   Json list = Json::array();
   for (const Remark& remark : reading.complaints.list) {
-    const auto way = reading.is_toml ? job::way_to(reading.tree, remark.place) : std::nullopt;
+    auto way = reading.is_toml ? job::way_to(reading.tree, remark.place) : std::nullopt;
+    if (!way || way->empty()) way = way_to_what_is_missing(remark, reading.tree);
     list.push_back({{"line", remark.place.line},
                     {"column", remark.place.column},
                     {"sentence", remark.sentence},

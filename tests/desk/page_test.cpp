@@ -90,5 +90,13 @@ TEST(page, what_steps_can_set_is_told_with_its_words) {
   EXPECT_EQ((*valve)["words"], Json({"centre", "a", "b"}));
 }
 
+TEST(page, what_a_job_lacks_is_complained_of_where_it_would_stand) {
+  OpenFolder folder;
+  folder.write(name, "title = \"nothing yet\"\n");
+  std::vector<Json> ways;
+  for (const Json& complaint : folder.page(name)["complaints"]) ways.push_back(complaint["at"]);
+  EXPECT_THAT(ways, testing::IsSupersetOf({Json({"parts"}), Json({"steps"})}));
+}
+
 }  // namespace
 }  // namespace poise::desk
