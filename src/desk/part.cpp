@@ -2,6 +2,7 @@
 #include "desk/part.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "draw/chart.hpp"
 #include "draw/svg.hpp"
@@ -55,6 +56,16 @@ std::optional<double> value_of(const Signal& signal, const PartMoment& moment) {
       break;
   }
   return std::nullopt;
+}
+
+/// Below these a value is what the calculation leaves of nothing (docs/architecture.md, noise levels).
+double without_noise(double value, Quantity quantity) {
+  double noise = 0.0;
+  if (quantity == Quantity::pressure) noise = 200.0;
+  if (quantity == Quantity::flow) noise = 1e-9;
+  if (quantity == Quantity::speed) noise = 1e-6;
+  if (quantity == Quantity::length) noise = 1e-8;
+  return std::abs(value) <= noise ? 0.0 : value;
 }
 
 Json now_of(const Proof& proof, int part, std::size_t frame) {

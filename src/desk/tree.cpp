@@ -54,6 +54,7 @@ std::optional<job::Edit::Does> read_does(const std::string& word) {
   if (word == "remove") return Does::remove;
   if (word == "add") return Does::add;
   if (word == "move") return Does::move;
+  if (word == "rename") return Does::rename;
   return std::nullopt;
 }
 
@@ -66,7 +67,7 @@ std::optional<job::Edit> read_edit(const Json& one) {
   job::Edit edit{.does = *does, .at = std::move(*at)};
   if (one.contains("place") && one["place"].is_number_unsigned())
     edit.place = one["place"].get<std::size_t>();
-  const bool writes = edit.does == job::Edit::Does::set || edit.does == job::Edit::Does::add;
+  const bool writes = edit.does != job::Edit::Does::remove && edit.does != job::Edit::Does::move;
   if (edit.does == job::Edit::Does::move && !edit.place) return std::nullopt;
   if (!writes) return edit;
   if (!one.contains("value")) return std::nullopt;
@@ -87,7 +88,7 @@ Json to_json(const job::Node& node) {
     case Form::number:
       return node.number;
     case Form::truth:
-      return node.number != 0.0;
+      return node.text == "true";
     case Form::list: {
       Json list = Json::array();
       for (const job::Node& item : node.items) list.push_back(to_json(item));
