@@ -11,8 +11,13 @@
 namespace poise::cli {
 namespace {
 
+bool is_set(const char* name) {
+  const char* value = std::getenv(name);
+  return value != nullptr && *value != '\0';
+}
+
 /// Without a screen the desktop's opener would look for a browser of the terminal, which is ours.
-bool has_screen() { return std::getenv("DISPLAY") || std::getenv("WAYLAND_DISPLAY"); }
+bool has_screen() { return is_set("DISPLAY") || is_set("WAYLAND_DISPLAY"); }
 
 /// How the opener is started: a session of its own, so that Ctrl-C ends Poise and not the browser; nothing of
 /// ours open but the way to nowhere; signals as a program expects them.

@@ -30,13 +30,15 @@ constexpr std::chrono::milliseconds pause_after_failure{100};  // such as no fre
 /// A program that is started from here must not inherit a connection.
 void keep_to_ourselves(int descriptor) { ::fcntl(descriptor, F_SETFD, FD_CLOEXEC); }
 
-/// Makes room for one more: who has been answered least lately goes, unless the desk works for it.
+/// Makes room for one more: who has been answered least lately goes, strangers first, unless the desk works for it.
 void make_room(Hall& hall) {
   if (hall.visitors.size() < hall.limits.connections) return;
-  for (const auto& visitor : hall.visitors) {
-    if (visitor->asks || !visitor->stream.socket().is_open()) continue;
-    visitor->stream.close();
-    return;
+  for (const bool known : {false, true}) {
+    for (const auto& visitor : hall.visitors) {
+      if (visitor->asks || visitor->knows_us != known || !visitor->stream.socket().is_open()) continue;
+      visitor->stream.close();
+      return;
+    }
   }
 }
 

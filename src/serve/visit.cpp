@@ -209,6 +209,7 @@ asio::awaitable<bool> exchange(Hall& hall, Visitor& visitor, beast::flat_buffer&
     }
   }
   if (answer.status == 0) co_return false;
+  visitor.knows_us = visitor.knows_us || answer.status < 400;
   const bool sent = co_await send(hall, visitor, answer, only_head, keep);
   co_return sent&& keep;
 }

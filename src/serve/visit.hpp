@@ -16,11 +16,12 @@
 
 namespace poise::serve {
 
-/// One connection. `asks` while the desk works for it; it is then not the one that is closed for a new one.
+/// One connection. While it `asks`, the desk works for it, and it is not the one that is closed for a new one.
 struct Visitor {
   explicit Visitor(boost::asio::ip::tcp::socket socket) : stream(std::move(socket)) {}
   boost::beast::tcp_stream stream;
   bool asks = false;
+  bool knows_us = false;  ///< has asked for something with the token
 };
 
 /// All that visits share. Only the thread that runs `context` touches it, but for `closing`.
