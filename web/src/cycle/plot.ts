@@ -237,7 +237,13 @@ export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot 
         values: (_, ticks) => ticks.map((t) => `${Number(t.toPrecision(6))} s`),
         grid: { show: false },
       },
-      { ...axis, size: frame.left, gap: 6, space: 2.1 * tones.rem },
+      {
+        ...axis,
+        size: frame.left,
+        gap: 6,
+        space: 2.1 * tones.rem,
+        values: (_, ticks) => ticks.map((value) => String(Number(value.toPrecision(6)))),
+      },
     ],
     series: [
       {},
