@@ -86,7 +86,10 @@ export async function change(what: api.Change): Promise<Done> {
     select = page.select;
     return page;
   });
-  if (select !== undefined) bench.part = select || null;
+  if (select !== undefined) {
+    bench.part = select || null;
+    keepAddress();
+  }
   return done;
 }
 

@@ -11,6 +11,14 @@ export interface Alike {
   pen: number;
 }
 
+/** `R1 force` and `R2 force` read as `R1, R2 force`. */
+export function together(labels: string[]): string {
+  const cut = labels.map((label) => [label.split(' ')[0] ?? '', label.split(' ').slice(1).join(' ')] as const);
+  const what = cut[0]?.[1] ?? '';
+  if (what === '' || cut.some((each) => each[1] !== what)) return labels.join(', ');
+  return `${cut.map((each) => each[0]).join(', ')} ${what}`;
+}
+
 function rangeOf(panel: Panel): number {
   let low = Infinity;
   let high = -Infinity;

@@ -158,31 +158,46 @@ function limits(u: uPlot, scene: Scene): void {
       }
       ctx.stroke();
     }
-    label(u, scene, limit);
   }
+  const placed: Placed[] = [];
+  for (const limit of scene.panel.limits) label(u, scene, limit, placed);
 }
 
-function label(u: uPlot, scene: Scene, limit: Panel['limits'][number]): void {
+interface Placed {
+  x: number;
+  y: number;
+  width: number;
+}
+
+/** The name of a limit beside its line; the promise alone, which it has in brackets, where there is little room. */
+function label(u: uPlot, scene: Scene, limit: Panel['limits'][number], placed: Placed[]): void {
   const from = limit.windows[0]?.[0];
   if (from === undefined) return;
   const { ctx } = u;
   const unit = devicePixelRatio;
-  const width = ctx.measureText(limit.label).width;
-  const right = u.bbox.left + u.bbox.width - 4 * unit;
-  const x = Math.min(u.valToPos(Math.max(0, from), 'x', true) + 4 * unit, right - width);
-  const y = u.valToPos(limit.value, 'y', true);
-  const below = y - 1.1 * 0.75 * scene.tones.rem * unit < u.bbox.top || !limit.never_above;
-  const inside = limit.never_above ? below : y + scene.tones.rem * unit < u.bbox.top + u.bbox.height;
+  const room = u.bbox.width - 8 * unit;
+  const text = [limit.label, /\(([^)]+)\)$/.exec(limit.label)?.[1] ?? ''].find((each) => ctx.measureText(each).width <= room);
+  if (!text) return;
+  const width = ctx.measureText(text).width;
+  const left = u.valToPos(Math.max(0, from), 'x', true) + 4 * unit;
+  const x = Math.max(u.bbox.left + 4 * unit, Math.min(left, u.bbox.left + room - width));
+  const height = 0.9 * scene.tones.rem * unit;
+  const line = u.valToPos(limit.value, 'y', true);
+  const above = line - 5 * unit;
+  const below = line + height + 3 * unit;
+  const isFree = (y: number) =>
+    y - height > u.bbox.top && y < u.bbox.top + u.bbox.height &&
+    placed.every((each) => Math.abs(each.y - y) > height || each.x > x + width || each.x + each.width < x);
+  const y = (limit.never_above ? [above, below] : [below, above]).find(isFree);
+  if (y === undefined) return;
+  placed.push({ x, y, width });
   ctx.textAlign = 'left';
-  ctx.textBaseline = limit.never_above !== inside ? 'bottom' : 'top';
-  const base = ctx.textBaseline === 'bottom' ? y - 5 * unit : y + 4 * unit;
+  ctx.textBaseline = 'bottom';
   ctx.lineWidth = 4 * unit;
   ctx.strokeStyle = scene.tones.sheet;
   ctx.lineJoin = 'round';
-  ctx.strokeText(limit.label, x, base);
-  ctx.strokeStyle = scene.tones.broken;
-  ctx.lineWidth = 1.25 * unit;
-  ctx.fillText(limit.label, x, base);
+  ctx.strokeText(text, x, y);
+  ctx.fillText(text, x, y);
 }
 
 function clipped(u: uPlot, draw: () => void): void {
@@ -237,7 +252,13 @@ export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot 
         values: (_, ticks) => ticks.map((t) => `${Number(t.toPrecision(6))} s`),
         grid: { show: false },
       },
-      { ...axis, size: frame.left, gap: 6, space: 2.1 * tones.rem },
+      {
+        ...axis,
+        size: frame.left,
+        gap: 6,
+        space: 2.1 * tones.rem,
+        values: (_, ticks) => ticks.map((value) => String(Number(value.toPrecision(6)))),
+      },
     ],
     series: [
       {},

@@ -61,7 +61,7 @@ export function shown(value: number | null, whole: number): string {
 /** A value of the server's as text; the last rounding of a calculation reads as zero. */
 export function calm(text: string): string {
   const [number, ...unit] = text.split(' ');
-  return Math.abs(Number(number)) < 5e-6 ? ['0', ...unit].join(' ') : text;
+  return Math.abs(Number(number)) < 2e-5 ? ['0', ...unit].join(' ') : text;
 }
 
 export function greatest(values: Values): number {

@@ -5,11 +5,11 @@ import { firstSignal } from './entries';
 import { listOf, textOf } from '../tree';
 
 export const promises = [
-  { key: 'never_above', words: 'never above a limit', others: ['limit'] },
-  { key: 'never_below', words: 'never below a limit', others: ['limit'] },
-  { key: 'reached', words: 'reached within a time', others: ['within'] },
-  { key: 'first', words: 'one thing before another', others: ['then', 'gap'] },
-  { key: 'band', words: 'stays between two values', others: ['low', 'high'] },
+  { key: 'never_above', words: 'never above', others: ['limit'] },
+  { key: 'never_below', words: 'never below', others: ['limit'] },
+  { key: 'reached', words: 'reached in time', others: ['within'] },
+  { key: 'first', words: 'one before another', others: ['then', 'gap'] },
+  { key: 'band', words: 'between two values', others: ['low', 'high'] },
   { key: 'drift', words: 'stays where it is', others: ['limit', 'settle'] },
   { key: 'level', words: 'several stay level', others: ['limit'] },
 ] as const;

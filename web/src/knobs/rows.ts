@@ -31,6 +31,8 @@ export interface Knob {
   text: string | null;
   /** What counts now, the default where nothing was typed. */
   counts: string;
+  /** In the units shown, where it was typed in others. */
+  reading: string | null;
   words: string[] | null;
   low: number | null;
   high: number | null;
@@ -88,6 +90,7 @@ function knobOf(field: Field, parameter: Parameter | undefined, owner: string, a
     group: groupOf(field.name, parameter, family),
     text,
     counts,
+    reading: field.reading,
     words: parameter?.words ?? null,
     low,
     high,
