@@ -27,7 +27,7 @@ class Renaming {
     const job::Outline outline = job::outline_of(text_);
     for (const job::Entry& entry : outline.entries) {
       if (entry.form == job::Entry::Form::pair) {
-        rename_key({entry.at.begin, entry.value.at.begin}, entry.way, entry.keys);
+        rename_key({entry.at.begin, entry.value.at.begin}, entry.way, entry.key.size());
         rename_members(entry.value, entry.way);
       } else {
         rename_heading(entry);
