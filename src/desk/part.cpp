@@ -75,7 +75,8 @@ Json now_of(const Proof& proof, int part, std::size_t frame) {
     const auto value = value_of(signal, proof.trace.moments[frame].parts[static_cast<std::size_t>(part)]);
     if (value)
       list.push_back(
-          {{"name", signal.name}, {"text", units::show(*value, signal.quantity, proof.job.world)}});
+          {{"name", signal.name},
+           {"text", units::show(without_noise(*value, signal.quantity), signal.quantity, proof.job.world)}});
   }
   return list;
 }
