@@ -183,9 +183,9 @@ TEST(branch_off, a_plugged_port_takes_the_plug_out) {
 TEST(branch_off, goes_into_the_short_form_where_the_job_has_that) {
   const std::string text = "joined = [[\"P1.P\", \"V1.P\"], [\"T1.T\", \"P1.S\", \"V1.T\"]]\n\n" +
                            top.substr(top.find("[parts.T1]"));
-  EXPECT_EQ(
-      text_of(branch_off(text, "P1.P", "gauge")).substr(0, 78),
-      "joined = [[\"P1.P\", \"V1.P\", \"G1.M\"], [\"T1.T\", \"P1.S\", \"V1.T\"]]\n\n[parts.T1]\nkind =");
+  EXPECT_TRUE(
+      text_of(branch_off(text, "P1.P", "gauge"))
+          .starts_with("joined = [[\"P1.P\", \"V1.P\", \"G1.M\"], [\"T1.T\", \"P1.S\", \"V1.T\"]]\n"));
 }
 
 TEST(branch_off, in_a_job_of_us_units_has_round_values_of_those) {
