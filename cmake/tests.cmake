@@ -55,6 +55,12 @@ function(add_test_folder folder)
       set(cases " max_success=6")
     endif()
   endif()
+  if(room STREQUAL "compose")
+    set(cases " max_success=40")  # each reads and writes a whole job many times
+    if(POISE_SANITIZE)
+      set(cases " max_success=8")
+    endif()
+  endif()
   gtest_discover_tests(test_${room}
     TEST_PREFIX "${room}."
     WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}"

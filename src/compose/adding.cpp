@@ -25,8 +25,8 @@ std::optional<std::string> rod_port(const Kind& kind, const Port& known) {
 Changed branch_off_rod(Work& work, const std::string& port, const Port& known, const Kind& kind) {
   const auto own = rod_port(kind, known);
   if (!own)
-    return cannot(fmt::format("{} {}; a {} does not belong there", port,
-                              known.turns ? "is a shaft" : "moves and carries no oil", spoken(kind)));
+    return cannot(fmt::format("{} {}; {} does not belong there", port,
+                              known.turns ? "is a shaft" : "moves and carries no oil", one(kind)));
   const NewPart part = add_part(work, kind, {port});
   work.nets.join(Ports{port, part.port(*own)});
   return finished(work, fmt::format("{} {} on {}", spoken(kind), part.tag, port), part.tag);
@@ -77,7 +77,7 @@ Changed put_onto(std::string_view text, const Ports& here, const Ports& there, s
     const NewPart part = add_part(work, *kind, here);
     if (!part.use.enter || !part.use.leave) {
       return cannot(kind->oil_ports == 0
-                        ? fmt::format("a {} sits on a rod, not on an oil line", spoken(*kind))
+                        ? fmt::format("{} sits on a rod, not on an oil line", one(*kind))
                         : fmt::format("oil does not pass through a {}; let it branch off", spoken(*kind)));
     }
     work.nets.part(there);
@@ -97,10 +97,9 @@ Changed branch_off(std::string_view text, std::string_view port_name, std::strin
     const Port* known = work.sheet.port(port);
     if (!kind) return cannot(no_such_kind(kind_name));
     if (!known && !work.nets.of(port)) return cannot(no_such_port(work.sheet, port));
-    work.wish.near = {port};
+    work.wish.near = {as_written(work.sheet, port)};
     if (known && known->domain == Domain::motion) return branch_off_rod(work, port, *known, *kind);
-    if (kind->oil_ports == 0)
-      return cannot(fmt::format("a {} sits on a rod, not on an oil line", spoken(*kind)));
+    if (kind->oil_ports == 0) return cannot(fmt::format("{} sits on a rod, not on an oil line", one(*kind)));
     NewPart part = add_part(work, *kind, {port});
     if (kind->about.role == Role::source) {  // it presses into the line, and sucks from the reservoir
       part.use.drains.push_back(*part.use.enter);

@@ -39,8 +39,9 @@ Changed unplug(std::string_view text, std::string_view port);
 /// Lays a line's entry as a "hose", a "tube", or "" for directly. `line` counts the entries of [[lines]].
 Changed lay(std::string_view text, std::size_t line, std::string_view kind);
 
-/// Another kind with the same tag; ports and values of the same names are kept, and ports of the same meaning
-/// where there is only one.
+/// Another kind with the same tag; values of the same names are kept. Where oil came in and went out it does
+/// so again; of the other ports those of the same names are kept, and those of the same use where there is
+/// only one.
 Changed replace(std::string_view text, std::string_view tag, std::string_view kind);
 /// Takes a part out. What stood on a line leaves the line whole; steps no longer set it; requirements about
 /// it stay, with a complaint, for a promise is not dropped in passing.

@@ -57,7 +57,6 @@ class Surroundings {
   /// Highest setting of a pressure limit; 0 where there is none.
   double main() const { return main_; }
   double pump_flow() const { return pump_flow_; }
-  bool guarded() const { return has(Role::pressure_limit); }
 
   /// The highest or lowest value of this name among the parts around.
   std::optional<Stated> extreme(std::string_view name, bool highest) const {
@@ -79,10 +78,6 @@ class Surroundings {
   }
 
  private:
-  bool has(Role role) const {
-    return std::ranges::any_of(around_, [&](const Placed* part) { return part->kind->about.role == role; });
-  }
-
   void note(const std::string& port) {
     const Placed* part = sheet_.owner(port);
     if (part && part->kind) around_.insert(part);
@@ -98,24 +93,48 @@ void put(Written::Table& table, std::string_view name, std::string text) {
   if (field != table.end()) field->second = Written{std::move(text)};
 }
 
+std::optional<double> value_of(const Written::Table& table, std::string_view name, Quantity quantity) {
+  const auto field = std::ranges::find(table, name, &Written::Table::value_type::first);
+  const auto* text = field == table.end() ? nullptr : std::get_if<std::string>(&field->second.is);
+  return text ? units::read(*text, quantity).value : std::nullopt;
+}
+
 /// What makes pressure or takes it is chosen for its own work, the others for the line that they are in.
 void fit_rating(Written::Table& table, const Kind& kind, const Surroundings& around) {
-  if (kind.about.role == Role::source || kind.about.role == Role::actuator) return;
   if (kind.about.kind.ends_with("intensifier")) return;
+  if (kind.about.role == Role::source || kind.about.role == Role::actuator) {
+    const auto usual = value_of(table, "rated_pressure", Quantity::pressure);
+    if (usual && *usual < 1.1 * around.main())
+      put(table, "rated_pressure", around.text(1.25 * around.main(), Quantity::pressure));
+    return;
+  }
   if (const auto rating = around.extreme("rated_pressure", true)) put(table, "rated_pressure", rating->text);
 }
 
-void fit_rated_flow(Written::Table& table, const Kind& kind, const Surroundings& around) {
-  const auto written = std::ranges::find(table, "rated_flow", &Written::Table::value_type::first);
-  if (written == table.end()) return;
+/// What a kind is set to, as a share of the flow that it is rated for.
+struct FlowShare {
+  std::string_view kind, parameter;
+  double share;
+};
+constexpr std::array flow_shares{
+    FlowShare{"flow_divider", "minimum_flow", 0.1},
+    FlowShare{"hose_burst_valve", "trip_flow", 0.6},
+    FlowShare{"compensated_flow_control", "flow", 0.1},
+};
+
+void fit_flows(Written::Table& table, const Kind& kind, const Surroundings& around) {
+  const auto usual = value_of(table, "rated_flow", Quantity::flow);
+  if (!usual || kind.about.role == Role::source) return;
   if (const auto flow = around.extreme("rated_flow", true); flow && flow->value >= around.pump_flow()) {
     put(table, "rated_flow", flow->text);
-    return;
-  }
-  const auto* text = std::get_if<std::string>(&written->second.is);
-  const auto usual_flow = units::read(text ? *text : "", Quantity::flow).value;
-  if (usual_flow && *usual_flow < around.pump_flow() && kind.about.role != Role::source)
+  } else if (*usual < around.pump_flow()) {
     put(table, "rated_flow", around.text(1.5 * around.pump_flow(), Quantity::flow));
+  }
+  const double rated = *value_of(table, "rated_flow", Quantity::flow);
+  for (const FlowShare& share : flow_shares) {
+    if (share.kind == kind.about.kind && rated != *usual)
+      put(table, share.parameter, around.text(share.share * rated, Quantity::flow));
+  }
 }
 
 /// What a kind is set to, as a share of the main relief valve's setting.
@@ -138,22 +157,26 @@ void fit_settings(Written::Table& table, const Kind& kind, const Surroundings& a
   }
 }
 
-/// 10 % above the main relief valve; the first one a tenth below the weakest of what it guards.
+/// 10 % above the main relief valve, but below the weakest of what it guards; the first one a tenth below
+/// that.
 void fit_relief(Written::Table& table, const Surroundings& around) {
   const auto weakest = around.extreme("rated_pressure", false);
-  double setting = around.main() > 0.0 ? 1.1 * around.main() : 0.0;
-  if (weakest && (setting == 0.0 || setting > 0.9 * weakest->value)) setting = 0.9 * weakest->value;
-  if (setting > 0.0) put(table, "setting", around.text(setting, Quantity::pressure, true));
+  const double above = 1.1 * around.main();
+  if (weakest && (above == 0.0 || above > 0.9 * weakest->value)) {
+    put(table, "setting", around.text(0.9 * weakest->value, Quantity::pressure, true));
+  } else if (above > 0.0) {
+    put(table, "setting", around.text(above, Quantity::pressure));
+  }
 }
 
-/// The next dial on which the main relief valve's setting stands at two thirds or less.
+/// The next dial on which the main relief valve's setting stands at three quarters or less.
 void fit_range(Written::Table& table, const Surroundings& around, bool us) {
   constexpr std::array metric_dials{100.0, 160.0, 250.0, 400.0, 600.0, 1000.0};
   constexpr std::array us_dials{1500.0, 3000.0, 5000.0, 6000.0, 10000.0, 15000.0};
   if (around.main() == 0.0) return;
   for (const double dial : us ? us_dials : metric_dials) {
     const std::string text = fmt::format("{} {}", dial, us ? "psi" : "bar");
-    if (*units::read(text, Quantity::pressure).value < 1.5 * around.main()) continue;
+    if (*units::read(text, Quantity::pressure).value < 1.33 * around.main()) continue;
     put(table, "range", text);
     return;
   }
@@ -176,7 +199,7 @@ Written::Table values_for(const Sheet& sheet, const Nets& nets, const Kind& kind
     table.emplace_back(field.key, job::written_of(field.value));
   const Surroundings around(sheet, nets, beside);
   fit_rating(table, kind, around);
-  fit_rated_flow(table, kind, around);
+  fit_flows(table, kind, around);
   fit_settings(table, kind, around);
   if (kind.about.role == Role::pressure_limit) fit_relief(table, around);
   if (kind.about.kind == "gauge") fit_range(table, around, sheet.us());

@@ -63,7 +63,7 @@ Changed turn_hose(Work& work, const Placed& hose) {
 Changed join(std::string_view text, const Ports& ports) {
   return with_sheet(text, [&](Work& work) {
     if (std::string why = why_not_joined(work, ports); !why.empty()) return cannot(std::move(why));
-    work.wish.near = ports;
+    for (const std::string& port : ports) work.wish.near.push_back(as_written(work.sheet, port));
     work.nets.join(ports);
     const Placed* part = work.sheet.owner(ports.front());
     return finished(work, fmt::format("{} joined", fmt::join(ports, " and ")), part ? part->tag : "");
@@ -127,8 +127,7 @@ Changed turn_round(std::string_view text, std::string_view tag) {
           std::ranges::find(part->ports, part->tag + "." + std::string(port.name)) != part->ports.end();
       if (there && port.domain == Domain::oil && !port.pilot && !is_drain(port)) working.push_back(port.name);
     }
-    if (working.size() != 2)
-      return cannot(fmt::format("a {} has no two ports to exchange", spoken(*part->kind)));
+    if (working.size() != 2) return cannot(fmt::format("{} has no two ports to exchange", one(*part->kind)));
     return exchange(work, fmt::format("{}.{}", tag, working[0]), fmt::format("{}.{}", tag, working[1]),
                     part->tag);
   });

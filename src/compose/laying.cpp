@@ -81,6 +81,10 @@ Changed lay_as(Work& work, std::size_t line, const Kind& kind) {
   return as_edited(work, fmt::format("{} {} at {}", word, tag, entry->ports.front()), tag);
 }
 
+bool is_end(const Entry& entry) {
+  return entry.is == Entry::Is::hose_begin || entry.is == Entry::Is::hose_end;
+}
+
 }  // namespace
 
 void direct(Work& work, const Placed& conduit) {
@@ -90,19 +94,18 @@ void direct(Work& work, const Placed& conduit) {
   for (const char* key : keys) {
     if (find_key(table, key)) work.edits.push_back({Edit::Does::remove, {"lines", line, key}});
   }
-  // The entry joins its two ports from now on; the nets are those of the text without the conduit.
-  std::vector<std::string> ends;
-  for (Entry& entry : work.sheet.entries) {
-    const bool end = entry.is == Entry::Is::hose_begin || entry.is == Entry::Is::hose_end;
-    if (end && entry.index == line) ends.push_back(entry.ports.front());
-  }
-  std::erase_if(work.sheet.entries, [&](const Entry& entry) {
-    return entry.index == line && (entry.is == Entry::Is::hose_begin || entry.is == Entry::Is::hose_end);
-  });
-  work.sheet.entries.push_back({Entry::Is::line, line, ends});
   const std::string tag = conduit.tag;
+  std::vector<std::string> ends;
+  for (const Entry& entry : work.sheet.entries) {
+    if (is_end(entry) && entry.index == line) ends.push_back(entry.ports.front());
+  }
+  // From now on the sheet has it as an entry that joins its two ports. Others may name the hose's own ends.
+  work.nets.join(ends);
+  work.nets.take(tag + ".A");
+  work.nets.take(tag + ".B");
+  std::erase_if(work.sheet.entries, [&](const Entry& entry) { return is_end(entry) && entry.index == line; });
+  work.sheet.entries.push_back({Entry::Is::line, line, std::move(ends)});
   std::erase_if(work.sheet.parts, [&](const Placed& part) { return part.tag == tag; });
-  work.nets = Nets(work.sheet);
 }
 
 Changed lay(std::string_view text, std::size_t line, std::string_view kind) {

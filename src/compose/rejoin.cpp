@@ -70,7 +70,8 @@ class Rejoining {
       Draft draft{entry, {}};
       if (!draft.direct()) {
         if (gone_.contains(entry.index)) continue;
-        const bool stays = wanted_.together(entry.ports[0], entry.ports[1]);
+        const bool stays =
+            entry.ports[0] != entry.ports[1] && wanted_.together(entry.ports[0], entry.ports[1]);
         draft.now = stays ? entry.ports : std::vector{entry.ports[1]};
         ends_.insert(entry.ports[1]);
       } else {
@@ -170,20 +171,19 @@ class Rejoining {
     } else if (meeting.size() > 1) {
       lines_.push_back({meeting, last_left(net)});
     }
-    for (const int piece : order) {
-      if (waits_for_a_port(piece)) hang(*pieces[piece].front(), net);
+    for (Draft& draft : drafts_) {
+      if (!draft.direct() && !draft.counts() && wanted_.of(draft.now.back()) == net) hang(draft, net);
     }
   }
 
   /// Puts the open end of a hose on a port of its net.
-  void hang(const std::string& end, std::size_t net) {
+  void hang(Draft& draft, std::size_t net) {
+    const std::string end = draft.now.back();
     std::vector<const std::string*> others;
     for (const std::string& port : wanted_.ports(net)) {
       if (port != end) others.push_back(&port);
     }
-    for (Draft& draft : drafts_) {
-      if (!draft.direct() && draft.now.back() == end) draft.now = {spokesman(others), end};
-    }
+    draft.now = {spokesman(others), end};
   }
 
   /// The last line that ports of this net came from.

@@ -29,6 +29,12 @@ bool stays(const job::Field& field, const Kind& from, const Kind& to) {
   if (!before || !after || before->quantity != after->quantity || before->against != after->against)
     return false;
   if (after->words.empty() != before->words.empty()) return false;
+  if (after->words.empty() && !after->against) {
+    const auto value = field.value.form == job::Node::Form::number
+                           ? field.value.number
+                           : units::read(field.value.text, after->quantity).value;
+    if (value && (*value < after->low || *value > after->high)) return false;
+  }
   return after->words.empty() || std::ranges::find(after->words, field.value.text) != after->words.end();
 }
 
@@ -52,8 +58,8 @@ Written::Table values_after(const Work& work, const Placed& part, const Kind& ki
 
 using PortMap = std::map<std::string, std::string, std::less<>>;
 
-/// Which port of the new kind each joined or plugged one of the old becomes: that of the same name, else the
-/// one of the same use.
+/// Which port of the new kind each joined or plugged one of the old becomes: that by which oil enters or
+/// leaves as before, else that of the same name, else the one of the same use.
 PortMap ports_after(const Work& work, const Placed& part, const Kind& kind, const Written::Table& values) {
   const auto after = existing_ports(kind, job::node_of({values}));
   std::vector<std::string_view> before;
@@ -66,19 +72,17 @@ PortMap ports_after(const Work& work, const Placed& part, const Kind& kind, cons
     const std::string name = part.tag + "." + std::string(from);
     const bool used =
         work.nets.of(name) || std::ranges::find(work.sheet.plugged, name) != work.sheet.plugged.end();
-    if (!used || map.contains(name) || std::ranges::find(taken, to) != taken.end()) return;
+    const Port &old = *work.sheet.port(name), &other = *std::ranges::find(kind.ports, to, &Port::name);
+    const bool alike = old.domain == other.domain && old.turns == other.turns;
+    if (!used || !alike || map.contains(name) || std::ranges::find(taken, to) != taken.end()) return;
     map[name] = part.tag + "." + to;
     taken.push_back(to);
   };
-  for (const std::string_view port : before) {
-    const auto same = std::ranges::find(after, port);
-    if (same == after.end()) continue;
-    const bool alike = work.sheet.port(part.tag + "." + std::string(port))->domain ==
-                       std::ranges::find(kind.ports, port, &Port::name)->domain;
-    if (alike) becomes(port, std::string(port));
-  }
   if (had.enter && has.enter) becomes(*had.enter, *has.enter);
   if (had.leave && has.leave) becomes(*had.leave, *has.leave);
+  for (const std::string_view port : before) {
+    if (std::ranges::find(after, port) != after.end()) becomes(port, std::string(port));
+  }
   if (had.drains.size() == 1 && has.drains.size() == 1) becomes(had.drains.front(), has.drains.front());
   if (had.motion.size() == 1 && has.motion.size() == 1) becomes(had.motion.front(), has.motion.front());
   return map;
@@ -141,7 +145,7 @@ Changed replace_hose(const Work& work, const Placed& hose, std::string_view kind
   Changed put = put_onto(whole.text, sides[0], sides[1], kind);
   if (!put.complaint.empty() || !hose.tagged) return put;
   Changed named = rename(put.text, put.tag, hose.tag);
-  named.says = fmt::format("{} becomes a {}", hose.tag, kind);
+  named.says = fmt::format("{} becomes {}", hose.tag, one(*find_kind(kind)));
   return named;
 }
 
@@ -153,14 +157,14 @@ Changed replace(std::string_view text, std::string_view tag, std::string_view ki
     const Kind* kind = find_kind(kind_name);
     if (!part || !part->kind) return cannot(no_such_part(tag));
     if (!kind) return cannot(no_such_kind(kind_name));
-    if (part->kind == kind) return cannot(fmt::format("{} is a {} already", tag, spoken(*kind)));
+    if (part->kind == kind) return cannot(fmt::format("{} is {} already", tag, one(*kind)));
     if (part->line) return replace_hose(work, *part, kind_name);
     const Written::Table values = values_after(work, *part, *kind, part->ports);
     const PortMap map = ports_after(work, *part, *kind, values);
     write_values(work, *part, values);
     if (kind->inputs.empty()) remove_settings(work, part->tag);
     rename_ports(work, *part, map);
-    return finished(work, fmt::format("{} becomes a {}", tag, spoken(*kind)), part->tag);
+    return finished(work, fmt::format("{} becomes {}", tag, one(*kind)), part->tag);
   });
 }
 

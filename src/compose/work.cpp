@@ -55,10 +55,23 @@ void join_drains(Work& work, const NewPart& part, const std::string& near) {
   }
 }
 
+std::string as_written(const Sheet& sheet, const std::string& port) {
+  for (const Entry& entry : sheet.entries) {
+    const bool end = entry.is == Entry::Is::hose_begin || entry.is == Entry::Is::hose_end;
+    if (end && entry.ports[1] == port) return entry.ports[0];
+  }
+  return port;
+}
+
 std::string spoken(const Kind& kind) {
   std::string words(kind.about.kind);
   std::ranges::replace(words, '_', ' ');
   return words;
+}
+
+std::string one(const Kind& kind) {
+  const std::string words = spoken(kind);
+  return (std::string_view("aeiou").find(words.front()) == std::string_view::npos ? "a " : "an ") + words;
 }
 
 std::string no_such_kind(std::string_view kind) {

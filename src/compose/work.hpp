@@ -45,8 +45,13 @@ NewPart add_part(Work& work, const Kind& kind, const std::vector<std::string>& b
 /// none they stay open.
 void join_drains(Work& work, const NewPart& part, const std::string& near);
 
+/// The port by which a line's text speaks of this one: of a hose's end, the port that it is on.
+std::string as_written(const Sheet& sheet, const std::string& port);
+
 /// "pilot operated check", "double acting cylinder": the kind as it is spoken of.
 std::string spoken(const Kind& kind);
+/// "an accumulator", "a pump".
+std::string one(const Kind& kind);
 /// Why a name is no kind, or no port of the job.
 std::string no_such_kind(std::string_view kind);
 std::string no_such_port(const Sheet& sheet, std::string_view port);
