@@ -89,10 +89,10 @@ int open_workbench(const OpenWish& wish, const std::string& version) {
     fmt::print(stderr, "{}\n", *sentence);
     return cannot;
   }
-  const std::string address = std::get<serve::Served>(served).address();
-  fmt::print("{} is open at {} until Ctrl-C\n", found->folder.string(), address);
+  const auto& where = std::get<serve::Served>(served);
+  fmt::print("{} is open at {} until Ctrl-C\n", found->folder.string(), where.address());
   std::fflush(stdout);
-  if (!wish.no_browser) show_in_browser(address);
+  if (!wish.no_browser) show_in_browser(where.address_for_once());
   int ending = 0;
   sigwait(&endings, &ending);
   // A second Ctrl-C ends it at once, whatever the desk is still at: a job's file is whole at any moment.

@@ -45,18 +45,24 @@ Answer page_file(const House& house, const Head& head, std::string_view path) {
   return answer;
 }
 
+Answer to_the_page(const House& house, unsigned status) {
+  Answer answer{.status = status};
+  answer.fields.emplace_back("Location", "/" + house.token + "/");
+  return answer;
+}
+
 }  // namespace
 
-Lead lead(const House& house, const Head& head) {
+Lead lead(House& house, const Head& head) {
   if (head.target.size() > longest_target) return refusal(414, "The address is too long.");
   if (auto answer = turned_away(head, house.port)) return std::move(*answer);
   const auto target = cut(head.target);
-  if (!target || !same(target->first, house.token)) return nothing_here();
-  if (!target->slash) {
-    Answer answer{.status = 308};
-    answer.fields.emplace_back("Location", "/" + house.token + "/");
-    return answer;
+  if (target && head.method == "GET" && !house.ticket.empty() && same(target->first, house.ticket)) {
+    house.ticket.clear();
+    return to_the_page(house, 303);
   }
+  if (!target || !same(target->first, house.token)) return nothing_here();
+  if (!target->slash) return to_the_page(house, 308);
   if (!target->rest.starts_with(api)) return page_file(house, head, target->rest);
   auto way = decoded_way(target->rest.substr(api.size()));
   auto query = decoded_query(target->query);

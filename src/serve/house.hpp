@@ -18,6 +18,7 @@ using Desk = std::function<desk::Reply(const desk::Request&)>;
 /// What stands behind the door.
 struct House {
   std::string token;
+  std::string ticket;  ///< leads to the token once, then it is empty
   unsigned short port = 0;
   std::span<const PageFile> page;
   Desk desk;
@@ -26,7 +27,8 @@ struct House {
 /// Where a request leads: an answer that is known at once, or a question to the desk, whose body is still to
 /// come.
 using Lead = std::variant<Answer, desk::Request>;
-Lead lead(const House& house, const Head& head);
+/// By one thread only: a ticket is spent.
+Lead lead(House& house, const Head& head);
 
 /// The desk's answer; where it fails, a sentence without particulars.
 Answer asked(const House& house, const desk::Request& request);

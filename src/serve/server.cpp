@@ -30,7 +30,8 @@ constexpr std::chrono::milliseconds pause_after_failure{100};  // such as no fre
 /// A program that is started from here must not inherit a connection.
 void keep_to_ourselves(int descriptor) { ::fcntl(descriptor, F_SETFD, FD_CLOEXEC); }
 
-/// Makes room for one more: who has been answered least lately goes, strangers first, unless the desk works for it.
+/// Makes room for one more: who has been answered least lately goes, strangers first, unless the desk works
+/// for it.
 void make_room(Hall& hall) {
   if (hall.visitors.size() < hall.limits.connections) return;
   for (const bool known : {false, true}) {
@@ -95,6 +96,8 @@ struct Server::Running {
 
 std::string Served::address() const { return fmt::format("http://127.0.0.1:{}/{}/", port, token); }
 
+std::string Served::address_for_once() const { return fmt::format("http://127.0.0.1:{}/{}", port, ticket); }
+
 Server::Server(Desk desk, std::span<const PageFile> page, Limits limits)
     : desk_(std::move(desk)), page_(page), limits_(limits) {}
 
@@ -102,15 +105,16 @@ Server::~Server() { stop(); }
 
 std::variant<Served, std::string> Server::start(unsigned short port) {
   stop();
-  auto running =
-      std::make_unique<Running>(House{.token = new_token(), .page = page_, .desk = desk_}, limits_);
+  auto running = std::make_unique<Running>(
+      House{.token = new_token(), .ticket = new_token(), .page = page_, .desk = desk_}, limits_);
   if (const error_code error = open(running->acceptor, port)) return why_not(port, error);
   Hall& hall = running->hall;
   hall.house.port = running->acceptor.local_endpoint().port();
+  Served served{hall.house.port, hall.house.token, hall.house.ticket};
   asio::co_spawn(hall.context, receive(hall, running->acceptor), asio::detached);
   running->traffic = std::thread([&hall] { hall.context.run(); });
   running_ = std::move(running);
-  return Served{hall.house.port, hall.house.token};
+  return served;
 }
 
 void Server::stop() {

@@ -16,8 +16,12 @@ namespace poise::serve {
 struct Served {
   unsigned short port;
   std::string token;
+  std::string ticket;
   /// "http://127.0.0.1:PORT/TOKEN/"
   std::string address() const;
+  /// An address that leads to it once only, for where others may look over one's shoulder: what a program is
+  /// started with can be read by everybody on the machine.
+  std::string address_for_once() const;
 };
 
 /// How long and how much. Times are for the whole of what they name, however it trickles in.

@@ -16,7 +16,8 @@
 
 namespace poise::serve {
 
-/// One connection. While it `asks`, the desk works for it, and it is not the one that is closed for a new one.
+/// One connection. While it `asks`, the desk works for it, and it is not the one that is closed for a new
+/// one.
 struct Visitor {
   explicit Visitor(boost::asio::ip::tcp::socket socket) : stream(std::move(socket)) {}
   boost::beast::tcp_stream stream;

@@ -119,6 +119,21 @@ TEST(Server, the_address_without_its_last_slash_leads_to_the_page) {
   EXPECT_EQ(stand.served().address(), "http://" + stand.host() + "/" + stand.served().token + "/");
 }
 
+TEST(Server, a_ticket_leads_to_the_page_once_and_to_nothing_afterwards) {
+  const Stand stand;
+  const std::string ticket = stand.served().ticket;
+  EXPECT_NE(ticket, stand.served().token);
+  EXPECT_EQ(stand.served().address_for_once(), "http://" + stand.host() + "/" + ticket);
+  const std::string host = "Host: " + stand.host() + "\r\n", get = "GET /" + ticket + " HTTP/1.1\r\n";
+  EXPECT_EQ(stand.ask(get + host + "Sec-Fetch-Site: cross-site\r\n\r\n").status, 403);
+  EXPECT_EQ(stand.ask(get + "Host: rebound.example\r\n\r\n").status, 403);
+  const Heard first = stand.ask(get + host + "Sec-Fetch-Site: none\r\n\r\n");
+  EXPECT_EQ(first.status, 303);
+  EXPECT_EQ(first.fields.at("Location"), "/" + stand.served().token + "/");
+  for (int i = 0; i < 3; ++i) EXPECT_EQ(stand.ask(get + host + "\r\n").status, 404);
+  EXPECT_EQ(stand.ask("GET / HTTP/1.1\r\n" + host + "\r\n").status, 404);
+}
+
 TEST(Server, without_the_token_there_is_nothing) {
   const Stand stand;
   const std::string token = stand.served().token;
