@@ -138,12 +138,17 @@ function tell(error: unknown): null {
   return null;
 }
 
-/** The first look: words, folder, and the job that the command line or the address names. */
+/** The first look: words, folder, and the job that the address or the command line names. */
 export async function begin(): Promise<void> {
-  const [words, folder] = await Promise.all([api.words().catch(tell), api.folder().catch(tell)]);
-  bench.words = words;
-  bench.folder = folder;
-  if (!location.hash && folder?.opened) history.replaceState(null, '', `#job=${encodeURIComponent(folder.opened)}`);
+  const named = readAddress().job !== null;
+  const words = api.words().catch(tell);
+  const folder = api.folder().catch(tell);
+  if (named) void follow();
+  bench.words = await words;
+  bench.folder = await folder;
+  if (named) return;
+  const opened = bench.folder?.opened;
+  if (!location.hash && opened) history.replaceState(null, '', `#job=${encodeURIComponent(opened)}`);
   await follow();
 }
 
@@ -157,6 +162,7 @@ export function watchFile(): void {
     asking = true;
     try {
       const { revision } = await api.revision(job);
+      if (told) bench.trouble = null;
       told = false;
       if (revision !== bench.page?.revision && bench.job === job && !bench.saving) {
         await inTurn(() => read(job, bench.units));
