@@ -86,11 +86,13 @@ std::shared_ptr<Proof> prove(Job job, const std::vector<std::string>& more, Work
 
 Trace at_step_ends(const Trace& trace) {
   Trace ends = trace;
-  std::erase_if(ends.moments, [&](const Moment& moment) {
-    return std::ranges::none_of(trace.steps, [&](const StepSpan& step) {
+  ends.moments.clear();
+  for (const StepSpan& step : trace.steps) {
+    const auto end = std::ranges::find_if(trace.moments, [&](const Moment& moment) {
       return step.end == moment.time && step.name == moment.step;
     });
-  });
+    if (end != trace.moments.end()) ends.moments.push_back(*end);
+  }
   return ends;
 }
 
