@@ -161,7 +161,8 @@ TEST(proving, a_part_shows_its_curve_and_what_it_did_at_the_moment) {
   const std::string curve = part["curve"];
   EXPECT_THAT(curve, HasSubstr("<svg"));
   // The stand has four steps; each is marked once, at its end.
-  EXPECT_EQ(curve.find(">drill<"), curve.rfind(">drill<"));
+  EXPECT_NE(curve.find(">drill: "), std::string::npos);
+  EXPECT_EQ(curve.find(">drill: "), curve.rfind(">drill: "));
   const auto pressure =
       std::ranges::find_if(part["now"], [](const Json& n) { return n["name"] == "V3.P.pressure"; });
   ASSERT_NE(pressure, part["now"].end());
