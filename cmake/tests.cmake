@@ -4,14 +4,22 @@ include(GoogleTest)
 # The limit only stops a run that hangs on a loaded or sanitized machine; no test measures time.
 set(POISE_TEST_LIMIT 180)
 
+find_program(LLD ld.lld)
+if(CMAKE_INTERPROCEDURAL_OPTIMIZATION AND NOT LLD)
+  message(FATAL_ERROR "The tests of a release are linked by lld: run ./check once, or install the package lld")
+endif()
+
 # Tests are compiled for a short build: they call the code that is measured and watched, they are not it. Their own sources
 # are hardly optimised, the libraries they all include are compiled once, and the rooms' objects, which hold both forms
 # in a release, are linked without another optimisation of the whole.
 function(build_quickly target)
   set_target_properties(${target} PROPERTIES INTERPROCEDURAL_OPTIMIZATION OFF)
   target_compile_options(${target} PRIVATE $<IF:$<BOOL:${POISE_SANITIZE}>,-O0,-O1>)
+  # GNU ld takes members of an archive twice where its index names what only the other form defines; lld reads the members.
   if(CMAKE_INTERPROCEDURAL_OPTIMIZATION)
-    target_link_options(${target} PRIVATE -fno-lto)
+    target_link_options(${target} PRIVATE -fno-lto -fuse-ld=lld)
+  elseif(LLD)
+    target_link_options(${target} PRIVATE -fuse-ld=lld)
   endif()
 endfunction()
 

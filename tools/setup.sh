@@ -2,7 +2,7 @@
 # Sourced by ./demo and ./check: what the machine needs, and how a preset is built. Expects to be in the repository root.
 
 build_packages=(
-  g++ cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
+  g++ lld cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
   libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )

@@ -11,7 +11,7 @@
 namespace poise::desk {
 namespace {
 
-const std::string name = "shelf.toml";
+const std::string shelf = "shelf.toml";
 
 Json field(const Json& fields, const std::string& name) {
   const auto found = std::ranges::find_if(fields, [&](const Json& f) { return f["name"] == name; });
@@ -20,9 +20,9 @@ Json field(const Json& fields, const std::string& name) {
 
 Json fields_of(OpenFolder& folder, const std::string& setting,
                const std::map<std::string, std::string>& query = {}) {
-  folder.write(name,
+  folder.write(shelf,
                "[parts.V1]\nkind = \"relief\"\nsetting = \"" + setting + "\"\nrated_flow = \"12 L/min\"\n");
-  return folder.good(folder.get({"job", name}, query))["parts"][0]["fields"];
+  return folder.good(folder.get({"job", shelf}, query))["parts"][0]["fields"];
 }
 
 TEST(page, a_field_holds_the_number_the_unit_as_typed_and_the_range_in_that_unit) {
@@ -69,8 +69,8 @@ TEST(page, the_words_tell_of_every_kind_with_its_symbol_and_whole_datasheet) {
 
 TEST(page, a_line_with_a_hose_is_a_part_with_its_own_way_in_the_tree) {
   OpenFolder folder;
-  folder.write(name, text_of_job("drilling-stand.toml"));
-  const Json page = folder.page(name);
+  folder.write(shelf, text_of_job("drilling-stand.toml"));
+  const Json page = folder.page(shelf);
   const auto hose = std::ranges::find_if(page["parts"], [](const Json& p) { return p["tag"] == "L1"; });
   ASSERT_NE(hose, page["parts"].end());
   EXPECT_TRUE((*hose)["line"]);
@@ -83,8 +83,8 @@ TEST(page, a_line_with_a_hose_is_a_part_with_its_own_way_in_the_tree) {
 
 TEST(page, what_steps_can_set_is_told_with_its_words) {
   OpenFolder folder;
-  folder.write(name, text_of_job("drilling-stand.toml"));
-  const Json page = folder.page(name);
+  folder.write(shelf, text_of_job("drilling-stand.toml"));
+  const Json page = folder.page(shelf);
   const auto valve = std::ranges::find_if(page["settable"], [](const Json& s) { return s["name"] == "V1"; });
   ASSERT_NE(valve, page["settable"].end());
   EXPECT_EQ((*valve)["words"], Json({"centre", "a", "b"}));
@@ -92,9 +92,9 @@ TEST(page, what_steps_can_set_is_told_with_its_words) {
 
 TEST(page, what_a_job_lacks_is_complained_of_where_it_would_stand) {
   OpenFolder folder;
-  folder.write(name, "title = \"nothing yet\"\n");
+  folder.write(shelf, "title = \"nothing yet\"\n");
   std::vector<Json> ways;
-  for (const Json& complaint : folder.page(name)["complaints"]) ways.push_back(complaint["at"]);
+  for (const Json& complaint : folder.page(shelf)["complaints"]) ways.push_back(complaint["at"]);
   EXPECT_THAT(ways, testing::IsSupersetOf({Json({"parts"}), Json({"steps"})}));
 }
 

@@ -15,9 +15,12 @@ using testing::HasSubstr;
 
 const std::string stand = "stand.toml";
 
+using Query = std::map<std::string, std::string>;
+const Query as_the_job_says{};
+
 /// The drilling stand lying open, run once.
 struct Proven {
-  explicit Proven(const std::map<std::string, std::string>& query = {}, const Json& more = Json::object()) {
+  explicit Proven(const Query& query = as_the_job_says, const Json& more = Json::object()) {
     folder.write(stand, text_of_job("drilling-stand.toml"));
     Json body = more;
     body["tab"] = "a";
@@ -100,7 +103,7 @@ TEST(proving, every_curve_of_a_panel_has_one_value_for_each_of_its_moments_and_t
 }
 
 TEST(proving, more_signals_are_charted_where_they_are_asked_for) {
-  const Proven usual, more({}, {{"signals", {"V3.P.flow", "no.such.signal"}}});
+  const Proven usual, more(as_the_job_says, {{"signals", {"V3.P.flow", "no.such.signal"}}});
   const auto has = [](const Json& panel) {
     return std::ranges::any_of(panel["curves"], [](const Json& c) { return c["name"] == "V3.P.flow"; });
   };
@@ -109,7 +112,7 @@ TEST(proving, more_signals_are_charted_where_they_are_asked_for) {
 }
 
 TEST(proving, the_same_run_reads_in_either_world_of_units) {
-  const Proven metric, us({{"units", "us"}});
+  const Proven metric, us(Query{{"units", "us"}});
   EXPECT_EQ(us.panel("pressure")["unit"], "psi");
   const double bar = highest(curve(metric.panel("pressure"), "P1.P.pressure")["values"]);
   const double psi = highest(curve(us.panel("pressure"), "P1.P.pressure")["values"]);
