@@ -97,6 +97,7 @@ int open_workbench(const OpenWish& wish, const std::string& version) {
   sigwait(&endings, &ending);
   // A second Ctrl-C ends it at once, whatever the desk is still at: a job's file is whole at any moment.
   pthread_sigmask(SIG_UNBLOCK, &endings, nullptr);
+  desk.stop();
   server.stop();
   return all_held;
 }

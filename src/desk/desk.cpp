@@ -43,6 +43,11 @@ Reply Desk::answer(const Request& request) {
   return refuse(404, "there is nothing of this name");
 }
 
+void Desk::stop() {
+  const std::lock_guard lock(mutex_);
+  for (const auto& [name, place] : places_) place->works.close();
+}
+
 Reply Desk::jobs() const {
   Json list = Json::array();
   for (const std::string& name : folder_.names()) {

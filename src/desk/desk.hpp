@@ -26,6 +26,8 @@ class Desk {
   Desk(const std::filesystem::path& folder, std::string version, std::string opened);
 
   Reply answer(const Request& request);
+  /// Stops the runs under way, so that whoever waits for them hears at once; jobs are still answered for.
+  void stop();
 
  private:
   /// What one job has on the desk.

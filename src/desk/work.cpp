@@ -20,6 +20,7 @@ std::shared_ptr<Work> Works::begin(const std::string& tab) {
   std::shared_ptr<Work>& here = works_[tab];
   if (here) here->stop(Work::Why::overtaken);
   here = work;
+  if (closed_) work->stop(Work::Why::stopped);
   return work;
 }
 
@@ -33,6 +34,12 @@ void Works::stop(const std::string& tab) {
   const std::lock_guard lock(mutex_);
   const auto here = works_.find(tab);
   if (here != works_.end()) here->second->stop(Work::Why::stopped);
+}
+
+void Works::close() {
+  const std::lock_guard lock(mutex_);
+  closed_ = true;
+  for (const auto& [tab, work] : works_) work->stop(Work::Why::stopped);
 }
 
 std::optional<Work::Progress> Works::progress(const std::string& tab) const {

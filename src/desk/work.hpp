@@ -49,6 +49,8 @@ class Works {
   std::shared_ptr<Work> begin(const std::string& tab);
   void end(const std::string& tab, const std::shared_ptr<Work>& work);
   void stop(const std::string& tab);
+  /// Stops all of them, and whatever begins from now on.
+  void close();
   /// None: nothing runs for this tab.
   std::optional<Work::Progress> progress(const std::string& tab) const;
 
@@ -59,6 +61,7 @@ class Works {
  private:
   mutable std::mutex mutex_;
   std::map<std::string, std::shared_ptr<Work>> works_;
+  bool closed_ = false;
   std::counting_semaphore<> cores_;
 };
 

@@ -48,6 +48,7 @@ class OpenFolder {
     EXPECT_EQ(reply.status, 200) << reply.body;
     return Json::parse(reply.body);
   }
+  void stop() { desk_->stop(); }
   Json page(const std::string& name) { return good(get({"job", name})); }
   Reply edit(const std::string& name, long revision, const Json& edits, const std::string& says = "a value") {
     return post({"job", name, "edit"}, {{"revision", revision}, {"says", says}, {"edits", edits}});
