@@ -33,6 +33,17 @@ export function measured(what: Measured | null): string {
   return what.unit ? `${exact(what.value)} ${what.unit}` : exact(what.value);
 }
 
+/** A moment of the cycle; what comes within its first millisecond is its beginning. */
+export function moment(what: Measured): string {
+  return what.si !== null && Math.abs(what.si) < 1e-3 ? `0 ${what.unit}` : measured(what);
+}
+
+/** A complaint as it is said beside a form: without the advice on how to write it in the file. */
+export function beside(sentence: string): string {
+  const [what = sentence, ...advice] = sentence.split('; ');
+  return /\[\[|\[parts| = /.test(advice.join('; ')) ? what : sentence;
+}
+
 /** A file name made of a title: letters and digits with dashes between. */
 export function fileName(title: string): string {
   const name = title

@@ -37,7 +37,16 @@ export async function reach(at: Place): Promise<boolean> {
     place.focus({ preventScroll: true });
     return true;
   }
-  return false;
+  return empty(String(at[0]));
+}
+
+/** What is not there yet is begun here: a first step, requirement or control, the first part in the circuit. */
+function empty(list: string): boolean {
+  if (list === 'parts') go({ room: 'circuit', part: null });
+  const begins = document.getElementById(`${list}-add`);
+  begins?.scrollIntoView({ block: 'center' });
+  begins?.focus({ preventScroll: true });
+  return list === 'parts' || begins !== null;
 }
 
 /** Goes to what is complained of: its field, or where it has none, its line of the text. */
