@@ -56,6 +56,18 @@ export async function panelOf(page, tag) {
   return panel;
 }
 
+/** What can be done at a port, told by the first words of its button and the port. */
+export const atPort = (page, words, port) =>
+  page.getByRole('article').getByRole('button', { name: new RegExp(`^${words}\\b.*\\b${port.replace('.', '\\.')}\\b`) });
+
+/** Joins a port to another by name. */
+export async function join(page, port, other) {
+  await atPort(page, 'Join', port).click();
+  await choose(page, `Port to join ${port} to`, other);
+  await button(page, 'Join').click();
+  await atPort(page, 'Take', port).waitFor();
+}
+
 /** All parts and lines of the circuit as a list; from a part's panel the way back to it. */
 export async function listOfParts(page) {
   const list = page.getByRole('listbox', { name: 'Parts and lines' });
@@ -84,9 +96,9 @@ export async function addEntry(page, word, name) {
   await saved(page);
 }
 
-/** Clicks a line of the drawing halfway along its longest stroke, once it is seen there. */
-export async function pointAtLine(page, name) {
-  const group = page.locator(`g.line[data-name="${name}"]`);
+/** Clicks the line of a port on the drawing halfway along its longest stroke, once it is seen there. */
+export async function pointAtLine(page, port) {
+  const group = page.locator(`g.line[data-name~="${port}"]`);
   const at = await eventually(async () => {
     const found = await group.evaluate((node) => {
       const strokes = [...node.querySelectorAll('path')].sort((a, b) => b.getTotalLength() - a.getTotalLength());
@@ -94,7 +106,7 @@ export async function pointAtLine(page, name) {
       const { x, y } = longest.getPointAtLength(longest.getTotalLength() / 2).matrixTransform(longest.getScreenCTM());
       return { x, y, seen: document.elementFromPoint(x, y)?.closest('g.line') === node };
     });
-    assert.ok(found.seen, `the line ${name} is seen on the drawing`);
+    assert.ok(found.seen, `the line of ${port} is seen on the drawing`);
     return found;
   });
   await page.mouse.click(at.x, at.y);
