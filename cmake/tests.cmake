@@ -147,6 +147,23 @@ function(add_layout_comparison)
     TIMEOUT 900 SKIP_RETURN_CODE 77)
 endfunction()
 
+# tests/web tells whole stories to the workbench in a real browser: a file for each. Where the browser, Node.js or what
+# drives them is missing they are skipped and say so.
+function(add_browser_tests)
+  if(NOT TARGET poise OR POISE_SANITIZE OR NOT CMAKE_BUILD_TYPE STREQUAL "Release")
+    return()
+  endif()
+  set(folder "${PROJECT_SOURCE_DIR}/tests/web")
+  file(GLOB stories CONFIGURE_DEPENDS "${folder}/*_test.mjs")
+  foreach(story IN LISTS stories)
+    cmake_path(GET story STEM name)
+    string(REGEX REPLACE "_test$" "" name "${name}")
+    add_test(NAME browser.${name} COMMAND sh "${folder}/with_browser.sh" --test "${story}")
+    set_tests_properties(browser.${name} PROPERTIES LABELS browser TIMEOUT 300 SKIP_RETURN_CODE 77
+      ENVIRONMENT "POISE_PROGRAM=$<TARGET_FILE:poise>")
+  endforeach()
+endfunction()
+
 function(add_test_folders root)
   # tests/support is shared by the other folders.
   file(GLOB support CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/support/*.cpp")
@@ -167,4 +184,5 @@ function(add_test_folders root)
   add_read_back_tests()
   add_independent_tests()
   add_layout_comparison()
+  add_browser_tests()
 endfunction()

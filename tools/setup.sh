@@ -6,6 +6,7 @@ build_packages=(
   libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
+test_packages=(chromium)  # for ./check only
 tidy_packages=(clang-format clang-tidy)
 node_packages=(nodejs npm)  # only where no other Node.js is installed
 
@@ -43,6 +44,15 @@ install_layout_library() {
   [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ] && return 0
   say "installing elkjs in $folder"
   (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund) || say "elkjs could not be installed: the comparison is skipped"
+}
+
+# install_browser_libraries: what drives and examines the page in tests/web, as its lock file says. Without a network the
+# stories in the browser are skipped and say so.
+install_browser_libraries() {
+  local folder=tests/web
+  [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ] && return 0
+  say "installing playwright-core and axe-core in $folder"
+  (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund) || say "they could not be installed: the stories in the browser are skipped"
 }
 
 # install_page_libraries: what builds the page of the workbench, as its lock file says. The program cannot be built without.

@@ -80,7 +80,7 @@ export function story(name, { jobs = {}, first = null, size = { width: 1440, hei
     let page;
     try {
       page = await newTab();
-      await tell({ ...folder, page, newTab, context });
+      await tell({ ...folder, page, newTab, context, troubles });
       assert.deepEqual(troubles, [], 'troubles of the page behind the story');
     } catch (error) {
       await keepPicture(page, name);
