@@ -15,7 +15,7 @@ endif()
 function(build_quickly target)
   set_target_properties(${target} PROPERTIES INTERPROCEDURAL_OPTIMIZATION OFF)
   target_compile_options(${target} PRIVATE $<IF:$<BOOL:${POISE_SANITIZE}>,-O0,-O1>
-    -Wno-array-bounds)  # at -O1 GCC 12 sees it in sums of strings where it is not (its bug 105651)
+    -Wno-array-bounds -Wno-stringop-overflow)  # at -O1 GCC 12 sees them in sums of strings where they are not (its bug 105651)
   # GNU ld takes members of an archive twice where its index names what only the other form defines; lld reads the members.
   if(CMAKE_INTERPROCEDURAL_OPTIMIZATION)
     target_link_options(${target} PRIVATE -fno-lto -fuse-ld=lld)
