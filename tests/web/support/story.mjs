@@ -4,36 +4,15 @@
 import assert from 'node:assert/strict';
 import { mkdir } from 'node:fs/promises';
 import { after, test } from 'node:test';
-<<<<<<< HEAD
-import { chromium } from 'playwright-core';
-=======
 import { openBrowser } from './browser.mjs';
->>>>>>> browser
 import { openFolder } from './program.mjs';
 
 /** How long anything may take to be seen; only a hung page takes that long. */
 export const patience = 30_000;
 
-<<<<<<< HEAD
-const flags = [
-  '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update',
-  '--disable-sync',
-];
-
-let browser = null;
-async function running() {
-  // A new, empty profile in a temporary folder is what Playwright begins with.
-  browser ??= await chromium.launch({
-    executablePath: process.env.POISE_CHROMIUM ?? '/usr/bin/chromium',
-    headless: true,
-    chromiumSandbox: false,
-    args: flags,
-  });
-=======
 let browser = null;
 async function running() {
   browser ??= await openBrowser();
->>>>>>> browser
   return browser;
 }
 after(async () => {
