@@ -1,7 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <fmt/format.h>
 
-#include "compose/keys.hpp"
+#include <algorithm>
+
 #include "compose/work.hpp"
 #include "job/draft.hpp"
 
@@ -9,7 +10,6 @@ namespace poise::compose {
 namespace {
 
 using job::Edit;
-using job::Way;
 
 /// Why a part cannot get this tag; empty if it can.
 std::string why_no_tag(const Sheet& sheet, std::string_view tag, const std::string& to) {
@@ -23,19 +23,22 @@ std::string why_no_tag(const Sheet& sheet, std::string_view tag, const std::stri
   return draft.remarks.empty() ? std::string() : draft.remarks.front().sentence;
 }
 
-/// The tag's own table, and what steps and controls set.
-Way with_changed_keys(const Sheet& sheet, Way way, const TagChanges& changes) {
-  const auto change = [&](std::size_t i) {
-    auto* key = way.size() > i ? std::get_if<std::string>(&way[i]) : nullptr;
-    if (key) *key = with_changed_tag(sheet, *key, changes);
-  };
-  const auto is = [&](std::size_t i, std::string_view word) {
-    const auto* key = way.size() > i ? std::get_if<std::string>(&way[i]) : nullptr;
-    return key && *key == word;
-  };
-  if (is(0, "parts")) change(1);
-  if ((is(0, "steps") || is(0, "controls")) && is(2, "set")) change(3);
-  return way;
+/// The tag's own table, and the keys by which steps and controls set the part.
+std::vector<Edit> changed_keys(const Sheet& sheet, const Placed& part, const std::string& to) {
+  std::vector<Edit> edits;
+  if (!part.line) edits.push_back({Edit::Does::rename, part.at, {to}});
+  for (const SetKey& key : set_keys(sheet)) {
+    if (set_tag(sheet, key.name) != part.tag) continue;
+    // Of keys such as N1.turns and N1.opening without quotation marks there is one table N1.
+    const bool again = !edits.empty() && edits.back().at.back() == job::Way::value_type(key.field->key) &&
+                       std::equal(key.table.begin(), key.table.end(), edits.back().at.begin());
+    if (again) continue;
+    job::Way at = key.table;
+    at.emplace_back(key.field->key);
+    edits.push_back(
+        {Edit::Does::rename, std::move(at), {with_changed_tag(sheet, key.field->key, {{part.tag, to}})}});
+  }
+  return edits;
 }
 
 }  // namespace
@@ -56,9 +59,8 @@ Changed rename(std::string_view text, std::string_view tag, std::string_view to)
     TagChanges with_hoses = changes;
     if (!part->line) std::ranges::move(changed_hose_tags(sheet, name), std::back_inserter(with_hoses));
     std::ranges::move(changed_signals(sheet, with_hoses), std::back_inserter(edits));
-    const std::string keys =
-        with_renamed_keys(text, [&](Way way) { return with_changed_keys(sheet, std::move(way), changes); });
-    job::Edited edited = job::edited(keys, edits);
+    std::ranges::move(changed_keys(sheet, *part, std::string(to)), std::back_inserter(edits));
+    job::Edited edited = job::edited(text, edits);
     if (!edited.complaint.empty()) return cannot(std::move(edited.complaint));
     return Changed{std::move(edited.text), {}, fmt::format("{} is {} now", tag, to), std::string(to)};
   });
