@@ -45,6 +45,7 @@ std::string hexadecimal(const draw::Colour& c) {
 }  // namespace
 
 draw::Schematic set_down(const Job& job) {
+  if (job.plan.parts.empty()) return {};
   return draw::arrange(sound(job.plan), draw::words_of(job), draw::wishes_of(job));
 }
 

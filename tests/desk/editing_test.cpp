@@ -31,8 +31,8 @@ TEST(editing, a_value_changes_in_the_file_and_the_comment_behind_it_stays) {
   OpenFolder folder;
   folder.write(lift, valve);
   const Json before = folder.page(lift);
-  const Json after =
-      folder.good(folder.edit(lift, before["revision"], {set({"parts", "V1", "setting"}, "195 bar")}));
+  const Json after = folder.good(
+      folder.edit(lift, before["revision"], Json::array({set({"parts", "V1", "setting"}, "195 bar")})));
   EXPECT_GT(after["revision"], before["revision"]);
   EXPECT_EQ(after["tree"]["parts"]["V1"]["setting"], "195 bar");
   EXPECT_THAT(folder.on_disk(lift), HasSubstr("setting = \"195 bar\"   # as delivered\n"));
@@ -44,8 +44,8 @@ TEST(editing, undo_and_redo_go_back_and_forth_on_disk_and_say_what_they_take_bac
   folder.write(lift, valve);
   const Json first = folder.page(lift);
   EXPECT_TRUE(first["undo"].is_null());
-  const Json second = folder.good(
-      folder.edit(lift, first["revision"], {set({"parts", "V1", "setting"}, "195 bar")}, "setting of V1"));
+  const Json second = folder.good(folder.edit(
+      lift, first["revision"], Json::array({set({"parts", "V1", "setting"}, "195 bar")}), "setting of V1"));
   EXPECT_EQ(second["undo"], "setting of V1");
   const Json back = folder.good(folder.post({"job", lift, "undo"}, {{"revision", second["revision"]}}));
   EXPECT_EQ(folder.on_disk(lift), valve);
@@ -69,8 +69,9 @@ TEST(editing, a_change_made_for_an_earlier_revision_is_refused_with_the_present_
   OpenFolder folder;
   folder.write(lift, valve);
   const Json page = folder.page(lift);
-  folder.good(folder.edit(lift, page["revision"], {set({"parts", "V1", "setting"}, "195 bar")}));
-  const Reply late = folder.edit(lift, page["revision"], {set({"parts", "V1", "setting"}, "180 bar")});
+  folder.good(folder.edit(lift, page["revision"], Json::array({set({"parts", "V1", "setting"}, "195 bar")})));
+  const Reply late =
+      folder.edit(lift, page["revision"], Json::array({set({"parts", "V1", "setting"}, "180 bar")}));
   EXPECT_EQ(late.status, 409);
   const Json body = Json::parse(late.body);
   EXPECT_EQ(body["page"]["tree"]["parts"]["V1"]["setting"], "195 bar");
@@ -87,7 +88,9 @@ TEST(editing, a_file_changed_by_an_editor_is_taken_over_and_can_be_undone) {
   const Json taken = folder.page(lift);
   EXPECT_GT(taken["revision"], page["revision"]);
   EXPECT_EQ(taken["tree"]["parts"]["V1"]["setting"], "160 bar");
-  EXPECT_EQ(folder.edit(lift, page["revision"], {set({"parts", "V1", "setting"}, "180 bar")}).status, 409);
+  EXPECT_EQ(
+      folder.edit(lift, page["revision"], Json::array({set({"parts", "V1", "setting"}, "180 bar")})).status,
+      409);
   folder.good(folder.post({"job", lift, "undo"}, {{"revision", taken["revision"]}}));
   EXPECT_EQ(folder.on_disk(lift), valve);
 }
@@ -101,7 +104,8 @@ TEST(editing, a_file_broken_on_disk_is_shown_with_the_place_and_can_be_mended_as
   EXPECT_FALSE(broken["runnable"]);
   ASSERT_EQ(broken["complaints"].size(), 1u);
   EXPECT_EQ(broken["complaints"][0]["line"], 1);
-  const Reply refused = folder.edit(lift, broken["revision"], {set({"title"}, "Shelf")});
+  const Reply refused =
+      folder.edit(lift, broken["revision"], Json::array({set(Json::array({"title"}), "Shelf")}));
   EXPECT_EQ(refused.status, 422);
   const Json mended =
       folder.good(folder.post({"job", lift, "text"}, {{"revision", broken["revision"]}, {"text", valve}}));
@@ -112,8 +116,8 @@ TEST(editing, a_file_broken_on_disk_is_shown_with_the_place_and_can_be_mended_as
 TEST(editing, a_value_that_cannot_be_is_saved_and_complained_of_at_its_field) {
   OpenFolder folder;
   folder.write(lift, valve);
-  const Json page =
-      folder.good(folder.edit(lift, folder.page(lift)["revision"], {set({"parts", "V1", "setting"}, "195")}));
+  const Json page = folder.good(folder.edit(lift, folder.page(lift)["revision"],
+                                            Json::array({set({"parts", "V1", "setting"}, "195")})));
   const auto at_setting = [](const Json& c) { return c["at"] == Json({"parts", "V1", "setting"}); };
   const auto complaint = std::ranges::find_if(page["complaints"], at_setting);
   ASSERT_NE(complaint, page["complaints"].end()) << page["complaints"].dump(1);

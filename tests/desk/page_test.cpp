@@ -93,8 +93,9 @@ TEST(page, what_steps_can_set_is_told_with_its_words) {
 TEST(page, what_a_job_lacks_is_complained_of_where_it_would_stand) {
   OpenFolder folder;
   folder.write(shelf, "title = \"nothing yet\"\n");
+  const Json page = folder.page(shelf);
   std::vector<Json> ways;
-  for (const Json& complaint : folder.page(shelf)["complaints"]) ways.push_back(complaint["at"]);
+  for (const Json& complaint : page["complaints"]) ways.push_back(complaint["at"]);
   EXPECT_THAT(ways, testing::IsSupersetOf({Json({"parts"}), Json({"steps"})}));
 }
 

@@ -124,7 +124,8 @@ TEST(proving, each_frame_is_drawn_with_its_own_pressures_and_every_part_by_its_t
   const Reply rest = proven.drawing(0), clamped = proven.drawing(60);
   EXPECT_EQ(rest.type, "image/svg+xml");
   EXPECT_NE(rest.body, clamped.body);
-  for (const Json& part : proven.folder.page(stand)["parts"])
+  const Json page = proven.folder.page(stand);
+  for (const Json& part : page["parts"])
     EXPECT_THAT(clamped.body, HasSubstr("data-name=\"" + part["tag"].get<std::string>() + "\""));
   EXPECT_EQ(proven.drawing(1000000).status, 404);
 }
