@@ -1,10 +1,21 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // A job whose run takes long: how far it is is seen, it can be stopped, and the page stays at hand meanwhile.
 import assert from 'node:assert/strict';
-import { button, choose, fill, goTo, panelOf, selectPart, verdictLine, verdictReads } from './support/person.mjs';
+import { button, choose, fill, goTo, panelOf, selectPart, verdictReads } from './support/person.mjs';
 import { eventually, story } from './support/story.mjs';
 
-/** A cylinder at the end of a long hose that is worked out in 400 pieces with the inertia of its oil. Invented. */
+const strokes = Array.from({ length: 60 }, (_, i) => `[[steps]]
+name = "up ${i}"
+set = { V2 = "shifted" }
+lasts = "2 s"
+
+[[steps]]
+name = "down ${i}"
+set = { V2 = "rest" }
+lasts = "2 s"
+`).join('\n');
+
+/** A cylinder at the end of a long hose that is worked out in 50 pieces with the inertia of its oil, up and down again and again. Invented. */
 const longHose = `title = "Lift at the end of a long hose"   # 60 m across the yard
 
 [parts.T1]
@@ -48,7 +59,7 @@ to = ["V1.P", "V2.P"]
 from = "V2.A"
 to = "C1.A"
 tag = "H1"
-hose = { bore = "10 mm", length = "60 m", segments = 400, inertia = "yes" }
+hose = { bore = "10 mm", length = "60 m", segments = 50, inertia = "yes" }
 
 [[lines]]
 from = "C1.rod"
@@ -59,16 +70,7 @@ name = "start"
 set = { P1 = "on" }
 lasts = "1 s"
 
-[[steps]]
-name = "up and down"
-set = { V2 = "shifted" }
-lasts = "30 s"
-
-[[steps]]
-name = "down"
-set = { V2 = "rest" }
-lasts = "600 s"
-
+${strokes}
 [[require]]
 name = "hose spared"
 never_above = "C1.pressure"
@@ -88,18 +90,17 @@ story('a long run shows how far it is, is stopped, and the page stays at hand', 
   assert.equal(await bar.count(), 1, 'it still runs');
 
   await button(page, 'Stop').click();
-  await page.getByText('Stopped before the end').waitFor();
+  await verdictReads(page, /^Not proven: stopped by hand at /);
   await bar.waitFor({ state: 'detached' });
-  assert.doesNotMatch(await verdictLine(page).innerText(), /^(Held|Broken)/, 'a run that was stopped proves nothing');
 
-  // Changed, it runs anew; a further change meanwhile stops that run and begins another.
-  await fill(page, 'Setting, V1', '190 bar');
+  // It can be run again; a change meanwhile stops that run and begins another.
+  await button(page, 'Run again').click();
   await bar.waitFor();
   await fill(page, 'Setting, V1', '185 bar');
   await eventually(async () => assert.match(await read('hose.toml'), /^setting = "185 bar"$/m));
   await bar.waitFor();
   await button(page, 'Stop').click();
-  await page.getByText('Stopped before the end').waitFor();
+  await verdictReads(page, /^Not proven: stopped by hand at /);
 
   // With the hose in one piece it comes to its end.
   await goTo(page, 'Circuit');

@@ -8,7 +8,8 @@ import { eventually, story } from './support/story.mjs';
 const stand = { jobs: { 'stand.toml': job('drilling-stand.toml') }, first: 'stand.toml' };
 const rooms = ['Job', 'Circuit', 'Cycle', 'Knobs', 'Verdict'];
 
-story('all files of the page together weigh less than 300 kB', stand, async ({ page, address }) => {
+story('all files of the page together weigh less than 300 kB', stand, async ({ page, address, context }) => {
+  await (await context.newCDPSession(page)).send('Network.setCacheDisabled', { cacheDisabled: true });
   const files = [];
   page.on('requestfinished', (request) => {
     if (!request.url().startsWith(`${address}api/`)) files.push(request);

@@ -7,6 +7,7 @@ const pause = 150;
 const slow = 1000;
 let waiting = 0;
 let under: AbortController | null = null;
+let byHand = false;
 
 /** Proves the opened job as soon as no further change comes for a moment. */
 export function proveSoon(): void {
@@ -23,7 +24,7 @@ export async function prove(): Promise<void> {
   const mine = (under = new AbortController());
   const latest = () => mine === under && bench.job === name;
   bench.proving = true;
-  bench.stopped = false;
+  bench.stopped = byHand = false;
   bench.progress = null;
   const clock = window.setInterval(() => void watch(name, latest), slow / 2);
   const begun = performance.now();
@@ -31,6 +32,7 @@ export async function prove(): Promise<void> {
     const answer = await api.prove(name, bench.units, { tab, signals: bench.signals }, mine.signal);
     if (!latest()) return;
     bench.answer = answer;
+    bench.stopped = byHand && answer.outcome === 'not proven';
     if (bench.time > answer.duration) bench.time = answer.duration;
   } catch (error) {
     if (latest()) tell(error);
@@ -66,5 +68,6 @@ export function forget(): void {
 }
 
 export async function stop(): Promise<void> {
+  byHand = true;
   if (bench.job) await api.stop(bench.job, tab).catch(tell);
 }
