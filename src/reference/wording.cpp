@@ -21,6 +21,10 @@ std::string value_of(double value, const Parameter& p) {
 
 std::string title_of(std::string_view kind) {
   std::string title(kind);
+  const auto is_figure = [](char c) { return c >= '0' && c <= '9'; };
+  for (std::size_t i = 1; i + 1 < title.size(); ++i) {
+    if (title[i] == '_' && is_figure(title[i - 1]) && is_figure(title[i + 1])) title[i] = '/';
+  }
   std::ranges::replace(title, '_', ' ');
   if (title.front() >= 'a' && title.front() <= 'z')
     title.front() = static_cast<char>(title.front() - 'a' + 'A');

@@ -91,6 +91,11 @@ TEST(wording, a_faults_size_is_a_factor_a_difference_or_a_value) {
   EXPECT_EQ(size_of(fault, setting), "1.00 bar (14.5 psi) … 2.00 bar (29.0 psi)");
 }
 
+TEST(wording, ports_and_positions_of_a_valve_are_written_as_the_trade_does) {
+  EXPECT_EQ(title_of("directional_4_3"), "Directional 4/3");
+  EXPECT_EQ(title_of("pilot_operated_check"), "Pilot operated check");
+}
+
 TEST(wording, signs_of_markdown_stand_for_themselves) { EXPECT_EQ(cell("a|b_c*d"), "a\\|b\\_c\\*d"); }
 
 TEST(picture, the_extent_is_that_of_strokes_and_anchors) {

@@ -21,7 +21,7 @@ async function drawCircuit(page) {
   await panelOf(page, 'P1');
   await button(page, 'V1.P').click(); // the line that the pump's outlet is joined to
   await button(page, 'Branch a part off this line').click();
-  await pickKind(page, 'four ports three positions', 'Directional 4 3');
+  await pickKind(page, 'four ports three positions', 'Directional 4/3');
   await panelOf(page, 'V2');
   await choose(page, 'Centre, V2', 'open'); // both work lines to tank: the check shuts
   await atPort(page, 'New part', 'V2.A').click();
