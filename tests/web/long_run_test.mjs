@@ -25,7 +25,7 @@ usable_oil = "20 L"
 [parts.P1]
 kind = "pump"
 flow = "6 L/min"
-rated_pressure = "250 bar"
+rated_pressure = "350 bar"
 
 [parts.V1]
 kind = "relief"
