@@ -83,7 +83,7 @@ story(
     await field.fill('50 bar');
     await field.press('Enter');
     await verdictReads(page, /^Broken: seated before any clamp moves, /);
-    await page.getByRole('button', { name: 'Put setting of V2 back to 120 bar' }).click();
+    await page.getByRole('button', { name: 'Put back setting of V2 to 120 bar' }).click();
     await verdictReads(page, /^Held\. Least room: /);
     await eventually(async () => assert.equal(await read('stand.toml'), before, 'to the last blank and comment'));
   },
