@@ -63,3 +63,18 @@ for (const { name, size, large } of views) {
     assert.equal(found.join('\n'), '');
   });
 }
+
+story('the measure of what is cut off sees a page that scrolls sideways, cut words and a field too small', { jobs }, async ({ page }) => {
+  await page.getByRole('heading', { name: 'A new job' }).waitFor();
+  assert.deepEqual(await page.evaluate(cutOff), []);
+  await page.getByRole('textbox', { name: 'Title' }).fill('Lift in bay 4');
+  await page.evaluate(() => {
+    Object.assign(document.querySelector('#new-title').style, { width: '4rem', minWidth: '0' });
+    Object.assign(document.querySelector('form [type=submit]').style, { width: '2rem', whiteSpace: 'nowrap' });
+    Object.assign(document.querySelector('main').style, { width: '200vw' });
+  });
+  const found = (await page.evaluate(cutOff)).join('\n');
+  assert.match(found, /the page scrolls sideways/);
+  assert.match(found, /button “Make lift-in-bay-4\.toml” is wider than its box/);
+  assert.match(found, /shows \d+ px of the \d+ px of “Lift in bay 4”/);
+});
