@@ -10,7 +10,7 @@ namespace poise::desk {
 
 /// A proof for the page: its verdict in one line and in full, steps, events, the moments that can be drawn,
 /// and the curves, no finer than a screen shows them.
-Json answer(const Proof& proof);
+Json answer(const Proof& proof, long revision);
 
 /// The verdict in one line: the answer, and what decides it.
 std::string in_one_line(const Verdict& verdict, const Job& job);

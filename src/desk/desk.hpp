@@ -2,12 +2,15 @@
 #pragma once
 
 #include <atomic>
+#include <condition_variable>
 #include <deque>
 #include <map>
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
+#include <vector>
 
 #include "desk/job_file.hpp"
 #include "desk/json.hpp"
@@ -38,6 +41,8 @@ class Desk {
     Works works;
     std::mutex mutex;                                   ///< of what stands below
     std::deque<std::shared_ptr<const Proof>> proofs{};  ///< the latest few
+    std::set<std::string> under_way{};                  ///< what is being proven now
+    std::condition_variable done{};                     ///< one of these has ended
     std::shared_ptr<const draw::Schematic> at_rest{};
     long at_rest_of = 0;  ///< the revision it was set down for
     std::string at_rest_units{};
@@ -62,6 +67,8 @@ class Desk {
   Reply sides(Place& place, const Request& request);
   Reply part(Place& place, const Request& request);
 
+  std::shared_ptr<const Proof> proven(Place& place, Job job, const std::string& made_from,
+                                      const std::vector<std::string>& signals, Work& work);
   std::shared_ptr<const draw::Schematic> at_rest(Place& place, const Edition& edition, const Job& job);
   std::shared_ptr<const Proof> proof(Place& place, const Request& request);
 

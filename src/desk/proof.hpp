@@ -22,7 +22,7 @@ struct Proof {
   explicit Proof(Job given) : job(std::move(given)), circuit(build(job.plan)) {}
 
   long number = 0;
-  long revision = 0;
+  std::string made_from{};  ///< the text, units and signals that it was asked for with
   Job job;
   Circuit circuit;
   Trace trace;

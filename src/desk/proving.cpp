@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
 
 #include "desk/answer.hpp"
 #include "desk/desk.hpp"
@@ -46,16 +47,11 @@ Json cannot_run(const job::Reading& reading, long revision) {
           {"milliseconds", 0}};
 }
 
-/// A core for as long as a run lasts, and the run's place among those of its tab.
+/// A run's place among those of its tab.
 class Turn {
  public:
-  Turn(Works& works, std::string tab) : works_(works), tab_(std::move(tab)), work_(works.begin(tab_)) {
-    works_.take_core();
-  }
-  ~Turn() {
-    works_.give_core();
-    works_.end(tab_, work_);
-  }
+  Turn(Works& works, std::string tab) : works_(works), tab_(std::move(tab)), work_(works.begin(tab_)) {}
+  ~Turn() { works_.end(tab_, work_); }
   Turn(const Turn&) = delete;
   Turn& operator=(const Turn&) = delete;
   Work& work() { return *work_; }
@@ -64,6 +60,38 @@ class Turn {
   Works& works_;
   std::string tab_;
   std::shared_ptr<Work> work_;
+};
+
+/// What is being proven, noted for as long as it is, however it ends.
+class UnderWay {
+ public:
+  UnderWay(std::mutex& mutex, std::set<std::string>& all, std::condition_variable& done, std::string key)
+      : mutex_(mutex), all_(all), done_(done), key_(std::move(key)) {}
+  ~UnderWay() {
+    const std::lock_guard lock(mutex_);
+    all_.erase(key_);
+    done_.notify_all();
+  }
+  UnderWay(const UnderWay&) = delete;
+  UnderWay& operator=(const UnderWay&) = delete;
+
+ private:
+  std::mutex& mutex_;
+  std::set<std::string>& all_;
+  std::condition_variable& done_;
+  std::string key_;
+};
+
+/// A core for as long as a run lasts.
+class Core {
+ public:
+  explicit Core(Works& works) : works_(works) { works_.take_core(); }
+  ~Core() { works_.give_core(); }
+  Core(const Core&) = delete;
+  Core& operator=(const Core&) = delete;
+
+ private:
+  Works& works_;
 };
 
 }  // namespace
@@ -84,16 +112,42 @@ Reply Desk::prove(Place& place, const Request& request, const Json& body) {
   if (!reading.complaints.list.empty()) return reply(cannot_run(reading, present->revision));
   Job job = reading.job;
   job.world = world_of(request, job);
+  const std::vector<std::string> signals = texts_of(body, "signals");
+  std::string made_from = text + '\n' + job.world.name;
+  for (const std::string& signal : signals) made_from += '\n' + signal;
   Turn turn(place.works, text_of(body, "tab"));
-  if (turn.work().why() == Work::Why::overtaken) return refuse(499, "overtaken by a later wish of this tab");
-  const auto proof = desk::prove(std::move(job), texts_of(body, "signals"), turn.work());
-  if (turn.work().why() == Work::Why::overtaken) return refuse(499, "overtaken by a later wish of this tab");
-  proof->number = ++proofs_;
-  proof->revision = present->revision;
+  const auto proof = proven(place, std::move(job), made_from, signals, turn.work());
+  if (!proof) return refuse(499, "overtaken by a later wish of this tab");
+  return reply(desk::answer(*proof, present->revision));
+}
+
+/// A proof of the same text is taken as it is, and waited for where it is under way: a value that was tried
+/// is saved without another run. None where the wish was overtaken.
+std::shared_ptr<const Proof> Desk::proven(Place& place, Job job, const std::string& made_from,
+                                          const std::vector<std::string>& signals, Work& work) {
+  constexpr std::chrono::milliseconds look_again{20};
+  const auto overtaken = [&] { return work.why() == Work::Why::overtaken; };
+  {
+    std::unique_lock lock(place.mutex);
+    while (place.under_way.contains(made_from) && !overtaken()) place.done.wait_for(lock, look_again);
+    if (overtaken()) return nullptr;
+    const auto found = std::ranges::find(place.proofs, made_from, &Proof::made_from);
+    if (found != place.proofs.end()) return *found;
+    place.under_way.insert(made_from);
+  }
+  const UnderWay under_way(place.mutex, place.under_way, place.done, made_from);
+  std::shared_ptr<Proof> proof;
+  {
+    const Core core(place.works);
+    if (!overtaken()) proof = desk::prove(std::move(job), signals, work);
+  }
   const std::lock_guard lock(place.mutex);
+  if (!proof || overtaken()) return nullptr;
+  proof->number = ++proofs_;
+  if (work.why() == Work::Why::none) proof->made_from = made_from;
   place.proofs.push_back(proof);
   if (place.proofs.size() > proofs_kept) place.proofs.pop_front();
-  return reply(desk::answer(*proof));
+  return proof;
 }
 
 Reply Desk::progress(Place& place, const Request& request) {

@@ -62,6 +62,7 @@ Reading read_as_far_as_understood(std::string_view text, std::string_view file_n
   Reading reading;
   reading.complaints.file = file_name;
   reading.job.title = file_name;
+  reading.job.world = units::metric();
   const std::string fault = fault_of(text);
   if (!fault.empty()) reading.complaints.list.push_back({{}, fault});
   reading.is_toml = is_blank(text);

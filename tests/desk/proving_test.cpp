@@ -68,6 +68,18 @@ TEST(proving, a_trial_is_run_without_touching_the_file) {
   EXPECT_EQ(answer["revision"], proven.answer["revision"]);
 }
 
+TEST(proving, a_value_that_was_tried_is_saved_without_another_run) {
+  Proven proven;
+  const Json edit = {{"do", "set"}, {"at", {"parts", "V2", "setting"}}, {"value", "118 bar"}};
+  const Json tried = proven.folder.good(
+      proven.folder.post({"job", stand, "prove"}, {{"tab", "a"}, {"trial", Json::array({edit})}}));
+  const Json page = proven.folder.good(proven.folder.edit(stand, tried["revision"], Json::array({edit})));
+  const Json saved = proven.folder.good(proven.folder.post({"job", stand, "prove"}, {{"tab", "a"}}));
+  EXPECT_EQ(saved["run"], tried["run"]);
+  EXPECT_EQ(saved["revision"], page["revision"]);
+  EXPECT_NE(tried["run"], proven.answer["run"]);
+}
+
 TEST(proving, a_job_with_complaints_is_not_run_and_says_how_many_there_are) {
   OpenFolder folder;
   folder.write(stand,
