@@ -29,13 +29,15 @@ TEST(stopping, a_run_that_was_overtaken_stays_so) {
 TEST(stopping, a_desk_that_is_stopped_proves_nothing_but_still_shows_and_saves) {
   OpenFolder folder;
   folder.write("stand.toml", text_of_job("drilling-stand.toml"));
-  const auto outcome = [&] {
-    return folder.good(folder.post({"job", "stand.toml", "prove"}, {{"tab", "a"}}))["outcome"]
-        .get<std::string>();
+  const auto outcome = [&](const Json& trial) {
+    const Json wish = {{"tab", "a"}, {"trial", trial}};
+    return folder.good(folder.post({"job", "stand.toml", "prove"}, wish))["outcome"].get<std::string>();
   };
-  EXPECT_EQ(outcome(), "held");
+  const Json other = Json::array({{{"do", "set"}, {"at", {"parts", "V2", "setting"}}, {"value", "119 bar"}}});
+  EXPECT_EQ(outcome(Json::array()), "held");
   folder.stop();
-  EXPECT_NE(outcome(), "held");
+  EXPECT_EQ(outcome(Json::array()), "held");  // it was proven before
+  EXPECT_EQ(outcome(other), "not proven");
   const long revision = folder.page("stand.toml")["revision"].get<long>();
   EXPECT_EQ(
       folder.post({"job", "stand.toml", "text"}, {{"revision", revision}, {"text", "title = \"Stand\"\n"}})
