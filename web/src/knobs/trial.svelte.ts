@@ -41,10 +41,14 @@ export class Trial {
     }
   }
 
-  /** Calls back as soon as what was wanted last is on the screen. */
+  /** Calls back as soon as what was wanted last is on the screen; it waits for nothing from now on. */
   whenDrawn(drawn: () => void): void {
-    if (this.#shown === this.#number) requestAnimationFrame(() => drawn());
-    else this.#told.set(this.#number, drawn);
+    if (this.#shown === this.#number) {
+      requestAnimationFrame(() => drawn());
+      return;
+    }
+    this.#told.set(this.#number, drawn);
+    if (this.#wanted) void this.#run();
   }
 
   /** Back to the job as it is saved. */
