@@ -75,8 +75,9 @@ story(
     // Tried by the arrow keys and taken back with Escape: nothing was written, and the line of the file still says held.
     const slider = page.getByRole('slider', { name: 'setting of V2', exact: true });
     await slider.focus();
-    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.down('ArrowLeft');
     await page.keyboard.press('Escape');
+    await page.keyboard.up('ArrowLeft');
     assert.equal(await field.inputValue(), '120 bar');
     assert.equal(await read('stand.toml'), before);
 
