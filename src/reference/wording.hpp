@@ -9,8 +9,8 @@
 
 namespace poise::reference {
 
-/// "pilot_operated_check" as a heading: "Pilot operated check"; "directional_4_3": "Directional 4/3", ports and
-/// positions as the trade writes them.
+/// "pilot_operated_check" as a heading: "Pilot operated check"; "directional_4_3": "Directional 4/3", ports
+/// and positions as the trade writes them.
 std::string title_of(std::string_view kind);
 /// A text as it may stand in running Markdown: signs that Markdown reads as its own stand for themselves.
 std::string running(std::string_view text);

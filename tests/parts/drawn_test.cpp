@@ -206,7 +206,7 @@ TEST(drawn, a_cylinder_covers_the_same_ground_in_and_out) {
     const Values values = workshop::plausible(kind);
     const std::vector<double> in(kind.motion_ports, 0.0), out(kind.motion_ports, 100.0);
     const draw::Box a = reference::extent_of(kind.drawn(values, {.position = in}), kind.anchors),
-                            b = reference::extent_of(kind.drawn(values, {.position = out}), kind.anchors);
+                    b = reference::extent_of(kind.drawn(values, {.position = out}), kind.anchors);
     EXPECT_TRUE(a.left == b.left && a.low == b.low && a.right == b.right && a.high == b.high) << name;
   }
 }
