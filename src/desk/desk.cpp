@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <thread>
 #include <utility>
 
 #include "compose/change.hpp"
@@ -28,7 +29,8 @@ Desk::Desk(const std::filesystem::path& folder, std::string version, std::string
     : folder_(folder),
       version_(std::move(version)),
       opened_(std::move(opened)),
-      words_(words(version_).dump()) {}
+      words_(words(version_).dump()),
+      cores_(std::max(1u, std::thread::hardware_concurrency())) {}
 
 Reply Desk::answer(const Request& request) {
   Json body = Json::object();

@@ -8,6 +8,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <semaphore>
 #include <set>
 #include <string>
 #include <vector>
@@ -41,7 +42,7 @@ class Desk {
     Works works;
     std::mutex mutex;                                   ///< of what stands below
     std::deque<std::shared_ptr<const Proof>> proofs{};  ///< the latest few
-    std::set<std::string> under_way{};                  ///< what is being proven now
+    std::multiset<std::string> under_way{};             ///< what is being proven now
     std::condition_variable done{};                     ///< one of these has ended
     std::shared_ptr<const draw::Schematic> at_rest{};
     long at_rest_of = 0;  ///< the revision it was set down for
@@ -76,7 +77,8 @@ class Desk {
   std::string version_, opened_;
   std::string words_;  ///< made once
   std::atomic<long> proofs_ = 0;
-  std::mutex mutex_;  ///< of the places
+  std::counting_semaphore<> cores_;  ///< runs at once, of all jobs together: as many as the machine has cores
+  std::mutex mutex_;                 ///< of the places
   std::map<std::string, Here> places_;
 };
 

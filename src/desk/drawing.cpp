@@ -13,19 +13,6 @@
 namespace poise::desk {
 namespace {
 
-/// The plan without joints of oil to motion, of what turns to what goes straight, or to ports that are not
-/// there: a drawing shows what is right.
-Plan sound(const Plan& plan) {
-  Plan rest = plan;
-  std::erase_if(rest.joints, [&](const Joint& joint) {
-    const Port &a = plan.port(joint.a), &b = plan.port(joint.b);
-    return joint.a == joint.b || a.domain != b.domain || a.turns != b.turns ||
-           !port_exists(a, plan.parts[joint.a.part].values) ||
-           !port_exists(b, plan.parts[joint.b.part].values);
-  });
-  return rest;
-}
-
 draw::Look look_at(const Job& job) {
   draw::Look look{.block = {}, .world = job.world};
   look.block.job = job.title;
@@ -46,7 +33,7 @@ std::string hexadecimal(const draw::Colour& c) {
 
 draw::Schematic set_down(const Job& job) {
   if (job.plan.parts.empty()) return {};
-  return draw::arrange(sound(job.plan), draw::words_of(job), draw::wishes_of(job));
+  return draw::arrange(job.plan, draw::words_of(job), draw::wishes_of(job));
 }
 
 std::string drawing(const Job& job, const draw::Schematic& schematic) {

@@ -11,7 +11,8 @@
 
 namespace poise::desk {
 
-/// The circuit of a job set down, whether it can be run or not: joints that cannot be are left out.
+/// The circuit of a job set down, whether it can be run or not, as far as it was understood
+/// (job/reading.hpp).
 draw::Schematic set_down(const Job& job);
 
 /// The circuit at rest as SVG, without paper; empty where there are no parts.

@@ -7,6 +7,7 @@
 #include "draw/chart.hpp"
 #include "draw/svg.hpp"
 #include "reference/wording.hpp"
+#include "solve/equations.hpp"
 
 namespace poise::desk {
 namespace {
@@ -58,14 +59,16 @@ std::optional<double> value_of(const Signal& signal, const PartMoment& moment) {
   return std::nullopt;
 }
 
-/// Below these a value is what the calculation leaves of nothing (docs/architecture.md, noise levels).
+/// What the run takes for noise is what it leaves of nothing.
 double without_noise(double value, Quantity quantity) {
-  double noise = 0.0;
-  if (quantity == Quantity::pressure) noise = 200.0;
-  if (quantity == Quantity::flow) noise = 1e-9;
-  if (quantity == Quantity::speed) noise = 1e-6;
-  if (quantity == Quantity::length) noise = 1e-8;
-  return std::abs(value) <= noise ? 0.0 : value;
+  constexpr double flow = 1e-9;  // m3/s: a cubic millimetre a second
+  const solve::Tolerances noise;
+  double size = 0.0;
+  if (quantity == Quantity::pressure) size = noise.pressure;
+  if (quantity == Quantity::flow) size = flow;
+  if (quantity == Quantity::speed) size = noise.speed;
+  if (quantity == Quantity::length) size = noise.position;
+  return std::abs(value) <= size ? 0.0 : value;
 }
 
 Json now_of(const Proof& proof, int part, std::size_t frame) {

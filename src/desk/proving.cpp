@@ -65,11 +65,11 @@ class Turn {
 /// What is being proven, noted for as long as it is, however it ends.
 class UnderWay {
  public:
-  UnderWay(std::mutex& mutex, std::set<std::string>& all, std::condition_variable& done, std::string key)
+  UnderWay(std::mutex& mutex, std::multiset<std::string>& all, std::condition_variable& done, std::string key)
       : mutex_(mutex), all_(all), done_(done), key_(std::move(key)) {}
   ~UnderWay() {
     const std::lock_guard lock(mutex_);
-    all_.erase(key_);
+    all_.erase(all_.find(key_));
     done_.notify_all();
   }
   UnderWay(const UnderWay&) = delete;
@@ -77,7 +77,7 @@ class UnderWay {
 
  private:
   std::mutex& mutex_;
-  std::set<std::string>& all_;
+  std::multiset<std::string>& all_;
   std::condition_variable& done_;
   std::string key_;
 };
@@ -85,13 +85,13 @@ class UnderWay {
 /// A core for as long as a run lasts.
 class Core {
  public:
-  explicit Core(Works& works) : works_(works) { works_.take_core(); }
-  ~Core() { works_.give_core(); }
+  explicit Core(std::counting_semaphore<>& cores) : cores_(cores) { cores_.acquire(); }
+  ~Core() { cores_.release(); }
   Core(const Core&) = delete;
   Core& operator=(const Core&) = delete;
 
  private:
-  Works& works_;
+  std::counting_semaphore<>& cores_;
 };
 
 }  // namespace
@@ -129,7 +129,8 @@ std::shared_ptr<const Proof> Desk::proven(Place& place, Job job, const std::stri
   const auto overtaken = [&] { return work.why() == Work::Why::overtaken; };
   {
     std::unique_lock lock(place.mutex);
-    while (place.under_way.contains(made_from) && !overtaken()) place.done.wait_for(lock, look_again);
+    while (place.under_way.contains(made_from) && work.why() == Work::Why::none)
+      place.done.wait_for(lock, look_again);
     if (overtaken()) return nullptr;
     const auto found = std::ranges::find(place.proofs, made_from, &Proof::made_from);
     if (found != place.proofs.end()) return *found;
@@ -138,7 +139,7 @@ std::shared_ptr<const Proof> Desk::proven(Place& place, Job job, const std::stri
   const UnderWay under_way(place.mutex, place.under_way, place.done, made_from);
   std::shared_ptr<Proof> proof;
   {
-    const Core core(place.works);
+    const Core core(cores_);
     if (!overtaken()) proof = desk::prove(std::move(job), signals, work);
   }
   const std::lock_guard lock(place.mutex);

@@ -11,6 +11,7 @@
 #include "job/oil_table.hpp"
 #include "parts/kind.hpp"
 #include "reference/families.hpp"
+#include "reference/picture.hpp"
 #include "reference/wording.hpp"
 #include "units/catalogue.hpp"
 #include "units/units.hpp"
@@ -86,10 +87,7 @@ Json parameters(std::span<const Parameter> table) {
 /// The symbol by itself, in ink.
 std::string symbol(const Kind& kind) {
   constexpr double module = 2.5, margin = 1.0;  // mm
-  draw::Box all = draw::extent_of(kind.symbol);
-  if (!kind.anchors.empty() && kind.symbol.empty())
-    all = {kind.anchors[0].x, kind.anchors[0].y, kind.anchors[0].x, kind.anchors[0].y};
-  for (const Anchor& a : kind.anchors) all = draw::hull(all, {a.x, a.y, a.x, a.y});
+  const draw::Box all = reference::extent_of(kind.symbol, kind.anchors);
   draw::Sheet sheet{.width = module * all.width() + 2 * margin,
                     .height = module * all.height() + 2 * margin,
                     .title = reference::title_of(kind.about.kind),

@@ -2,7 +2,6 @@
 #include "desk/work.hpp"
 
 #include <algorithm>
-#include <thread>
 
 namespace poise::desk {
 
@@ -11,8 +10,6 @@ Work::Progress Work::progress() const {
   const double done = std::clamp(share_.load(), 1e-3, 1.0);
   return {share_.load(), gone.count() * (1.0 - done) / done};
 }
-
-Works::Works() : cores_(std::max(1u, std::thread::hardware_concurrency())) {}
 
 std::shared_ptr<Work> Works::begin(const std::string& tab) {
   auto work = std::make_shared<Work>();

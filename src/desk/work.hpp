@@ -7,7 +7,6 @@
 #include <memory>
 #include <mutex>
 #include <optional>
-#include <semaphore>
 #include <string>
 
 namespace poise::desk {
@@ -40,11 +39,9 @@ class Work {
   Clock::time_point begin_ = Clock::now();
 };
 
-/// The runs under way, one for each tab of a browser; as many at once as the machine has cores.
+/// The runs of a job under way, one for each tab of a browser.
 class Works {
  public:
-  Works();
-
   /// A new run for a tab; an earlier one of the same tab is stopped as overtaken.
   std::shared_ptr<Work> begin(const std::string& tab);
   void end(const std::string& tab, const std::shared_ptr<Work>& work);
@@ -54,15 +51,10 @@ class Works {
   /// None: nothing runs for this tab.
   std::optional<Work::Progress> progress(const std::string& tab) const;
 
-  /// Waits for a free core.
-  void take_core() { cores_.acquire(); }
-  void give_core() { cores_.release(); }
-
  private:
   mutable std::mutex mutex_;
   std::map<std::string, std::shared_ptr<Work>> works_;
   bool closed_ = false;
-  std::counting_semaphore<> cores_;
 };
 
 }  // namespace poise::desk

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace poise::draw {
 namespace {
@@ -69,11 +68,6 @@ std::array<std::vector<PortOf>, 2> WireTree::sides(Point at) const {
   seen[piece->to] = false;
   for (std::size_t i = 0; i < ports_.size(); ++i) sides[seen[place_of_port_[i]] ? 0 : 1].push_back(ports_[i]);
   return sides;
-}
-
-double WireTree::distance(Point at) const {
-  const Piece* piece = nearest(at);
-  return piece ? between(at, piece->segment) : std::numeric_limits<double>::infinity();
 }
 
 const WireTree::Piece* WireTree::nearest(Point at) const {

@@ -26,8 +26,6 @@ class WireTree {
   std::vector<Stream> streams() const;
   /// The line's ports on the one side and on the other of the piece that is nearest to a place, M.
   std::array<std::vector<PortOf>, 2> sides(Point at) const;
-  /// How far the nearest piece is from a place, M; infinite where the line has none.
-  double distance(Point at) const;
 
  private:
   struct Piece {
