@@ -6,21 +6,12 @@
 
 #include "draw/chart.hpp"
 #include "draw/svg.hpp"
-#include "reference/wording.hpp"
 #include "solve/equations.hpp"
 
 namespace poise::desk {
 namespace {
 
 constexpr double chart_width = 150.0, chart_height = 100.0, chart_margin = 4.0;  // mm
-
-template <class Entry>
-Json sentences(std::span<const Entry> entries) {
-  Json list = Json::array();
-  for (const Entry& e : entries)
-    list.push_back({{"name", e.name}, {"sentence", e.sentence}, {"source", e.source}});
-  return list;
-}
 
 Json curve_of(const Proof& proof, const std::string& tag) {
   const auto drawable = draw::parts_with_curve(proof.job.plan);
@@ -91,26 +82,10 @@ int index_of(const Plan& plan, const std::string& tag) {
 
 }  // namespace
 
-std::optional<Json> part_in_full(const Job& job, const std::string& tag, const Proof* proof,
-                                 std::size_t frame) {
-  const int part = index_of(job.plan, tag);
+std::optional<Json> part_at_work(const Proof& proof, const std::string& tag, std::size_t frame) {
+  const int part = index_of(proof.job.plan, tag);
   if (part < 0) return std::nullopt;
-  const Kind& kind = *job.plan.parts[static_cast<std::size_t>(part)].kind;
-  Json out = {{"tag", tag},
-              {"kind", kind.about.kind},
-              {"title", reference::title_of(kind.about.kind)},
-              {"sentence", kind.about.sentence},
-              {"law", kind.about.law},
-              {"source", kind.about.source},
-              {"rules", sentences(kind.rules)},
-              {"faults", sentences(kind.faults)},
-              {"curve", nullptr},
-              {"now", Json::array()}};
-  const int then = proof ? index_of(proof->job.plan, tag) : -1;
-  if (then < 0) return out;
-  out["curve"] = curve_of(*proof, tag);
-  out["now"] = now_of(*proof, then, frame);
-  return out;
+  return Json{{"tag", tag}, {"curve", curve_of(proof, tag)}, {"now", now_of(proof, part, frame)}};
 }
 
 }  // namespace poise::desk

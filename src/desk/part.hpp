@@ -9,10 +9,8 @@
 
 namespace poise::desk {
 
-/// One part in full: what it is, its law, what to keep to, what goes wrong; with a proof also its curve with
-/// the operating points at the ends of steps (SVG, where its kind has one) and what it does at a moment. None
-/// where the job has no such part.
-std::optional<Json> part_in_full(const Job& job, const std::string& tag, const Proof* proof,
-                                 std::size_t frame);
+/// One part of a run: its curve with the operating points at the ends of steps (SVG, where its kind has one),
+/// and what it does at a moment. None where that run had no such part.
+std::optional<Json> part_at_work(const Proof& proof, const std::string& tag, std::size_t frame);
 
 }  // namespace poise::desk

@@ -43,12 +43,11 @@ std::vector<Signal> charted_of(const Job& job, const std::vector<std::string>& m
   return signals;
 }
 
-/// What judging needs, under the very names it asks for.
-std::vector<Signal> recorded_of(const Job& job, const std::vector<Signal>& charted) {
-  std::vector<Signal> signals = charted;
-  for (Signal& signal : signals_needed(job)) {
-    if (std::ranges::find(signals, signal.name, &Signal::name) == signals.end())
-      signals.push_back(std::move(signal));
+/// What judging needs, under the very names it asks for, and behind it what is charted beside that.
+std::vector<Signal> recorded_of(const std::vector<Signal>& needed, const std::vector<Signal>& charted) {
+  std::vector<Signal> signals = needed;
+  for (const Signal& signal : charted) {
+    if (std::ranges::find(needed, signal.name, &Signal::name) == needed.end()) signals.push_back(signal);
   }
   return signals;
 }
@@ -77,7 +76,9 @@ std::shared_ptr<Proof> prove(Job job, const std::vector<std::string>& more, Work
   options.look_at = moments_of(given.steps);
   options.controls = given.controls;
   options.progress = [&](double, double share) { return work.at(share); };
-  proof->trace = solve::run(proof->circuit, given.steps, recorded_of(given, proof->charted), options);
+  const std::vector<Signal> needed = signals_needed(given);
+  options.followed = needed.size();
+  proof->trace = solve::run(proof->circuit, given.steps, recorded_of(needed, proof->charted), options);
   proof->verdict = judge(given, proof->trace, cautions_of(given.plan));
   proof->scale = draw::scale_up_to(highest_pressure(proof->trace), given.world);
   proof->took = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();

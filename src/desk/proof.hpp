@@ -41,7 +41,7 @@ struct Proof {
 
 /// Runs and judges a job that is without complaints; moments are looked at twenty times a second of the
 /// machine, more seldom in long cycles. `more` are signals to be charted beside the usual ones; unknown ones
-/// are left out.
+/// are left out. The verdict is that of `poise prove`: what is only charted does not add to its rows.
 std::shared_ptr<Proof> prove(Job job, const std::vector<std::string>& more, Work& work);
 
 /// The trace with the moments at the ends of steps alone: what the curves of parts are marked at.

@@ -209,13 +209,12 @@ Reply Desk::sides(Place& place, const Request& request) {
 }
 
 Reply Desk::part(Place& place, const Request& request) {
-  const auto present = place.job.present();
-  Job job = present->reading.job;
-  job.world = world_of(request, job);
   const auto proof = this->proof(place, request);
   const auto frame = number<std::size_t>(asked(request, "frame"));
-  const auto found = part_in_full(job, asked(request, "tag"), proof.get(), frame.value_or(0));
-  return found ? reply(*found) : refuse(404, "there is no such part");
+  const std::string tag = asked(request, "tag");
+  if (!proof) return reply({{"tag", tag}, {"curve", nullptr}, {"now", Json::array()}});
+  const auto found = part_at_work(*proof, tag, frame.value_or(0));
+  return found ? reply(*found) : refuse(404, "there is no such part in this run");
 }
 
 }  // namespace poise::desk

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 
@@ -14,7 +15,7 @@ constexpr int deepest = 5;           // 32 pieces of one step at the most
 
 }  // namespace
 
-Recorder::Recorder(Equations& equations, Trace& trace)
+Recorder::Recorder(Equations& equations, Trace& trace, std::size_t followed)
     : equations_(equations),
       trace_(trace),
       y_(static_cast<std::size_t>(equations.layout().size)),
@@ -26,6 +27,7 @@ Recorder::Recorder(Equations& equations, Trace& trace)
   trace_.values.resize(trace.signals.size());
   for (auto& column : trace_.values) column.reserve(usual_rows);
   find_copies();
+  std::ranges::copy_if(distinct_, std::back_inserter(followed_), [&](std::size_t i) { return i < followed; });
 }
 
 void Recorder::find_copies() {
@@ -76,7 +78,7 @@ void Recorder::fill(const Integrator& integrator, double t0, const std::vector<d
   integrator.inside(middle, y_.data());
   sample(middle, y_.data(), v);
   bool straight = true;
-  for (std::size_t i : distinct_) {
+  for (std::size_t i : followed_) {
     const double range = std::max({high_[i], v0[i], v1[i]}) - std::min({low_[i], v0[i], v1[i]});
     straight = std::abs(v[i] - 0.5 * (v0[i] + v1[i])) <= line_error * range;
     if (!straight) break;
@@ -90,7 +92,7 @@ void Recorder::fill(const Integrator& integrator, double t0, const std::vector<d
 bool Recorder::runs_straight(double t1, const std::vector<double>& v1) const {
   const double t0 = trace_.time.back(), h0 = t0 - before_time_, h1 = t1 - t0;
   if (!(h0 > 0.0) || !(h1 > 0.0)) return false;
-  for (std::size_t i : distinct_) {
+  for (std::size_t i : followed_) {
     const double range = std::max(high_[i], v1[i]) - std::min(low_[i], v1[i]);
     const double bend = ((v1[i] - last_[i]) / h1 - (last_[i] - before_[i]) / h0) / (h0 + h1);
     if (0.5 * std::abs(bend) * h1 * h1 > line_error * range)

@@ -11,11 +11,11 @@
 namespace poise::solve {
 
 /// Writes rows of signals into a trace. Between the ends of a step it adds rows from the method's own
-/// interpolation wherever a straight line would miss a signal by more than a five-thousandth of the range it
-/// has run through so far.
+/// interpolation wherever a straight line would miss one of the first `followed` signals by more than a
+/// five-thousandth of the range it has run through so far; the others are noted in the same rows.
 class Recorder {
  public:
-  Recorder(Equations& equations, Trace& trace);
+  Recorder(Equations& equations, Trace& trace, std::size_t followed);
 
   /// A row at this moment (the first of a run, or after a jump).
   void row(double time, const double* y);
@@ -35,6 +35,7 @@ class Recorder {
   Equations& equations_;
   Trace& trace_;
   std::vector<std::size_t> distinct_;                        ///< signals that are asked for
+  std::vector<std::size_t> followed_;                        ///< of these, those that decide on rows
   std::vector<std::pair<std::size_t, std::size_t>> copies_;  ///< signal, and the one that it is the same as
   std::vector<double> y_, low_, high_, last_, before_, now_;
   double before_time_;  ///< of the row before the last, NaN after a jump

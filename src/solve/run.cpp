@@ -363,7 +363,7 @@ Trace Runner::run(const std::vector<Signal>& signals) {
   Integrator integrator(system(), -options_.settle_at_most, equations_.start());
   settle(integrator);
   open_books(integrator);
-  Recorder recorder(equations_, trace_);
+  Recorder recorder(equations_, trace_, options_.followed);
   recorder.row(0.0, integrator.y().data());
   for (const Step& step : steps_) {
     if (trace_.halt) break;

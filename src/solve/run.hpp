@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <vector>
 
 #include "circuit/schedule.hpp"
@@ -18,7 +19,10 @@ struct RunOptions {
   bool look_at_step_ends = false;  ///< whether the trace gets a Moment at the end of each step
   std::vector<double> look_at{};   ///< times at which it gets one, rising
   bool heat_of_parts = false;      ///< whether the heat of each part is summed
-  Controls controls{};             ///< act from time 0 on, beside the steps
+  /// How many of the signals, from the first, the rows are made to follow (`Recorder`); the others are noted
+  /// with them.
+  std::size_t followed = std::numeric_limits<std::size_t>::max();
+  Controls controls{};  ///< act from time 0 on, beside the steps
   /// Told the machine time and the work done so far (0…1) now and then; says false to stop the run. May be
   /// empty.
   std::function<bool(double time, double share)> progress;

@@ -7,6 +7,8 @@
 #include <memory>
 
 #include "desk/open_folder.hpp"
+#include "judge/json.hpp"
+#include "solve/run.hpp"
 
 namespace poise::desk {
 namespace {
@@ -54,6 +56,20 @@ TEST(proving, a_held_job_says_so_in_one_line_with_the_least_room) {
   // Worst first: the first finding with a margin is the one with the least room.
   EXPECT_THAT(proven.answer["line"].get<std::string>(),
               HasSubstr(proven.answer["verdict"]["findings"][0]["name"].get<std::string>()));
+}
+
+TEST(proving, the_verdict_is_that_of_the_command_whatever_is_charted_beside_it) {
+  const Proven usual, more(as_the_job_says, {{"signals", {"V3.P.flow", "V1.P.flow", "K1.speed"}}});
+  const Job job = std::get<Job>(read_job(text_of_job("drilling-stand.toml"), stand));
+  const Trace trace = solve::run(build(job.plan), job.steps, signals_needed(job), {.controls = job.controls});
+  const nlohmann::json commands = to_json(judge(job, trace, cautions_of(job.plan)), job);
+  EXPECT_EQ(usual.answer["verdict"]["findings"], more.answer["verdict"]["findings"]);
+  ASSERT_EQ(usual.answer["verdict"]["findings"].size(), commands["findings"].size());
+  for (std::size_t i = 0; i < commands["findings"].size(); ++i) {
+    const Json& shown = usual.answer["verdict"]["findings"][i];
+    EXPECT_EQ(shown["name"], commands["findings"][i]["name"]);
+    EXPECT_EQ(shown["found"], commands["findings"][i]["found"]);
+  }
 }
 
 TEST(proving, a_trial_is_run_without_touching_the_file) {
@@ -183,7 +199,16 @@ TEST(proving, a_part_shows_its_curve_and_what_it_did_at_the_moment) {
       std::ranges::find_if(part["now"], [](const Json& n) { return n["name"] == "V3.P.pressure"; });
   ASSERT_NE(pressure, part["now"].end());
   EXPECT_EQ((*pressure)["text"], "210 bar");  // the relief holds what it is set to, 3 s into the clamping
-  EXPECT_EQ(proven.folder.get({"job", stand, "part"}, {{"tag", "X9"}}).status, 404);
+  const std::string run = std::to_string(proven.answer["run"].get<long>());
+  EXPECT_EQ(proven.folder.get({"job", stand, "part"}, {{"tag", "X9"}, {"run", run}}).status, 404);
+}
+
+TEST(proving, a_part_of_a_job_that_was_not_run_has_no_curve_yet) {
+  OpenFolder folder;
+  folder.write(stand, text_of_job("drilling-stand.toml"));
+  const Json part = folder.good(folder.get({"job", stand, "part"}, {{"tag", "V3"}}));
+  EXPECT_TRUE(part["curve"].is_null());
+  EXPECT_TRUE(part["now"].empty());
 }
 
 TEST(proving, a_work_that_is_told_to_stop_is_told_only_once_why) {
