@@ -95,13 +95,14 @@ std::optional<Answer> contradictory(const Parser& parser) {
   return std::nullopt;
 }
 
-asio::awaitable<void> ask(Hall& hall, Visitor& visitor, const desk::Request& request, Answer& answer) {
+/// Has a question answered by the desk, on a thread of its own.
+asio::awaitable<Answer> ask(Hall& hall, Visitor& visitor, const desk::Request& request) {
   if (hall.questions >= hall.limits.workers + hall.limits.queue || hall.closing) {
-    answer = refusal(503, "Poise is busy with too many questions; try again in a moment.");
-    co_return;
+    co_return refusal(503, "Poise is busy with too many questions; try again in a moment.");
   }
   ++hall.questions;
   visitor.asks = true;
+  Answer answer;
   asio::steady_timer answered(hall.context, asio::steady_timer::time_point::max());
   asio::post(hall.workers, [&hall, &request, &answer, &answered] {
     if (!hall.closing) answer = asked(hall.house, request);
@@ -111,6 +112,7 @@ asio::awaitable<void> ask(Hall& hall, Visitor& visitor, const desk::Request& req
   co_await answered.async_wait(asio::redirect_error(asio::use_awaitable, cancelled));
   visitor.asks = false;
   --hall.questions;
+  co_return answer;
 }
 
 void fill(Response& response, const Answer& answer) {
@@ -154,27 +156,39 @@ asio::awaitable<bool> begins(Hall& hall, Visitor& visitor, beast::flat_buffer& b
   co_return !error;
 }
 
-/// Reads the body that belongs to a question and has it answered.
-asio::awaitable<void> answer_question(Hall& hall, Visitor& visitor, beast::flat_buffer& buffer,
-                                      Parser& parser, desk::Request& request, Answer& answer, bool& keep) {
+asio::awaitable<beast::error_code> read_body(Hall& hall, Visitor& visitor, beast::flat_buffer& buffer,
+                                             Parser& parser) {
   beast::error_code error;
   visitor.stream.expires_after(hall.limits.body);
   if (!parser.is_done()) {
     co_await http::async_read(visitor.stream, buffer, parser,
                               asio::redirect_error(asio::use_awaitable, error));
   }
-  if (error) {
-    keep = false;
-    answer = unreadable(error).value_or(Answer{.status = 0});
-    co_return;
-  }
+  visitor.stream.expires_never();
+  co_return error;
+}
+
+/// The answer to a request whose head has been read, and whether another request may follow. Without an
+/// answer where there is nobody to tell.
+struct Turnout {
+  std::optional<Answer> answer;
+  bool keep = true;
+};
+
+asio::awaitable<Turnout> turnout(Hall& hall, Visitor& visitor, beast::flat_buffer& buffer, Parser& parser) {
+  if (auto refused = contradictory(parser)) co_return Turnout{std::move(refused), false};
+  Lead where = lead(hall.house, head_of(parser.get()));
+  // A body that nobody reads would be taken for the next request.
+  if (auto* known = std::get_if<Answer>(&where)) co_return Turnout{std::move(*known), !has_body(parser)};
+  const beast::error_code error = co_await read_body(hall, visitor, buffer, parser);
+  if (error) co_return Turnout{unreadable(error), false};
+  auto& request = std::get<desk::Request>(where);
   request.body = std::move(parser.get().body());
   if (!job::is_text(request.body)) {
-    answer = refusal(400, "What is sent to Poise must be text in UTF-8.");
-    co_return;
+    co_return Turnout{refusal(400, "What is sent to Poise must be text in UTF-8."), true};
   }
-  visitor.stream.expires_never();
-  co_await ask(hall, visitor, request, answer);
+  Answer answer = co_await ask(hall, visitor, request);
+  co_return Turnout{std::move(answer), true};
 }
 
 /// One request and its answer; whether another one may follow on this connection.
@@ -188,29 +202,17 @@ asio::awaitable<bool> exchange(Hall& hall, Visitor& visitor, beast::flat_buffer&
   visitor.stream.expires_after(hall.limits.head);
   co_await http::async_read_header(visitor.stream, buffer, parser,
                                    asio::redirect_error(asio::use_awaitable, error));
+  Turnout result;
   if (error) {
-    const auto answer = unreadable(error);
-    if (answer) co_await send(hall, visitor, *answer, false, false);
-    co_return false;
-  }
-  const bool only_head = parser.get().method() == http::verb::head;
-  bool keep = parser.keep_alive() && !hall.closing;
-  Answer answer;
-  if (auto refused = contradictory(parser)) {
-    keep = false;
-    answer = std::move(*refused);
+    result = {unreadable(error), false};
   } else {
-    Lead where = lead(hall.house, head_of(parser.get()));
-    if (auto* known = std::get_if<Answer>(&where)) {
-      keep = keep && !has_body(parser);
-      answer = std::move(*known);
-    } else {
-      co_await answer_question(hall, visitor, buffer, parser, std::get<desk::Request>(where), answer, keep);
-    }
+    result = co_await turnout(hall, visitor, buffer, parser);
   }
-  if (answer.status == 0) co_return false;
-  visitor.knows_us = visitor.knows_us || answer.status < 400;
-  const bool sent = co_await send(hall, visitor, answer, only_head, keep);
+  if (!result.answer) co_return false;
+  visitor.knows_us = visitor.knows_us || result.answer->status < 400;
+  const bool only_head = parser.get().method() == http::verb::head;
+  const bool keep = result.keep && parser.keep_alive() && !hall.closing;
+  const bool sent = co_await send(hall, visitor, *result.answer, only_head, keep);
   co_return sent&& keep;
 }
 

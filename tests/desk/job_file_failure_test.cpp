@@ -126,6 +126,32 @@ TEST(JobFileFailure, a_folder_that_became_a_link_to_another_one_is_not_followed)
   EXPECT_EQ(scratch.text("elsewhere/lift.toml"), "theirs");
 }
 
+TEST(JobFileFailure, a_file_that_turns_into_a_link_at_any_moment_leads_nowhere) {
+  const ScratchFolder scratch;
+  std::filesystem::create_directory(scratch / "jobs");
+  scratch.put("secret.toml", "secret");
+  scratch.put("jobs/lift.toml", "ours");
+  const pid_t attacker = ::fork();
+  for (unsigned turn = 0; attacker == 0; ++turn) {
+    const auto next = scratch / "next";
+    if (turn % 2 == 0) {
+      std::filesystem::create_symlink("../secret.toml", next);
+    } else {
+      scratch.put("next", "ours");
+    }
+    std::filesystem::rename(next, scratch / "jobs/lift.toml");
+  }
+  const Folder folder(scratch / "jobs");
+  for (int i = 0; i < 3000; ++i) {
+    const auto text = folder.read("lift.toml");
+    EXPECT_NE(text, "secret");
+    if (i % 50 == 0) folder.write("lift.toml", "ours");
+  }
+  ::kill(attacker, SIGKILL);
+  ::waitpid(attacker, nullptr, 0);
+  EXPECT_EQ(scratch.text("secret.toml"), "secret");
+}
+
 /// The text with a number: 4 to 68 kB, so that writing it takes several pages, and none is the beginning of
 /// another.
 std::string version(int number) {
