@@ -14,13 +14,6 @@
 namespace poise {
 namespace {
 
-constexpr double psi = 6894.757293168361;  // Pa; international pound and inch, standard gravity
-
-struct Class {
-  double bar, psi;
-};
-constexpr std::array classes{Class{70, 1000}, Class{210, 3000}, Class{350, 5000}, Class{700, 10000}};
-
 /// The highest pressure at one port of a rated part.
 struct Loaded {
   const Signal* signal;
@@ -35,8 +28,8 @@ Loaded loaded(const Signal& signal, const Job& job, const Trace& trace) {
   const auto points = Curve(trace, signal).over({trace.time.front(), trace.time.back()});
   const Point peak = *std::ranges::max_element(points, {}, &Point::value);
   const Rating rating = rating_from(rated);
-  const double margin = rating.margin(peak.value);
-  return {&signal, peak, rated, margin, margin / (margin < 0.0 ? rating.alarm : rating.limit)};
+  const double room = margin(rating, peak.value);
+  return {&signal, peak, rated, room, room / (room < 0.0 ? rating.alarm : rating.limit)};
 }
 
 std::string others_above(const std::vector<Loaded>& worst_first, const Plan& plan) {
@@ -71,29 +64,9 @@ Finding ratings_of(const std::vector<Signal>& pressures, const Job& job, const T
 
 }  // namespace
 
-double Rating::margin(double pressure) const {
-  if (pressure > alarm) return margin_of(alarm - pressure, alarm);
-  return std::max(0.0, margin_of(limit - pressure, limit));
-}
-
-Rating rating_from(double pressure) {
-  constexpr double close = 1e-3;
-  for (const Class& each : classes) {
-    const double metric = each.bar * si::bar, us = each.psi * psi;
-    const bool is_metric = std::abs(pressure - metric) <= close * metric;
-    const bool is_us = std::abs(pressure - us) <= close * us;
-    if (is_metric || is_us) return {.limit = std::min(metric, us), .alarm = std::max(metric, us)};
-  }
-  return {.limit = pressure, .alarm = pressure};
-}
-
-std::string_view rating_parameter(const Kind& kind) {
-  // A gauge has no rating of its own: past the end of its scale it is overloaded.
-  for (const std::string_view name : {"rated_pressure", "range"}) {
-    const auto index = find_parameter(kind.parameters, name);
-    if (index && kind.parameters[*index].quantity == Quantity::pressure && kind.oil_ports > 0) return name;
-  }
-  return "";
+double margin(const Rating& rating, double pressure) {
+  if (pressure > rating.alarm) return margin_of(rating.alarm - pressure, rating.alarm);
+  return std::max(0.0, margin_of(rating.limit - pressure, rating.limit));
 }
 
 std::vector<Signal> rated_pressures(const Plan& plan) {

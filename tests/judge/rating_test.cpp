@@ -65,17 +65,17 @@ TEST(Ratings, between_the_two_members_of_a_class_there_is_no_alarm_and_no_margin
       EXPECT_TRUE(f.finding(name).held) << rated;
       EXPECT_EQ(f.finding(name).margin, 0.0) << rated;
       const Rating rating = rating_from(rated);
-      EXPECT_DOUBLE_EQ(rating.margin(c.us - 5 * bar), 5 * bar) << "margin ends at the smaller member";
-      EXPECT_DOUBLE_EQ(rating.margin(c.metric + 5 * bar), -5 * bar) << "alarm starts at the larger member";
-      EXPECT_EQ(rating.margin(c.metric), 0.0);
+      EXPECT_DOUBLE_EQ(margin(rating, c.us - 5 * bar), 5 * bar) << "margin ends at the smaller member";
+      EXPECT_DOUBLE_EQ(margin(rating, c.metric + 5 * bar), -5 * bar) << "alarm starts at the larger member";
+      EXPECT_EQ(margin(rating, c.metric), 0.0);
     }
   }
 }
 
 TEST(Ratings, outside_the_classes_a_rating_is_what_it_says) {
   const Rating rating = rating_from(695 * bar);
-  EXPECT_DOUBLE_EQ(rating.margin(690 * bar), 5 * bar);
-  EXPECT_DOUBLE_EQ(rating.margin(700 * bar), -5 * bar);
+  EXPECT_DOUBLE_EQ(margin(rating, 690 * bar), 5 * bar);
+  EXPECT_DOUBLE_EQ(margin(rating, 700 * bar), -5 * bar);
   EXPECT_DOUBLE_EQ(rating_from(700.6 * bar).limit, 10000 * psi);  // within 0.1 % of 700 bar
   EXPECT_DOUBLE_EQ(rating_from(700.8 * bar).limit, 700.8 * bar);
 }

@@ -1,0 +1,75 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "rules/course.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace poise::rules {
+
+double Course::at(double moment) const {
+  if (time_.empty()) return 0.0;
+  const auto row = static_cast<std::size_t>(std::ranges::upper_bound(time_, moment) - time_.begin());
+  if (row == 0) return value_.front();
+  if (row == time_.size() || time_[row - 1] == moment) return value_[row - 1];
+  const double share = (moment - time_[row - 1]) / (time_[row] - time_[row - 1]);
+  return value_[row - 1] + share * (value_[row] - value_[row - 1]);
+}
+
+Peak Course::highest() const {
+  if (time_.empty()) return {};
+  const auto row = std::ranges::max_element(value_) - value_.begin();
+  return {value_[row], time_[row]};
+}
+
+Peak Course::lowest() const {
+  if (time_.empty()) return {};
+  const auto row = std::ranges::min_element(value_) - value_.begin();
+  return {value_[row], time_[row]};
+}
+
+Peak Course::greatest() const {
+  const Peak high = highest(), low = lowest();
+  return high.value >= -low.value ? high : low;
+}
+
+Course Course::within(const StepSpan& span) const {
+  const auto first = std::ranges::lower_bound(time_, span.begin) - time_.begin();
+  const auto last = std::ranges::upper_bound(time_, span.end) - time_.begin();
+  if (last <= first) return {};
+  return {time_.subspan(first, last - first), value_.subspan(first, last - first)};
+}
+
+Peak Course::highest(const StepSpan& span) const { return within(span).highest(); }
+Peak Course::lowest(const StepSpan& span) const { return within(span).lowest(); }
+
+std::optional<double> Course::first_above(double threshold, double from) const {
+  const auto first = static_cast<std::size_t>(std::ranges::lower_bound(time_, from) - time_.begin());
+  for (std::size_t row = first; row < time_.size(); ++row) {
+    if (value_[row] > threshold) return time_[row];
+  }
+  return std::nullopt;
+}
+
+double Course::time_above(double threshold) const {
+  double sum = 0.0;
+  for (std::size_t row = 1; row < time_.size(); ++row) {
+    const double a = value_[row - 1] - threshold, b = value_[row] - threshold,
+                 h = time_[row] - time_[row - 1];
+    if (a > 0.0 && b > 0.0)
+      sum += h;
+    else if (a > 0.0 || b > 0.0)
+      sum += h * std::max(a, b) / (std::abs(a) + std::abs(b));
+  }
+  return sum;
+}
+
+double Course::positive_integral() const {
+  double sum = 0.0;
+  for (std::size_t row = 1; row < time_.size(); ++row) {
+    const double a = std::max(value_[row - 1], 0.0), b = std::max(value_[row], 0.0);
+    sum += 0.5 * (a + b) * (time_[row] - time_[row - 1]);
+  }
+  return sum;
+}
+
+}  // namespace poise::rules

@@ -1,0 +1,49 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <span>
+
+#include "trace/trace.hpp"
+
+namespace poise::rules {
+
+/// A value at a moment, SI.
+struct Peak {
+  double value = 0.0;
+  double time = 0.0;
+};
+
+/// One signal over a run, straight between rows; empty (false) where it was not recorded or nothing was run.
+/// Views the trace, which must outlive it.
+class Course {
+ public:
+  Course() = default;
+  Course(std::span<const double> time, std::span<const double> value) : time_(time), value_(value) {}
+  explicit operator bool() const { return !time_.empty(); }
+
+  std::span<const double> time() const { return time_; }
+  std::span<const double> value() const { return value_; }
+
+  /// The value at a moment; beyond the ends, that of the end. 0 of an empty course.
+  double at(double moment) const;
+  /// Of the whole run, or of a stretch of it. {0, 0} of an empty course.
+  Peak highest() const;
+  Peak lowest() const;
+  Peak highest(const StepSpan& span) const;
+  Peak lowest(const StepSpan& span) const;
+  /// The row with the greatest |value|, with its sign.
+  Peak greatest() const;
+  /// The first moment from `from` on at which it is above a value.
+  std::optional<double> first_above(double threshold, double from = 0.0) const;
+  /// How long it is above a value in all, s.
+  double time_above(double threshold) const;
+  /// Its integral over the time in which it is positive: of a flow, the volume that went one way.
+  double positive_integral() const;
+
+ private:
+  Course within(const StepSpan& span) const;
+  std::span<const double> time_, value_;
+};
+
+}  // namespace poise::rules
