@@ -30,7 +30,8 @@ Job stand() {
 
 Verdict prove(const Job& job) {
   const Circuit circuit = build(job.plan);
-  return judge(job, solve::run(circuit, job.steps, signals_needed(job)), cautions_of(job.plan));
+  return judge(job,
+               solve::run(circuit, job.steps, signals_needed(job), {.glanced_at = signals_of_rules(job)}));
 }
 
 /// Moments and peaks by which two models of this machine are known to be the same.

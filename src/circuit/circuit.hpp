@@ -64,8 +64,4 @@ std::vector<Remark> faults_of(const Plan& plan);
 /// Joins the plan's parts into volumes and bodies. The plan must have no faults.
 Circuit build(const Plan& plan);
 
-/// What is buildable but most likely a mistake: no relief on a pump, rings of checks, reservoirs that do not
-/// share their oil, parts without a rating. Static: from the graph alone.
-std::vector<Remark> cautions_of(const Plan& plan);
-
 }  // namespace poise

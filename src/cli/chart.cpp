@@ -74,7 +74,7 @@ void add_once(std::vector<Signal>& all, std::vector<Signal> more) {
 }
 
 std::string verdict_of(const Job& job, const Trace& trace) {
-  const Verdict verdict = judge(job, trace, {});
+  const Verdict verdict = judge(job, trace);
   switch (outcome(verdict)) {
     case Outcome::held:
       return "all requirements held";

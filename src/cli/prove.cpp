@@ -56,10 +56,11 @@ int prove(const ProveWish& wish) {
   }
   const Circuit circuit = build(job.plan);
   Progress progress("proving " + job.title);
-  const Trace trace = solve::run(
-      circuit, job.steps, signals_to_record(job, !wish.trace.empty()),
-      {.controls = job.controls, .progress = [&](double, double share) { return progress.at(share); }});
-  const Verdict verdict = judge(job, trace, cautions_of(job.plan));
+  const Trace trace = solve::run(circuit, job.steps, signals_to_record(job, !wish.trace.empty()),
+                                 {.glanced_at = signals_of_rules(job),
+                                  .controls = job.controls,
+                                  .progress = [&](double, double share) { return progress.at(share); }});
+  const Verdict verdict = judge(job, trace);
   if (csv.is_open()) {
     write_csv(csv, trace, job.world);
     csv.close();

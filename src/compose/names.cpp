@@ -67,6 +67,7 @@ std::vector<Edit> changed_signals(const Sheet& sheet, const Renaming& rename) {
   changing.each("steps", std::array{"until"});
   changing.each("controls", std::array{"when"});
   changing.each("require", promises);
+  changing.each("waive", std::array{"part"});
   return std::move(changing.edits);
 }
 

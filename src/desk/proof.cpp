@@ -44,12 +44,11 @@ std::vector<Signal> charted_of(const Job& job, const std::vector<std::string>& m
 }
 
 /// What judging needs, under the very names it asks for, and behind it what is charted beside that.
-std::vector<Signal> recorded_of(const std::vector<Signal>& needed, const std::vector<Signal>& charted) {
-  std::vector<Signal> signals = needed;
+std::vector<Signal> recorded_of(std::vector<Signal> needed, const std::vector<Signal>& charted) {
   for (const Signal& signal : charted) {
-    if (std::ranges::find(needed, signal.name, &Signal::name) == needed.end()) signals.push_back(signal);
+    if (std::ranges::find(needed, signal.name, &Signal::name) == needed.end()) needed.push_back(signal);
   }
-  return signals;
+  return needed;
 }
 
 double highest_pressure(const Trace& trace) {
@@ -78,8 +77,9 @@ std::shared_ptr<Proof> prove(Job job, const std::vector<std::string>& more, Work
   options.progress = [&](double, double share) { return work.at(share); };
   const std::vector<Signal> needed = signals_needed(given);
   options.followed = needed.size();
+  options.glanced_at = signals_of_rules(given);
   proof->trace = solve::run(proof->circuit, given.steps, recorded_of(needed, proof->charted), options);
-  proof->verdict = judge(given, proof->trace, cautions_of(given.plan));
+  proof->verdict = judge(given, proof->trace);
   proof->scale = draw::scale_up_to(highest_pressure(proof->trace), given.world);
   proof->took = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
   return proof;

@@ -37,6 +37,7 @@ void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);
 void read_controls(Draft& draft, Section& top);
 void read_requirements(Draft& draft, Section& top);
+void read_waivers(Draft& draft, Section& top);
 void read_drawing(Draft& draft, Section& top);
 
 /// How a part or a line with a tag is to be drawn: `drawn_at`, `assembly`, `code`, `note`.

@@ -64,6 +64,14 @@ struct Requirement {
   Place place;
 };
 
+/// A rule of the trade that is not kept on purpose, and why.
+struct Waiver {
+  std::string rule;                ///< name of a rule of the catalogue
+  std::vector<std::string> parts;  ///< tags of the parts that it is waived for; empty: wherever it is broken
+  std::string reason;              ///< in the job's words; verdict and papers repeat it
+  Place place;
+};
+
 /// How a part is wished to stand on the drawing, and what is written of it.
 struct DrawnPart {
   std::optional<std::array<double, 2>> at{};  ///< modules from the drawing's lower left corner, right and up
@@ -92,6 +100,7 @@ struct Job {
   Schedule steps;
   Controls controls;
   std::vector<Requirement> requirements;
+  std::vector<Waiver> waivers;
   Drawing drawing;
   std::vector<DrawnPart> drawn;  ///< one for each part of the plan
 };

@@ -55,6 +55,7 @@ Draft read_draft(const Node& root, std::string_view file_name) {
   read_steps(draft, top);
   read_controls(draft, top);
   read_requirements(draft, top);
+  read_waivers(draft, top);
   read_drawing(draft, top);
   top.refuse_unknown_keys();
   const Remarks faults = faults_beside(draft);

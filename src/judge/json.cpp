@@ -56,6 +56,16 @@ json finding_to_json(const Finding& f, const Verdict& verdict, const units::Worl
   return out;
 }
 
+json rule_to_json(const RuleNotKept& broken, const units::World& world) {
+  json out = {{"name", broken.rule->name},           {"harm", rules::words_of(broken.rule->harm)},
+              {"sentence", broken.sentence},         {"remedy", broken.remedy},
+              {"otherwise", broken.rule->otherwise}, {"source", broken.rule->source},
+              {"part", text_or_null(broken.part)},   {"time", nullptr},
+              {"step", text_or_null(broken.step)},   {"waived", text_or_null(broken.waived)}};
+  if (broken.time) out["time"] = moment(*broken.time, world);
+  return out;
+}
+
 json books_to_json(const Verdict& verdict, const units::World& world) {
   const Books& b = verdict.books;
   const auto mass = [&](double kg) { return value(kg, Quantity::mass, world); };
@@ -88,13 +98,16 @@ json to_json(const Verdict& verdict, const Job& job) {
               {"answer", word(outcome(verdict))},
               {"holds", verdict.holds()},
               {"findings", json::array()},
+              {"rules", json::array()},
               {"steps", json::array()},
               {"cautions", verdict.cautions},
+              {"people", verdict.people},
               {"books", books_to_json(verdict, world)},
               {"halt", nullptr},
               {"notice", notice}};
   for (const Finding& finding : verdict.findings)
     out["findings"].push_back(finding_to_json(finding, verdict, world));
+  for (const RuleNotKept& broken : verdict.rules) out["rules"].push_back(rule_to_json(broken, world));
   for (const StepSpan& span : verdict.steps) {
     out["steps"].push_back({{"name", span.name},
                             {"begin", moment(span.begin, world)},

@@ -18,7 +18,7 @@ class Page {
  public:
   Page(const Verdict& verdict, const Job& job, bool colour) : verdict_(verdict), job_(job), ink_(colour) {}
   std::string text() const {
-    return headline() + findings() + steps() + cautions() + books() + '\n' +
+    return headline() + findings() + rules() + steps() + cautions() + people() + books() + '\n' +
            ink_.quiet(wrapped(notice, page_width, 0)) + '\n';
   }
 
@@ -29,13 +29,17 @@ class Page {
   std::string seconds(double time) const { return in_unit(time, Quantity::time); }
   std::string headline() const;
   std::string answer_in_words() const;
+  std::string rules_in_words() const;
   std::string findings() const;
   std::string finding(const Finding& finding, std::size_t name_width) const;
   std::string marked(Mark mark) const;
   std::string margin(const Finding& finding) const;
   std::string account(const Finding& finding) const;
+  std::string rules() const;
+  std::string rule(const RuleNotKept& broken) const;
   std::string steps() const;
   std::string cautions() const;
+  std::string people() const;
   std::string books() const;
 
   const Verdict& verdict_;
@@ -77,9 +81,22 @@ std::string Page::answer_in_words() const {
          (verdict_.books_close ? ", the run ended early" : ", the books of oil and energy do not close");
 }
 
+/// "1 rule of the trade is not kept that can hurt someone": what the answer must not be read without.
+std::string Page::rules_in_words() const {
+  const long hurts = verdict_.not_kept(rules::Harm::hurts), damages = verdict_.not_kept(rules::Harm::damages);
+  const auto said = [](long count, std::string_view harm) {
+    return fmt::format("{} rule{} of the trade {} not kept that {}", count, count == 1 ? "" : "s",
+                       count == 1 ? "is" : "are", harm);
+  };
+  if (hurts > 0) return ink_.bad(said(hurts, rules::words_of(rules::Harm::hurts)));
+  if (damages > 0) return ink_.strong(said(damages, rules::words_of(rules::Harm::damages)));
+  return "";
+}
+
 std::string Page::headline() const {
   const std::string title = job_.title.empty() ? "This job" : job_.title;
   std::string text = ink_.strong(wrapped(title + ":", page_width - 56, 0)) + ' ' + answer_in_words() + '\n';
+  if (const std::string rules = rules_in_words(); !rules.empty()) text += rules + '\n';
   if (verdict_.halt) {
     text +=
         wrapped(fmt::format("The run ended at {}: {}", seconds(verdict_.halt->time), verdict_.halt->sentence),
@@ -155,6 +172,35 @@ std::string Page::steps() const {
             (span.finished ? "" : "   not finished") + rest;
   }
   return block("steps", text);
+}
+
+std::string Page::rule(const RuleNotKept& broken) const {
+  std::string_view harm = rules::words_of(broken.rule->harm);
+  std::string head = broken.waived.empty() ? std::string(harm) : fmt::format("waived ({})", harm);
+  if (broken.waived.empty() && broken.rule->harm == rules::Harm::hurts) head = ink_.bad(head);
+  std::string text = std::string(text_from, ' ') + head + " · " + ink_.strong(broken.rule->name) +
+                     (broken.time ? fmt::format(" · {}", seconds(*broken.time)) : "") +
+                     (broken.step.empty() ? "" : fmt::format(" in \"{}\"", broken.step)) + '\n';
+  text += indented(broken.sentence);
+  if (!broken.waived.empty()) return text + ink_.quiet(indented("Waived: " + broken.waived));
+  return text + ink_.quiet(indented("→ " + broken.remedy));
+}
+
+std::string Page::rules() const {
+  if (verdict_.rules.empty()) return "";
+  std::string text = '\n' + left("rules", text_from) +
+                     ink_.quiet("of the trade that are not kept; \"poise rules NAME\" explains one") + '\n';
+  for (const RuleNotKept& broken : verdict_.rules) text += rule(broken);
+  return text;
+}
+
+std::string Page::people() const {
+  std::string text;
+  for (const std::string& said : verdict_.people) {
+    if (!text.empty()) text += '\n' + std::string(text_from, ' ');
+    text += wrapped(said, page_width, text_from);
+  }
+  return text.empty() ? "" : block("people", text);
 }
 
 std::string Page::cautions() const {

@@ -1,14 +1,18 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "judge/verdict.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "judge/course.hpp"
+#include "judge/evidence.hpp"
 #include "judge/outcome.hpp"
 #include "judge/rating.hpp"
 #include "judge/requirements.hpp"
+#include "rules/people.hpp"
 
 namespace poise {
 namespace {
@@ -23,8 +27,40 @@ bool worse(const Finding& a, const Finding& b) {
   return a.share.value_or(last) < b.share.value_or(last);
 }
 
-void add_cautions(Verdict& verdict, const Job& job, const std::vector<Remark>& remarks) {
-  for (const Remark& remark : remarks) verdict.cautions.push_back(remark.sentence);
+bool waives(const Waiver& waiver, const rules::Breach& breach, const Job& job) {
+  if (waiver.rule != breach.rule->name) return false;
+  if (waiver.parts.empty()) return true;
+  return breach.found.part >= 0 &&
+         std::ranges::find(waiver.parts, job.plan.parts[breach.found.part].tag) != waiver.parts.end();
+}
+
+void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
+  const rules::Sight sight(job.plan, job.steps, job.controls, job.world, &trace);
+  std::vector<bool> used(job.waivers.size(), false);
+  for (rules::Breach& breach : rules::breaches(sight)) {
+    RuleNotKept broken{.rule = breach.rule,
+                       .sentence = std::move(breach.found.sentence),
+                       .remedy = std::move(breach.found.remedy),
+                       .part = breach.found.part < 0 ? "" : sight.tag(breach.found.part),
+                       .time = breach.found.time,
+                       .step = breach.found.time ? step_at(*breach.found.time, trace.steps) : ""};
+    for (std::size_t w = 0; w < job.waivers.size(); ++w) {
+      if (!waives(job.waivers[w], breach, job)) continue;
+      used[w] = true;
+      if (broken.waived.empty()) broken.waived = job.waivers[w].reason;
+    }
+    verdict.rules.push_back(std::move(broken));
+  }
+  std::ranges::stable_partition(verdict.rules, [](const RuleNotKept& rule) { return rule.waived.empty(); });
+  for (std::size_t w = 0; w < job.waivers.size(); ++w) {
+    if (!used[w])
+      verdict.cautions.push_back(
+          fmt::format("The rule \"{}\" is waived and is kept: the waiver can go.", job.waivers[w].rule));
+  }
+  verdict.people = rules::for_people(sight);
+}
+
+void add_cautions(Verdict& verdict, const Job& job) {
   const std::string ratings = caution_on_ratings(job.plan);
   if (!ratings.empty()) verdict.cautions.push_back(ratings);
   if (job.requirements.empty())
@@ -34,6 +70,11 @@ void add_cautions(Verdict& verdict, const Job& job, const std::vector<Remark>& r
 }  // namespace
 
 bool Verdict::holds() const { return !halt && books_close && std::ranges::all_of(findings, &Finding::held); }
+
+long Verdict::not_kept(rules::Harm harm) const {
+  return std::ranges::count_if(
+      rules, [&](const RuleNotKept& each) { return each.rule->harm == harm && each.waived.empty(); });
+}
 
 std::vector<Signal> signals_needed(const Job& job) {
   std::vector<Signal> all;
@@ -47,7 +88,9 @@ std::vector<Signal> signals_needed(const Job& job) {
   return all;
 }
 
-Verdict judge(const Job& job, const Trace& trace, const std::vector<Remark>& cautions) {
+std::vector<Signal> signals_of_rules(const Job& job) { return rules::watched(job.plan); }
+
+Verdict judge(const Job& job, const Trace& trace) {
   Verdict verdict;
   for (const Requirement& requirement : job.requirements)
     verdict.findings.push_back(judged(requirement, job, trace));
@@ -60,7 +103,8 @@ Verdict judge(const Job& job, const Trace& trace, const std::vector<Remark>& cau
       trace.books.mass_share() <= allowed_mass_share && trace.books.energy_share() <= allowed_energy_share;
   verdict.halt = trace.halt;
   verdict.steps = trace.steps;
-  add_cautions(verdict, job, cautions);
+  add_rules(verdict, job, trace);
+  add_cautions(verdict, job);
   return verdict;
 }
 

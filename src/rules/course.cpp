@@ -16,12 +16,14 @@ double Course::at(double moment) const {
 }
 
 Peak Course::highest() const {
+  if (known_) return highest_;
   if (time_.empty()) return {};
   const auto row = std::ranges::max_element(value_) - value_.begin();
   return {value_[row], time_[row]};
 }
 
 Peak Course::lowest() const {
+  if (known_) return lowest_;
   if (time_.empty()) return {};
   const auto row = std::ranges::min_element(value_) - value_.begin();
   return {value_[row], time_[row]};

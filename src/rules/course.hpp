@@ -14,12 +14,15 @@ struct Peak {
   double time = 0.0;
 };
 
-/// One signal over a run, straight between rows; empty (false) where it was not recorded or nothing was run.
-/// Views the trace, which must outlive it.
+/// One signal over a run, straight between rows that all courses of a run share; empty (false) where it was
+/// not recorded or nothing was run. Views the trace, which must outlive it.
 class Course {
  public:
   Course() = default;
   Course(std::span<const double> time, std::span<const double> value) : time_(time), value_(value) {}
+  /// With the highest and lowest of the whole run where they are known better than from the rows.
+  Course(std::span<const double> time, std::span<const double> value, Peak highest, Peak lowest)
+      : time_(time), value_(value), known_(true), highest_(highest), lowest_(lowest) {}
   explicit operator bool() const { return !time_.empty(); }
 
   std::span<const double> time() const { return time_; }
@@ -44,6 +47,8 @@ class Course {
  private:
   Course within(const StepSpan& span) const;
   std::span<const double> time_, value_;
+  bool known_ = false;
+  Peak highest_, lowest_;
 };
 
 }  // namespace poise::rules

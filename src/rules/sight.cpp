@@ -41,8 +41,13 @@ Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& th
       columns_(the_plan.parts.size()),
       pressure_column_(groups_.members.size(), -1) {
   if (!trace_) return;
-  for (std::size_t i = 0; i < trace_->signals.size(); ++i) {
-    const Signal& signal = trace_->signals[i];
+  // Without glances, what was recorded for other ends has to do.
+  const bool glanced = !trace_->glances.signals.empty();
+  time_ = glanced ? trace_->glances.time : trace_->time;
+  columns_of_run_ = glanced ? &trace_->glances.values : &trace_->values;
+  const std::vector<Signal>& signals = glanced ? trace_->glances.signals : trace_->signals;
+  for (std::size_t i = 0; i < signals.size(); ++i) {
+    const Signal& signal = signals[i];
     if (signal.what == Signal::What::pressure)
       pressure_column_[group({signal.part, signal.index})] = static_cast<int>(i);
     else
@@ -125,6 +130,21 @@ std::set<int> Sight::reach(int from, Passes passes) const {
   return seen;
 }
 
+std::set<int> Sight::reach_everything(PortOf from) const {
+  std::set<int> seen{group(from)};
+  std::vector<int> to_visit{group(from)};
+  while (!to_visit.empty()) {
+    const int here = to_visit.back();
+    to_visit.pop_back();
+    for (const PortOf& at : members(here)) {
+      for (const PortOf& other : oil_ports(at.part, true)) {
+        if (seen.insert(group(other)).second) to_visit.push_back(group(other));
+      }
+    }
+  }
+  return seen;
+}
+
 std::vector<PortOf> Sight::ports_in(const std::set<int>& groups) const {
   std::vector<PortOf> found;
   for (int group : groups) {
@@ -199,14 +219,18 @@ double Sight::pump_flow(int p) const {
 
 Course Sight::course(Signal::What what, int p, int index) const {
   for (const auto& [signal, column] : columns_[p]) {
-    if (signal->what == what && signal->index == index) return {trace_->time, trace_->values[column]};
+    if (signal->what == what && signal->index == index) return {time_, (*columns_of_run_)[column]};
   }
   return {};
 }
 
 Course Sight::pressure(PortOf at) const {
   const int column = pressure_column_[group(at)];
-  return column < 0 ? Course() : Course(trace_->time, trace_->values[column]);
+  if (column < 0) return {};
+  const std::span<const double> values = (*columns_of_run_)[column];
+  if (columns_of_run_ == &trace_->values) return {time_, values};
+  const Glances::Extreme &high = trace_->glances.highest[column], &low = trace_->glances.lowest[column];
+  return {time_, values, {high.value, high.time}, {low.value, low.time}};
 }
 
 Course Sight::flow(PortOf at) const { return course(Signal::What::flow, at.part, at.port); }

@@ -79,6 +79,10 @@ class Sight {
   /// All groups that oil gets to from one, through the parts that `passes` lets it pass, by their main ports.
   std::set<int> reach(int from, Passes passes) const;
   std::set<int> reach(PortOf from, Passes passes) const { return reach(group(from), passes); }
+  /// All groups that any oil gets to, past reservoirs and pilots too: whether two places belong to one
+  /// circuit.
+  std::set<int> reach_everything(PortOf from) const;
+  const Groups& groups() const { return groups_; }
   /// All oil ports of parts in these groups.
   std::vector<PortOf> ports_in(const std::set<int>& groups) const;
   bool touches(const std::set<int>& groups, PortOf at) const { return groups.contains(group(at)); }
@@ -140,6 +144,8 @@ class Sight {
   Course course(Signal::What what, int part, int index) const;
 
   const Trace* trace_;
+  std::span<const double> time_;
+  const std::vector<std::vector<double>>* columns_of_run_ = nullptr;
   Groups groups_;
   std::vector<std::vector<std::pair<const Signal*, std::size_t>>> columns_;  ///< of each part
   std::vector<int> pressure_column_;                                         ///< of each group, or −1

@@ -51,9 +51,10 @@ class Study {
     }};
     options.heat_of_parts = true;
     options.controls = job.controls;
+    options.glanced_at = signals_of_rules(job);
     const Trace trace = solve::run(circuit, job.steps, signals_needed(job), options);
     AtTemperature at{
-        .temperature = temperature, .viscosity = circuit.oil.viscosity(), .verdict = judge(job, trace, {})};
+        .temperature = temperature, .viscosity = circuit.oil.viscosity(), .verdict = judge(job, trace)};
     // A cycle that ends at once, because it cannot be run in oil like that, has no heat either.
     found_.period = std::max(wish_.every.value_or(0.0), trace.time.back());
     if (!(found_.period > 0.0)) return found_.proven.emplace_back(std::move(at));

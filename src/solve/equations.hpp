@@ -84,6 +84,8 @@ class Equations {
   bool observe(double time, const double* y);
   double pressure(int node) const { return pressure_[node]; }
   double signal(const Signal& signal);
+  /// Several signals of one part at once.
+  void signals(std::span<const Signal> of_one_part, std::span<double> values);
   /// The values that turn positive as happenings happen, for one part.
   void passing(int part, std::span<double> values);
   /// The values that turn positive as modes have to turn, for one part.
@@ -103,6 +105,7 @@ class Equations {
   void gather(const PartPlace& place, int part, double time, const double* y);
   /// The neighbourhood of a part at the moment last given to `observe`.
   const Neighbourhood& around(int part);
+  double flow(int part, int port, const Answers& answers);
   /// Has memory bring the numbers of a part that is soon asked.
   void fetch_ahead(int part) const;
 

@@ -130,12 +130,7 @@ double Equations::signal(const Signal& signal) {
     case Signal::What::flow: {
       Answers answers;
       part.laws.answer(part.laws.numbers.get(), here, answers);
-      const double density = here.oil[signal.index].density;
-      double flow = density > 0.0 ? answers.row[signal.index] / density : 0.0;
-      // What a piston makes room for is no part of its law: the volume at the port grows by it.
-      const Space space = part.laws.space(part.laws.numbers.get(), signal.index);
-      for (int i = 0; i < part.kind->motion_ports; ++i) flow += space.swept[i] * here.body[i].speed;
-      return flow;
+      return flow(p, signal.index, answers);
     }
     case Signal::What::output: {
       std::array<double, max_outputs> outputs{};
@@ -144,6 +139,41 @@ double Equations::signal(const Signal& signal) {
     }
   }
   return 0.0;
+}
+
+void Equations::signals(std::span<const Signal> of_one_part, std::span<double> values) {
+  using What = Signal::What;
+  const int p = of_one_part.front().part;
+  const PlacedPart& part = circuit_->parts[p];
+  const auto is = [&](What what) {
+    return std::ranges::find(of_one_part, what, &Signal::what) != of_one_part.end();
+  };
+  std::array<double, max_outputs> outputs{};
+  Answers answers;
+  if (is(What::output)) part.laws.report(part.laws.numbers.get(), around(p), outputs);
+  if (is(What::flow)) part.laws.answer(part.laws.numbers.get(), around(p), answers);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const Signal& wanted = of_one_part[i];
+    const bool at_far_end = wanted.index == 1 && part.far_end >= 0;
+    if (wanted.what == What::output)
+      values[i] = outputs[wanted.index];
+    else if (wanted.what == What::flow && !at_far_end)
+      values[i] = flow(p, wanted.index, answers);
+    else
+      values[i] = signal(wanted);
+  }
+}
+
+/// Volume flow into the part at a port. What a piston makes room for is no part of its law: the volume at the
+/// port grows by it.
+double Equations::flow(int p, int port, const Answers& answers) {
+  const Neighbourhood& here = around(p);
+  const Laws& laws = circuit_->parts[p].laws;
+  const double density = here.oil[port].density;
+  double flow = density > 0.0 ? answers.row[port] / density : 0.0;
+  const Space space = laws.space(laws.numbers.get(), port);
+  for (int i = 0; i < circuit_->parts[p].kind->motion_ports; ++i) flow += space.swept[i] * here.body[i].speed;
+  return flow;
 }
 
 void Equations::passing(int p, std::span<double> values) {

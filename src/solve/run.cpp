@@ -8,6 +8,7 @@
 
 #include "solve/halts.hpp"
 #include "solve/integrator.hpp"
+#include "solve/onlooker.hpp"
 #include "solve/recorder.hpp"
 #include "solve/wiring.hpp"
 
@@ -51,7 +52,20 @@ class Runner {
   System system();
   bool crossings(double time, const double* y, double* values);
   void settle(Integrator& integrator);
-  void do_step(Integrator& integrator, Recorder& recorder, const Step& step);
+  /// The two that watch the run: each row is both's, but only the recorder looks inside steps.
+  struct Watchers {
+    Recorder recorder;
+    Onlooker onlooker;
+    void row(double time, const double* y) {
+      recorder.row(time, y);
+      onlooker.look(time, y);
+    }
+    void step(const Integrator& integrator) {
+      onlooker.step(integrator);
+      recorder.step(integrator);
+    }
+  };
+  void do_step(Integrator& integrator, Watchers& watchers, const Step& step);
   bool conditions_hold(const Step& step, double now, const double* y);
   bool obey_controls(const Integrator& integrator, double now, bool at_crossing);
   void note_happenings(const Integrator& integrator);
@@ -297,15 +311,15 @@ void Runner::close_books(const Integrator& integrator) {
   trace_.solver_steps = integrator.steps();
 }
 
-void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& step) {
+void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& step) {
   using End = Integrator::End;
   const double begin = trace_.time.back();
   const double deadline = begin + step.lasts;
   trace_.steps.push_back({step.name, begin, begin, false});
   carry_out(step.commands, begin, equations_);
-  recorder.row(begin, integrator.y().data());
-  if (turn_modes(integrator, begin, false)) recorder.row(begin, integrator.y().data());
-  if (obey_controls(integrator, begin, false)) recorder.row(begin, integrator.y().data());
+  watchers.row(begin, integrator.y().data());
+  if (turn_modes(integrator, begin, false)) watchers.row(begin, integrator.y().data());
+  if (obey_controls(integrator, begin, false)) watchers.row(begin, integrator.y().data());
   waiting_ = step.until.empty() ? nullptr : &step;
   const auto close = [&](bool finished) {
     trace_.steps.back().end = trace_.time.back();
@@ -331,7 +345,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         return close(false);
       }
       arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
-      recorder.step(integrator);
+      watchers.step(integrator);
       look_inside(integrator);
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
         trace_.halt = {Halt::Why::stopped, integrator.time(),
@@ -346,7 +360,7 @@ void Runner::do_step(Integrator& integrator, Recorder& recorder, const Step& ste
         }
         const bool turned = turn_modes(integrator, integrator.time(), true);
         const bool obeyed = obey_controls(integrator, integrator.time(), true);
-        if (turned || obeyed) recorder.row(integrator.time(), integrator.y().data());
+        if (turned || obeyed) watchers.row(integrator.time(), integrator.y().data());
         if (integrator.crossed()[1] > 0) return close(true);
         if ((turned || obeyed) && waiting_ && conditions_hold(step, integrator.time(), integrator.y().data()))
           return close(true);
@@ -363,11 +377,12 @@ Trace Runner::run(const std::vector<Signal>& signals) {
   Integrator integrator(system(), -options_.settle_at_most, equations_.start());
   settle(integrator);
   open_books(integrator);
-  Recorder recorder(equations_, trace_, options_.followed);
-  recorder.row(0.0, integrator.y().data());
+  trace_.glances.signals = options_.glanced_at;
+  Watchers watchers{Recorder(equations_, trace_, options_.followed), Onlooker(equations_, trace_, planned_)};
+  watchers.row(0.0, integrator.y().data());
   for (const Step& step : steps_) {
     if (trace_.halt) break;
-    do_step(integrator, recorder, step);
+    do_step(integrator, watchers, step);
     if (!trace_.steps.back().finished && !trace_.halt) {
       trace_.halt = {Halt::Why::waited, trace_.time.back(),
                      fmt::format("step \"{}\" waited {:.3g} s and its condition did not come true", step.name,

@@ -22,6 +22,8 @@ struct RunOptions {
   /// How many of the signals, from the first, the rows are made to follow (`Recorder`); the others are noted
   /// with them.
   std::size_t followed = std::numeric_limits<std::size_t>::max();
+  std::vector<Signal>
+      glanced_at{};     ///< signals that are looked at now and then (`Glances`), those of a part together
   Controls controls{};  ///< act from time 0 on, beside the steps
   /// Told the machine time and the work done so far (0…1) now and then; says false to stop the run. May be
   /// empty.

@@ -81,6 +81,18 @@ struct Moment {
   std::vector<PartMoment> parts;
 };
 
+/// Signals that were looked at now and then: enough for what lasts. Of pressures, and of nothing else, the
+/// highest and lowest of every step of the integrator are known besides.
+struct Glances {
+  struct Extreme {
+    double time = 0.0, value = 0.0;
+  };
+  std::vector<double> time;
+  std::vector<Signal> signals;              ///< those of a part behind each other
+  std::vector<std::vector<double>> values;  ///< one column per signal, as long as time
+  std::vector<Extreme> highest, lowest;     ///< one per signal
+};
+
 /// What happened: one row of signal values per moment, the moments as close as the motion needs.
 struct Trace {
   std::vector<double> time;
@@ -92,6 +104,7 @@ struct Trace {
   std::optional<Halt> halt;
   long solver_steps = 0;
   std::vector<Moment> moments;       ///< where the run was asked to look closer
+  Glances glances;                   ///< where they were asked for
   std::vector<double> heat_of_part;  ///< J over the run, where it was asked for
 
   /// Column of a signal by name, or −1.

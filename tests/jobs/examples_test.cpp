@@ -38,7 +38,7 @@ std::string with(std::string text, const std::string& piece, const std::string& 
 Verdict prove(const Job& job, solve::RunOptions options = {}) {
   options.controls = job.controls;
   const Circuit circuit = build(job.plan);
-  return judge(job, solve::run(circuit, job.steps, signals_needed(job), options), cautions_of(job.plan));
+  return judge(job, solve::run(circuit, job.steps, signals_needed(job), options));
 }
 
 const Finding& finding(const Verdict& verdict, const std::string& name) {

@@ -46,7 +46,7 @@ Verdict proven(const std::string& text) {
   if (const auto* complaints = std::get_if<Complaints>(&read))
     throw std::runtime_error(complaints->text(text));
   const Job& job = std::get<Job>(read);
-  return judge(job, solve::run(build(job.plan), job.steps, signals_needed(job)), {});
+  return judge(job, solve::run(build(job.plan), job.steps, signals_needed(job)));
 }
 
 TEST(unit_systems, the_drilling_stand_in_us_units_has_the_same_margins) {

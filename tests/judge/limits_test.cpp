@@ -119,7 +119,7 @@ TEST(Never, a_signal_without_a_number_keeps_no_promise) {
 TEST(Never, a_trace_without_the_signal_is_a_mistake_of_ours_and_is_thrown) {
   Fixture f = pressing();
   f.require("safe", Never{f.signal("C1.A.pressure"), true, 250 * bar});
-  EXPECT_THROW(judge(f.job, f.trace, {}), std::logic_error);
+  EXPECT_THROW(judge(f.job, f.trace), std::logic_error);
 }
 
 TEST(Band, the_nearer_edge_decides_and_the_share_is_of_half_the_width) {

@@ -66,7 +66,7 @@ Verdict Fixture::verdict() {
     trace.values.push_back(given != columns_.end() ? given->second
                                                    : std::vector<double>(trace.time.size(), 0.0));
   }
-  return judge(job, trace, {});
+  return judge(job, trace);
 }
 
 Finding Fixture::finding(const std::string& name) {

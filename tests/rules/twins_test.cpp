@@ -101,7 +101,8 @@ std::vector<Breach> found_in(const std::string& text, std::string_view rule) {
     return {};
   }
   const Job& job = std::get<Job>(read);
-  const Trace trace = solve::run(build(job.plan), job.steps, watched(job.plan), {.controls = job.controls});
+  const Trace trace =
+      solve::run(build(job.plan), job.steps, {}, {.glanced_at = watched(job.plan), .controls = job.controls});
   std::vector<Breach> all = breaches(Sight(job.plan, job.steps, job.controls, job.world, &trace));
   if (!rule.empty()) std::erase_if(all, [&](const Breach& breach) { return breach.rule->name != rule; });
   return all;

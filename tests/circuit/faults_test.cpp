@@ -1,0 +1,169 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// What can be said of a circuit without running it.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/workshop.hpp"
+
+namespace poise {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using workshop::Bench;
+
+std::vector<std::string> faults(const Bench& b) {
+  std::vector<std::string> all;
+  for (const Remark& r : faults_of(b.plan)) all.push_back(r.sentence);
+  return all;
+}
+
+Bench pump_and_cylinder() {
+  Bench b;
+  b.part("T1", "reservoir", {{"usable_oil", 5 * si::litre}});
+  b.part("P1", "pump", {{"flow", 2 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}});
+  b.part("C1", "single_acting_cylinder", {{"bore", 40 * si::mm}, {"stroke", 0.1}});
+  b.join({"T1.T", "P1.S"});
+  b.join({"P1.P", "C1.A"});
+  return b;
+}
+
+void add_relief(Bench& b) {
+  b.part("V1", "relief", {{"setting", 200 * si::bar}, {"rated_flow", 10 * si::litre_per_minute}});
+  b.join({"V1.T", "T1.T"});
+}
+
+TEST(cautions, a_pump_without_a_relief_is_named) {
+  EXPECT_THAT(cautions(pump_and_cylinder()),
+              ElementsAre(HasSubstr("P1 has no relief valve with an open way to it")));
+}
+
+TEST(cautions, a_relief_at_the_outlet_or_behind_a_hose_is_enough) {
+  Bench direct = pump_and_cylinder();
+  add_relief(direct);
+  direct.join({"P1.P", "V1.P"});
+  EXPECT_THAT(cautions(direct), IsEmpty());
+
+  Bench behind_hose = pump_and_cylinder();
+  add_relief(behind_hose);
+  behind_hose.part("L1", "hose", {{"bore", 8 * si::mm}, {"length", 1.0}});
+  behind_hose.join({"P1.P", "L1.A"});
+  behind_hose.join({"L1.B", "V1.P"});
+  EXPECT_THAT(cautions(behind_hose), IsEmpty());
+}
+
+// Common practice: no shut-off, check or filter between a pump and its relief.
+TEST(cautions, a_relief_behind_a_check_or_a_shut_off_does_not_guard_the_pump) {
+  for (const char* between : {"check", "shut_off"}) {
+    Bench b = pump_and_cylinder();
+    add_relief(b);
+    b.part("V2", between, {{"rated_flow", 10 * si::litre_per_minute}});
+    b.join({"P1.P", "V2.A"});
+    b.join({"V2.B", "V1.P"});
+    EXPECT_THAT(cautions(b), ElementsAre(HasSubstr("P1 has no relief"))) << between;
+  }
+}
+
+TEST(cautions, a_relief_whose_outlet_is_shut_off_does_not_guard_the_pump) {
+  Bench b = pump_and_cylinder();
+  b.part("V1", "relief", {{"setting", 200 * si::bar}, {"rated_flow", 10 * si::litre_per_minute}});
+  b.part("V2", "shut_off", {{"rated_flow", 10 * si::litre_per_minute}});
+  b.join({"P1.P", "V1.P"});
+  b.join({"V1.T", "V2.A"});
+  b.join({"V2.B", "T1.T"});
+  EXPECT_THAT(cautions(b), ElementsAre(HasSubstr("P1 has no relief")));
+}
+
+TEST(cautions, a_ring_of_checks_is_shown_part_by_part) {
+  Bench b = pump_and_cylinder();
+  add_relief(b);
+  b.join({"P1.P", "V1.P"});
+  for (const char* tag : {"V2", "V3", "V4"})
+    b.part(tag, "check", {{"rated_flow", 10 * si::litre_per_minute}});
+  b.join({"C1.A", "V2.A"});
+  b.join({"V2.B", "V3.A"});
+  b.join({"V3.B", "V4.A"});
+  b.join({"V4.B", "V2.A"});
+  EXPECT_THAT(cautions(b), ElementsAre(HasSubstr("V2 → V3 → V4 → V2 is a ring of checks")));
+}
+
+TEST(cautions, checks_that_point_at_each_other_are_no_ring) {
+  Bench b = pump_and_cylinder();
+  add_relief(b);
+  b.join({"P1.P", "V1.P"});
+  for (const char* tag : {"V2", "V3"}) b.part(tag, "check", {{"rated_flow", 10 * si::litre_per_minute}});
+  b.join({"C1.A", "V2.A", "V3.A"});
+  b.join({"V2.B", "V3.B"});
+  EXPECT_THAT(cautions(b), IsEmpty());
+}
+
+TEST(cautions, two_reservoirs_apart_are_named) {
+  Bench shared = pump_and_cylinder();
+  add_relief(shared);
+  shared.join({"P1.P", "V1.P"});
+  shared.part("T2", "reservoir", {{"usable_oil", 5 * si::litre}});
+  shared.part("N1", "needle", {{"bore", 1 * si::mm}, {"turns", 1.0}});
+  shared.join({"C1.A", "N1.A"});
+  shared.join({"N1.B", "T2.T"});
+  EXPECT_THAT(cautions(shared), ElementsAre(HasSubstr("T1 and T2 are two reservoirs apart in one circuit")));
+
+  Bench separate = pump_and_cylinder();
+  add_relief(separate);
+  separate.join({"P1.P", "V1.P"});
+  separate.part("T2", "reservoir", {{"usable_oil", 5 * si::litre}});
+  separate.part("G1", "gauge", {{"range", 400 * si::bar}});
+  separate.join({"T2.T", "G1.M"});
+  EXPECT_THAT(cautions(separate), ElementsAre(HasSubstr("share no oil")));
+}
+
+TEST(cautions, cylinders_on_one_rod_that_start_apart_are_named) {
+  Bench b = pump_and_cylinder();
+  add_relief(b);
+  b.join({"P1.P", "V1.P"});
+  b.part("C2", "single_acting_cylinder", {{"bore", 40 * si::mm}, {"stroke", 0.1}, {"start_position", 0.05}});
+  b.join({"C1.A", "C2.A"});
+  b.join({"C1.rod", "C2.rod"});
+  EXPECT_THAT(cautions(b),
+              ElementsAre(HasSubstr("C1.rod and C2.rod are one rod but start in different positions")));
+  b.set("C2", "start_position", 0.0);
+  EXPECT_THAT(cautions(b), IsEmpty());
+}
+
+TEST(faults, an_open_port_is_named_with_what_to_do) {
+  Bench b = pump_and_cylinder();
+  add_relief(b);
+  EXPECT_THAT(faults(b),
+              ElementsAre(testing::AllOf(HasSubstr("V1.P (the line it guards) is connected to nothing"),
+                                         HasSubstr("plugged = [\"V1.P\"]"))));
+  b.plug("V1.P");
+  EXPECT_THAT(faults(b), IsEmpty());
+}
+
+TEST(faults, oil_is_not_joined_to_a_rod) {
+  Bench b = pump_and_cylinder();
+  b.join({"P1.P", "C1.rod"});
+  EXPECT_THAT(faults(b), ElementsAre(HasSubstr("P1.P carries oil and C1.rod carries motion")));
+}
+
+TEST(faults, a_port_that_the_part_has_not_got_is_named_with_the_word_that_gives_it) {
+  Bench b = pump_and_cylinder();
+  b.part("V2", "pilot_operated_check", {{"ratio", 4.0}, {"rated_flow", 1e-4}});
+  b.join({"C1.A", "V2.A", "V2.B", "V2.X"});
+  b.join({"T1.T", "V2.Y"});
+  EXPECT_THAT(faults(b), ElementsAre(HasSubstr("only with drain = \"external\"")));
+}
+
+TEST(build, ports_joined_directly_or_through_others_share_one_volume) {
+  Bench b = pump_and_cylinder();
+  b.part("G1", "gauge", {{"range", 400 * si::bar}, {"port_volume", 3 * si::cm3}});
+  b.join({"C1.A", "G1.M"});
+  const Circuit c = build(b.plan);
+  ASSERT_EQ(c.nodes.size(), 2u);
+  EXPECT_EQ(c.parts[1].oil[1], c.parts[3].oil[0]);
+  // Pump port 5 cm3, cylinder's dead volume 5 cm3, gauge 3 cm3.
+  EXPECT_NEAR(c.nodes[c.parts[3].oil[0]].volume, 13 * si::cm3, 1e-12);
+}
+
+}  // namespace
+}  // namespace poise
