@@ -16,6 +16,7 @@
 #include "parts/kind.hpp"
 #include "reference/page.hpp"
 #include "reference/wording.hpp"
+#include "rules/all.hpp"
 #include "units/nearest.hpp"
 #include "units/units.hpp"
 
@@ -61,6 +62,15 @@ void print_words(std::string_view heading, std::span<const Entry> entries) {
   }
 }
 
+void print_computed(const Kind& kind) {
+  const auto computed = rules::concerning(kind.about.kind);
+  if (computed.empty()) return;
+  fmt::print("\nRules that are computed; \"poise rules NAME\" explains one\n");
+  for (const rules::TradeRule* rule : computed)
+    fmt::print("  {}\n{}", rule->name,
+               paragraph(fmt::format("{} [{}]", rule->holds, rules::words_of(rule->harm)), 6));
+}
+
 void print_kind(const Kind& kind, const units::World& world) {
   fmt::print("{}\n{}\n", kind.about.kind, paragraph(kind.about.sentence, 2));
   fmt::print("Ports\n");
@@ -78,7 +88,8 @@ void print_kind(const Kind& kind, const units::World& world) {
   for (const Output& o : kind.outputs)
     fmt::print("  {:<24}{}, {}\n", o.name, units::name(o.quantity), o.meaning);
   for (const Mode& m : kind.modes) fmt::print("  {:<24}1 or 0, {}\n", m.name, m.meaning);
-  print_words("What to keep to", kind.rules);
+  print_computed(kind);
+  print_words("What a person confirms", kind.rules);
   print_words("What goes wrong", kind.faults);
   fmt::print("\nLaw\n{}Source\n{}", paragraph(kind.about.law, 2), paragraph(kind.about.source, 2));
 }

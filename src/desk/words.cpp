@@ -13,6 +13,7 @@
 #include "reference/families.hpp"
 #include "reference/picture.hpp"
 #include "reference/wording.hpp"
+#include "rules/all.hpp"
 #include "units/catalogue.hpp"
 #include "units/units.hpp"
 
@@ -107,6 +108,21 @@ Json sentences(std::span<const Entry> entries) {
   return list;
 }
 
+/// The computed rules that concern a kind, then what only a person can confirm.
+Json rules_of(const Kind& kind) {
+  Json list = Json::array();
+  for (const rules::TradeRule* rule : rules::concerning(kind.about.kind)) {
+    list.push_back({{"name", rule->name},
+                    {"sentence", rule->holds},
+                    {"source", rule->source},
+                    {"harm", rules::words_of(rule->harm)}});
+  }
+  for (const Rule& rule : kind.rules)
+    list.push_back(
+        {{"name", rule.name}, {"sentence", rule.sentence}, {"source", rule.source}, {"harm", nullptr}});
+  return list;
+}
+
 Json kind_words(const Kind& kind, std::string_view family) {
   Json ports = Json::array();
   for (const Port& port : kind.ports) {
@@ -126,7 +142,7 @@ Json kind_words(const Kind& kind, std::string_view family) {
           {"symbol", symbol(kind)},
           {"ports", std::move(ports)},
           {"parameters", parameters(kind.parameters)},
-          {"rules", sentences(kind.rules)},
+          {"rules", rules_of(kind)},
           {"faults", sentences(kind.faults)}};
 }
 

@@ -7,7 +7,9 @@
 #include "judge/page.hpp"
 #include "reference/families.hpp"
 #include "reference/picture.hpp"
+#include "reference/rules_page.hpp"
 #include "reference/wording.hpp"
+#include "rules/all.hpp"
 
 namespace poise::reference {
 namespace {
@@ -76,10 +78,20 @@ std::string signals_of(const Kind& kind) {
 
 std::string rules_of(const Kind& kind) {
   if (kind.rules.empty()) return {};
-  std::string text = "\n## What to keep to\n\n";
+  std::string text = "\n## What a person confirms\n\n";
   for (const Rule& r : kind.rules) {
     text += fmt::format("- **{}**: {} *({})*\n", r.name, running(r.sentence), running(r.source));
   }
+  return text;
+}
+
+std::string computed_rules_of(const Kind& kind) {
+  const auto computed = rules::concerning(kind.about.kind);
+  if (computed.empty()) return {};
+  std::string text = "\n## Rules that are computed\n\n";
+  for (const rules::TradeRule* rule : computed)
+    text += fmt::format("- [{}](../rules.md{}): {} *({})*\n", rule->name, anchor_of(rule->name),
+                        running(rule->holds), rules::words_of(rule->harm));
   return text;
 }
 
@@ -112,7 +124,7 @@ std::string page(const Kind& kind) {
   text += ports_of(kind) + parameters_of(kind.parameters) + signals_of(kind);
   text += fmt::format("\n## Law\n\n```\n{}\n```\n\nSource: {}\n", wrapped(kind.about.law, page_width, 0),
                       kind.about.source);
-  return text + rules_of(kind) + faults_of(kind) + "\n[All parts](README.md)\n";
+  return text + computed_rules_of(kind) + rules_of(kind) + faults_of(kind) + "\n[All parts](README.md)\n";
 }
 
 std::string oil_page() {

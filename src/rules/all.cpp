@@ -2,6 +2,8 @@
 #include "rules/all.hpp"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "rules/chapters.hpp"
 
@@ -21,14 +23,39 @@ std::string_view words_of(Harm harm) {
   return "worth knowing";
 }
 
+const std::vector<Chapter>& chapters() {
+  static const std::vector<Chapter> all = [] {
+    const std::array<std::pair<std::string_view, std::span<const TradeRule>>, 13> written{{
+        {"The circuit as a whole", circuit_rules()},
+        {"Relief and unloading valves, pressure switches", relief_rules()},
+        {"Sequence and reducing valves", sequence_rules()},
+        {"Holding and lowering loads", holding_rules()},
+        {"Speed, flow, ratio of areas", flow_rules()},
+        {"Cylinders and lifting", cylinder_rules()},
+        {"Holding workpieces", clamping_rules()},
+        {"Presses and big cylinders", press_rules()},
+        {"Pumps, motors, reservoirs", pump_rules()},
+        {"Lines, hoses, couplings", line_rules()},
+        {"Oil, filters, heat", oil_rules()},
+        {"Gauges and test points", gauge_rules()},
+        {"Accumulators and stored energy", energy_rules()},
+    }};
+    std::vector<Chapter> chapters;
+    for (const auto& [title, rules] : written) {
+      Chapter chapter{title, {}};
+      for (const TradeRule& rule : rules) chapter.rules.push_back(&rule);
+      chapters.push_back(std::move(chapter));
+    }
+    return chapters;
+  }();
+  return all;
+}
+
 const std::vector<const TradeRule*>& catalogue() {
   static const std::vector<const TradeRule*> all = [] {
     std::vector<const TradeRule*> rules;
-    for (const auto chapter : {circuit_rules(), relief_rules(), sequence_rules(), holding_rules(),
-                               flow_rules(), cylinder_rules(), clamping_rules(), press_rules(), pump_rules(),
-                               line_rules(), oil_rules(), gauge_rules(), energy_rules()}) {
-      for (const TradeRule& rule : chapter) rules.push_back(&rule);
-    }
+    for (const Chapter& chapter : chapters())
+      rules.insert(rules.end(), chapter.rules.begin(), chapter.rules.end());
     return rules;
   }();
   return all;

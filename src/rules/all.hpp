@@ -14,7 +14,15 @@ struct Breach {
   Found found;
 };
 
-/// Every rule that is computed, chapter by chapter.
+/// Rules that belong together, under a title.
+struct Chapter {
+  std::string_view title;
+  std::vector<const TradeRule*> rules;
+};
+
+/// Every rule that is computed, by chapter.
+const std::vector<Chapter>& chapters();
+/// The same one behind the other.
 const std::vector<const TradeRule*>& catalogue();
 /// The rule by name, or null.
 const TradeRule* find_rule(std::string_view name);

@@ -11,6 +11,7 @@
 #include "reference/families.hpp"
 #include "reference/page.hpp"
 #include "reference/picture.hpp"
+#include "reference/rules_page.hpp"
 #include "reference/wording.hpp"
 
 namespace poise::reference {
@@ -31,6 +32,11 @@ TEST(reference, docs_parts_is_what_the_tables_say) {
         << "docs/parts/" << file.name
         << " is not what the tables say: run build/release/poise parts --write docs/parts";
   }
+}
+
+TEST(reference, docs_rules_is_what_the_catalogue_says) {
+  EXPECT_TRUE(contents(std::filesystem::path(POISE_SOURCE_DIR) / "docs/rules.md") == rules_page())
+      << "docs/rules.md is not what the catalogue says: run build/release/poise rules --write docs/rules.md";
 }
 
 TEST(reference, docs_parts_holds_nothing_else) {
