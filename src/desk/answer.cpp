@@ -74,11 +74,15 @@ Json frames_of(const Trace& trace) {
 }  // namespace
 
 std::string in_one_line(const Verdict& verdict, const Job& job) {
+  const long hurts = verdict.not_kept(rules::Harm::hurts);
+  const std::string rules = hurts == 0 ? ""
+                                       : fmt::format(". {} of the trade not kept that can hurt someone",
+                                                     hurts == 1 ? "A rule" : fmt::format("{} rules", hurts));
   switch (outcome(verdict)) {
     case Outcome::held:
-      return held_line(verdict, job);
+      return held_line(verdict, job) + rules;
     case Outcome::broken:
-      return broken_line(verdict, job);
+      return broken_line(verdict, job) + rules;
     case Outcome::not_proven:
       break;
   }

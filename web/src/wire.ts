@@ -223,13 +223,28 @@ export interface Books {
   };
 }
 
+export interface RuleNotKept {
+  name: string;
+  harm: 'can hurt someone' | 'can damage' | 'works badly' | 'worth knowing';
+  sentence: string;
+  remedy: string;
+  otherwise: string;
+  source: string;
+  part: string | null;
+  time: Measured | null;
+  step: string | null;
+  waived: string | null;
+}
+
 export interface Verdict {
   title: string;
   answer: 'held' | 'broken' | 'not proven';
   holds: boolean;
   findings: Finding[];
   steps: { name: string; begin: Measured; end: Measured; finished: boolean }[];
+  rules: RuleNotKept[];
   cautions: string[];
+  people: string[];
   books: Books;
   halt: { time: Measured; sentence: string } | null;
   notice: string;
