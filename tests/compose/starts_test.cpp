@@ -73,6 +73,22 @@ INSTANTIATE_TEST_SUITE_P(of_both_worlds, start, testing::ValuesIn(whole_jobs()),
   return name + (one.param.us ? "_us" : "_metric");
 });
 
+/// What the job of a start answers with one value changed.
+Outcome outcome_with(const Begun& begun, std::string_view tag, std::string_view parameter, double value) {
+  Job job = read(begun);
+  const auto part = std::ranges::find(job.plan.parts, tag, &PlannedPart::tag);
+  part->values.set(*find_parameter(part->kind->parameters, parameter), value);
+  return outcome(
+      judge(job, solve::run(build(job.plan), job.steps, signals_needed(job), {.controls = job.controls})));
+}
+
+TEST(starts, the_order_of_the_sequenced_fixture_is_kept_by_its_sequence_valve) {
+  const auto fixture = std::ranges::find(starts(), "sequenced-fixture", &Start::name);
+  ASSERT_NE(fixture, starts().end());
+  for (const bool us : {false, true})
+    EXPECT_EQ(outcome_with({*fixture, us}, "V3", "setting", 60 * si::bar), Outcome::broken) << us;
+}
+
 TEST(starts, are_the_same_circuit_in_both_worlds) {
   for (const Start& one : starts()) {
     if (one.name == "empty") continue;
