@@ -10,9 +10,9 @@
 
 namespace poise::solve {
 
-/// Looks at many signals now and then, for a small part of what recording them costs: at least four hundred
-/// times in the planned time and at every sixteenth step of the integrator, which are close together where
-/// much happens. Of pressures it notes the highest and lowest of all steps.
+/// Looks at many signals now and then, for a small part of what recording them costs: at every sixteenth step
+/// of the integrator, which are close together where much happens, and at the end of a step where a
+/// four-hundredth of the planned time has gone by. Of pressures it notes the highest and lowest of all steps.
 class Onlooker {
  public:
   Onlooker(Equations& equations, Trace& trace, double planned);

@@ -324,6 +324,7 @@ void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& ste
   const auto close = [&](bool finished) {
     trace_.steps.back().end = trace_.time.back();
     trace_.steps.back().finished = finished;
+    watchers.onlooker.look(trace_.time.back(), integrator.y().data());
     if (options_.look_at_step_ends) look(trace_.time.back(), integrator.y().data());
     waiting_ = nullptr;
   };
