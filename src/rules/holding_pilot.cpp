@@ -1,0 +1,318 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// Loads that pilot-operated checks hold.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "rules/chapters.hpp"
+#include "rules/load.hpp"
+
+namespace poise::rules {
+namespace {
+
+constexpr std::array<std::string_view, 1> checks{"pilot_operated_check"};
+constexpr std::array<std::string_view, 2> checks_and_valves{"pilot_operated_check", "directional_4_3"};
+constexpr std::array<std::string_view, 2> checks_and_cylinders{"pilot_operated_check",
+                                                               "double_acting_cylinder"};
+
+/// A pilot-operated check with the load that it holds.
+struct HeldBy {
+  HeldLoad load;
+  int valve = 0;
+  double ratio = 1.0, cracking = 0.0, held = 0.0;  ///< held: Pa that the greatest load makes
+  bool outside = false;                            ///< drained outside
+  bool by_other_side = false;                      ///< its pilot is the other side of the cylinder
+
+  /// Share of a pilot pressure that comes back at the load's side through the piston: φ or 1/φ.
+  double returns(const Sight& sight) const {
+    if (!by_other_side) return 0.0;
+    const double phi = area_ratio(sight, load.cylinder);
+    return load.side.port == 0 ? 1.0 / phi : phi;
+  }
+};
+
+std::vector<HeldBy> held_by_checks(const Sight& sight) {
+  std::vector<HeldBy> found;
+  if (sight.all({"pilot_operated_check"}).empty()) return found;
+  for (const HeldLoad& load : held_loads(sight)) {
+    for (int valve : valves_at(sight, load.side, "pilot_operated_check", "B")) {
+      const Values& v = sight.values(valve);
+      HeldBy each{load, valve, v["ratio"], v["cracking_pressure"], load.most / load.area};
+      each.outside = v.word("drain") == 1;
+      const auto other = other_side(sight, load);
+      each.by_other_side =
+          other && sight.touches(sight.reach(*other, through_restrictions), *sight.port(valve, "X"));
+      found.push_back(each);
+    }
+  }
+  return found;
+}
+
+/// The valve of three positions that feeds a check's pilot, or −1.
+int feeder(const Sight& sight, PortOf pilot) {
+  const auto zone = sight.reach(pilot, through_restrictions);
+  for (int valve : sight.all({"directional_4_3"})) {
+    if (sight.touches(zone, *sight.port(valve, "A")) || sight.touches(zone, *sight.port(valve, "B")))
+      return valve;
+  }
+  return -1;
+}
+
+void look_centre(const Sight& sight, Report& report) {
+  constexpr std::array<std::string_view, 5> centres{"closed", "open", "tandem", "float", "regenerative"};
+  std::set<int> told;
+  for (const HeldBy& each : held_by_checks(sight)) {
+    const PortOf pilot = *sight.port(each.valve, "X");
+    const int valve = feeder(sight, pilot);
+    if (valve < 0 || told.contains(valve)) continue;
+    const int centre = sight.values(valve).word("centre");
+    if (centre == 1 || centre == 3) continue;
+    told.insert(valve);
+    const double opens = std::max(0.0, each.held + each.cracking) / each.ratio;
+    report.add(
+        each.valve,
+        fmt::format("the centre of {} is {} and keeps what stands at the pilot of {}, and {} there "
+                    "already let go of {}",
+                    sight.tag(valve), centres[centre], sight.tag(each.valve),
+                    sight.say(opens, Quantity::pressure), sight.say(each.held, Quantity::pressure)),
+        fmt::format("Take a {} whose centre joins A and B to tank, so that the pilot of {} falls below "
+                    "{}",
+                    sight.tag(valve), sight.tag(each.valve), sight.say(opens, Quantity::pressure)));
+  }
+}
+
+/// Pressure behind the check as its pilot first comes, Pa.
+double behind_at_start(const Sight& sight, const HeldBy& each) {
+  if (each.outside || !sight.ran()) return 0.0;
+  const Course pilot = sight.pressure(*sight.port(each.valve, "X"));
+  const auto begins = pilot.first_above(3 * si::bar);
+  const Course behind = sight.pressure({each.valve, 0});
+  return begins && behind ? std::max(0.0, behind.at(*begins)) : 0.0;
+}
+
+void look_pilot_pressure(const Sight& sight, Report& report) {
+  constexpr double usable = 0.8;
+  const auto there = supply(sight);
+  if (!there) return;
+  for (const HeldBy& each : held_by_checks(sight)) {
+    const double back = each.returns(sight), lever = each.ratio - back;
+    if (lever <= 0.0) continue;  // it locks itself: another rule
+    const double load = each.held + each.cracking;
+    const double needs =
+        (load + (each.outside ? 0.0 : (each.ratio - 1.0) * behind_at_start(sight, each))) / lever;
+    if (needs <= there->cracking) continue;
+    const double ratio = load / (usable * there->cracking) + back;
+    report.add(each.valve,
+               fmt::format("{} needs {} at its pilot to let {} go at {:.3g} : 1, and {} opens at {}",
+                           sight.tag(each.valve), sight.say(needs, Quantity::pressure),
+                           sight.say(each.held, Quantity::pressure), each.ratio, sight.tag(there->valve),
+                           sight.say(there->cracking, Quantity::pressure)),
+               fmt::format("Take a {} with {:.1f} : 1 or more, or a larger bore on {}", sight.tag(each.valve),
+                           std::ceil(10.0 * ratio) / 10.0, sight.tag(each.load.cylinder)));
+  }
+}
+
+void look_locks_itself(const Sight& sight, Report& report) {
+  for (const HeldBy& each : held_by_checks(sight)) {
+    if (!each.by_other_side || each.load.side.port != 1) continue;
+    const double phi = area_ratio(sight, each.load.cylinder);
+    if (each.ratio >= phi + 1.0 - 0.005) continue;
+    report.add(
+        each.valve,
+        fmt::format("{} has {:.3g} : 1 and is piloted from the side of {} that presses {:.2f} times as "
+                    "hard back{}",
+                    sight.tag(each.valve), each.ratio, sight.tag(each.load.cylinder), phi,
+                    each.ratio <= phi ? ": it never opens, more pilot locks it more" : ""),
+        fmt::format("Take a {} with {:.1f} : 1 or more", sight.tag(each.valve),
+                    std::ceil(10.0 * (phi + 1.0)) / 10.0));
+  }
+}
+
+/// The moment of lowering at which a check is nearest to shutting by what stands behind it.
+struct Nearest {
+  double behind = 0.0, shuts = 0.0, time = 0.0;
+  double share() const { return shuts > 0.0 ? behind / shuts : 1.0; }
+};
+std::optional<Nearest> nearest_to_shut(const Sight& sight, const HeldBy& each) {
+  const Course flow = sight.flow({each.valve, 0}), behind = sight.pressure({each.valve, 0}),
+               load = sight.pressure({each.valve, 1}), pilot = sight.pressure(*sight.port(each.valve, "X"));
+  if (!flow || !behind || !load || !pilot) return std::nullopt;
+  const double lowers = 0.1 * flow.lowest().value;
+  std::optional<Nearest> nearest;
+  for (std::size_t row = 0; row < flow.time().size(); ++row) {
+    if (flow.value()[row] > lowers || behind.value()[row] < 3 * si::bar) continue;
+    const double shuts =
+        (each.ratio * pilot.value()[row] - load.value()[row] - each.cracking) / (each.ratio - 1.0);
+    const Nearest here{behind.value()[row], shuts, flow.time()[row]};
+    if (!nearest || here.share() > nearest->share()) nearest = here;
+  }
+  return nearest;
+}
+
+void look_back_pressure(const Sight& sight, Report& report) {
+  constexpr double near = 0.8;
+  if (!sight.ran()) return;
+  for (const HeldBy& each : held_by_checks(sight)) {
+    if (each.outside) continue;
+    const auto throttles = throttles_in(sight, way_to_tank(sight, {each.valve, 0}));
+    if (throttles.empty()) continue;
+    const auto nearest = nearest_to_shut(sight, each);
+    if (!nearest || nearest->share() < near) continue;
+    const std::string behind = list_of(sight, throttles);
+    report.add(
+        each.valve,
+        fmt::format("{} shuts again at {} behind it, and {} keeps {} there as {} comes down, {}",
+                    sight.tag(each.valve), sight.say(std::max(0.0, nearest->shuts), Quantity::pressure),
+                    behind, sight.say(nearest->behind, Quantity::pressure), sight.tag(each.load.cylinder),
+                    sight.when(nearest->time)),
+        fmt::format("Put {} between {} and {}, or take a {} drained outside; else keep it below {}", behind,
+                    sight.tag(each.load.cylinder), sight.tag(each.valve), sight.tag(each.valve),
+                    sight.say(std::max(0.0, 0.5 * nearest->shuts), Quantity::pressure)),
+        nearest->time);
+  }
+}
+
+/// Whether something throttles a load on its way down: a throttle on either side of the check, a one-way
+/// flow control only the way round in which it meters.
+bool is_throttled(const Sight& sight, const HeldBy& each) {
+  const auto load_side = sight.reach(each.load.side, through_restrictions);
+  const auto near = sight.reach(each.load.side, through_lines);
+  const auto behind = way_to_tank(sight, {each.valve, 0});
+  const auto meters = [&](int p) {
+    if (sight.is_one_of(p, {"filter", "quick_coupling"})) return false;
+    if (!sight.is(p, "one_way_flow_control")) return true;
+    if (sight.touches(load_side, {p, 0})) return sight.touches(near, {p, 1});
+    return sight.touches(sight.reach(PortOf{each.valve, 0}, through_lines), {p, 1}) ||
+           sight.is_tank_line({p, 0});
+  };
+  return std::ranges::any_of(throttles_in(sight, load_side), meters) ||
+         std::ranges::any_of(throttles_in(sight, behind), meters) ||
+         !valves_at(sight, each.load.side, "counterbalance", "A").empty();
+}
+
+void look_no_metering(const Sight& sight, Report& report) {
+  std::vector<int> others;
+  std::optional<HeldBy> first;
+  for (const HeldBy& each : held_by_checks(sight)) {
+    if (is_throttled(sight, each)) continue;
+    if (first)
+      others.push_back(each.valve);
+    else
+      first = each;
+  }
+  if (!first) return;
+  const Course speed = sight.speed(first->load.cylinder);
+  const Peak down = !speed ? Peak{} : first->load.hanging ? speed.highest() : speed.lowest();
+  const std::string fast =
+      std::abs(down.value) > 1 * si::mm
+          ? fmt::format(", and it comes down at up to {} {}",
+                        sight.say(std::abs(down.value), Quantity::speed), sight.when(down.time))
+          : std::string();
+  report.add(first->valve,
+             fmt::format("{} is open or shut, and nothing else throttles the {} of {} on {}{}{}",
+                         sight.tag(first->valve), sight.say(first->held, Quantity::pressure),
+                         sight.tag(first->load.load), sight.tag(first->load.cylinder), fast,
+                         likewise(sight, others)),
+             fmt::format("Put a one-way flow control between {} and {}, metering towards {}, or lower over a "
+                         "counterbalance valve set to {}",
+                         sight.name(first->load.side), sight.tag(first->valve), sight.tag(first->valve),
+                         sight.say(1.3 * first->held, Quantity::pressure)),
+             down.value != 0.0 ? std::optional(down.time) : std::nullopt);
+}
+
+void look_bang(const Sight& sight, Report& report) {
+  constexpr double over_rated = 3.0, counts = 50.0;
+  if (!sight.ran()) return;
+  for (const HeldBy& each : held_by_checks(sight)) {
+    const auto rated = sight.given(each.valve, "rated_flow");
+    const Course flow = sight.flow({each.valve, 0});
+    if (!rated || !flow) continue;
+    const Peak peak = flow.lowest();
+    if (-peak.value <= over_rated * *rated) continue;
+    const double before = std::max(0.0, peak.time - 0.2);
+    const Trapped oil = trapped(sight, each.load.side, before);
+    if (oil.energy < counts) continue;
+    report.add(each.valve,
+               fmt::format("{} lets {} go at once: {} rush through it {}, rated {}", sight.tag(each.valve),
+                           sight.say(oil.energy, Quantity::energy), sight.say(-peak.value, Quantity::flow),
+                           sight.when(peak.time), sight.say(*rated, Quantity::flow)),
+               fmt::format("Take a {} with a decompression poppet, or a throttle ahead of it that passes no "
+                           "more than {} at {}",
+                           sight.tag(each.valve), sight.say(*rated, Quantity::flow),
+                           sight.say(each.held, Quantity::pressure)),
+               peak.time);
+  }
+}
+
+constexpr std::array rules{
+    TradeRule{
+        .name = "centre keeps the pilot pressed",
+        .harm = Harm::hurts,
+        .holds = "A valve of three positions that feeds the pilot of a load-holding check joins A and B "
+                 "to tank in its centre (open or float).",
+        .otherwise = "Closed or tandem, it keeps the pilot pressed: the check stays open and the load "
+                     "creeps or falls in neutral.",
+        .remedy = "A centre that joins both lines to tank.",
+        .source = "trade magazine's e-book on fluid-power circuits, book 1; centre rule common practice",
+        .kinds = checks_and_valves,
+        .look = look_centre},
+    TradeRule{.name = "pilot pressure to let the load go",
+              .harm = Harm::hurts,
+              .holds = "The pilot that a check needs, (load + (ratio − 1)·back pressure + cracking)/(ratio − "
+                       "what the pilot's own side presses back), is no more than the pump's relief valve "
+                       "leaves.",
+              .otherwise = "The load does not come down, or in jerks.",
+              .remedy = "A larger pilot ratio, a larger bore, or a higher setting within the ratings.",
+              .source = "force balance on seat and pilot piston; trade column on pilot ratio",
+              .kinds = checks,
+              .look = look_pilot_pressure},
+    TradeRule{.name = "check at the rod side locks itself",
+              .harm = Harm::damages,
+              .holds = "A check that holds the rod side with its pilot from the cap side has a ratio of the "
+                       "cylinder's area ratio plus 1 or more.",
+              .otherwise = "More pilot makes more lock: it never opens, and the rod side is pressed past the "
+                           "pump's pressure.",
+              .remedy = "A larger pilot ratio, or a pilot from elsewhere.",
+              .source = "trade column on pilot ratio (area ratio 2:1 needs 3:1 or more); cartridge FAQ",
+              .kinds = checks_and_cylinders,
+              .look = look_locks_itself},
+    TradeRule{.name = "pilot check feels back pressure",
+              .harm = Harm::hurts,
+              .holds = "While a load comes down, what throttles behind an internally drained check keeps it "
+                       "below 0.8 of (ratio·pilot − load side − cracking)/(ratio − 1).",
+              .otherwise = "It shuts, opens, shuts: saw-tooth lowering, chatter, burst hoses.",
+              .remedy = "Throttles, filters and couplings between cylinder and check, or a check with an "
+                        "outside drain.",
+              .source = "trade magazine's e-book on fluid-power circuits, book 1",
+              .kinds = checks,
+              .look = look_back_pressure},
+    TradeRule{
+        .name = "pilot check cannot meter",
+        .harm = Harm::hurts,
+        .holds = "Where a check alone holds a load, a throttle that meters, or a counterbalance valve, is "
+                 "in the way down as well.",
+        .otherwise = "The load runs ahead, the pilot falls, the check shuts: it comes down in jerks, or "
+                     "without any limit.",
+        .remedy = "A one-way flow control at the load side, or a counterbalance valve.",
+        .source = "cartridge FAQ (a pilot-operated check does not modulate)",
+        .kinds = checks,
+        .look = look_no_metering},
+    TradeRule{.name = "check lets go with a bang",
+              .harm = Harm::damages,
+              .holds = "As a check lets oil with 50 J or more in it go, no more than 3 times its rated flow "
+                       "rushes through it.",
+              .otherwise = "A bang that breaks seals and pipes.",
+              .remedy = "A decompression poppet, where no load goes on making the pressure, or a throttle "
+                        "ahead of the check.",
+              .source = "trade magazine's e-book on fluid-power circuits, book 1; thresholds common practice",
+              .kinds = checks,
+              .look = look_bang},
+};
+
+}  // namespace
+
+std::span<const TradeRule> pilot_check_rules() { return rules; }
+
+}  // namespace poise::rules
