@@ -64,26 +64,36 @@ void look_setting(const Sight& sight, Report& report) {
   }
 }
 
+/// Mean pressure behind a valve while a load comes down through it, and since when.
+Peak mean_behind(const Sight& sight, int valve) {
+  constexpr double of_fastest = 0.3;
+  const Course flow = sight.flow({valve, 0}), behind = sight.pressure({valve, 1});
+  if (!flow || !behind) return {};
+  const double lowers = of_fastest * flow.highest().value;
+  double sum = 0.0, lasts = 0.0, since = 0.0;
+  for (std::size_t row = 1; row < flow.time().size(); ++row) {
+    if (lowers <= 0.0 || flow.value()[row] < lowers) continue;
+    const double step = flow.time()[row] - flow.time()[row - 1];
+    if (lasts == 0.0) since = flow.time()[row];
+    sum += behind.value()[row] * step;
+    lasts += step;
+  }
+  return lasts > 0.0 ? Peak{sum / lasts, since} : Peak{};
+}
+
 void look_back_pressure(const Sight& sight, Report& report) {
   constexpr double share = 0.25;
   if (!sight.ran()) return;
   for (const HeldBy& each : held_by_valves(sight)) {
     if (sight.values(each.valve).word("spring_chamber") == 1) continue;
-    const Course flow = sight.flow({each.valve, 0}), behind = sight.pressure({each.valve, 1});
-    if (!flow || !behind) continue;
-    const double lowers = 0.1 * flow.highest().value;
-    Peak most;
-    for (std::size_t row = 0; row < flow.time().size(); ++row) {
-      if (lowers > 0.0 && flow.value()[row] > lowers && behind.value()[row] > most.value)
-        most = {behind.value()[row], flow.time()[row]};
-    }
-    const double adds = (1.0 + each.ratio) * most.value;
+    const Peak mean = mean_behind(sight, each.valve);
+    const double adds = (1.0 + each.ratio) * mean.value;
     if (adds <= share * each.setting) continue;
     const auto throttles = throttles_in(sight, way_to_tank(sight, {each.valve, 1}));
     report.add(each.valve,
                fmt::format("{} behind {} as {} comes down {} count {:.1f} times: {} on a setting of {}",
                            sight.say(most.value, Quantity::pressure), sight.tag(each.valve),
-                           sight.tag(each.load.cylinder), sight.when(most.time), 1.0 + each.ratio,
+                           sight.tag(each.load.cylinder), sight.when(mean.time), 1.0 + each.ratio,
                            sight.say(adds, Quantity::pressure), sight.say(each.setting, Quantity::pressure)),
                throttles.empty()
                    ? fmt::format("Make the way behind {} wide enough for {} at most, or take the vented kind",
@@ -92,7 +102,7 @@ void look_back_pressure(const Sight& sight, Report& report) {
                    : fmt::format("Take {} out from behind {}, keep {} there at most, or take the vented kind",
                                  list_of(sight, throttles), sight.tag(each.valve),
                                  sight.say(share * each.setting / (1.0 + each.ratio), Quantity::pressure)),
-               most.time);
+               mean.time);
   }
 }
 

@@ -151,12 +151,19 @@ std::optional<Nearest> nearest_to_shut(const Sight& sight, const HeldBy& each) {
   return nearest;
 }
 
+/// What throttles between a check and tank.
+std::vector<int> behind_check(const Sight& sight, int valve) {
+  std::vector<int> found = throttles_in(sight, way_to_tank(sight, {valve, 0}));
+  std::ranges::copy(valves_at(sight, {valve, 0}, "counterbalance", "A"), std::back_inserter(found));
+  return found;
+}
+
 void look_back_pressure(const Sight& sight, Report& report) {
   constexpr double near = 0.8;
   if (!sight.ran()) return;
   for (const HeldBy& each : held_by_checks(sight)) {
     if (each.outside) continue;
-    const auto throttles = throttles_in(sight, way_to_tank(sight, {each.valve, 0}));
+    const auto throttles = behind_check(sight, each.valve);
     if (throttles.empty()) continue;
     const auto nearest = nearest_to_shut(sight, each);
     if (!nearest || nearest->share() < near) continue;
@@ -179,7 +186,6 @@ void look_back_pressure(const Sight& sight, Report& report) {
 bool is_throttled(const Sight& sight, const HeldBy& each) {
   const auto load_side = sight.reach(each.load.side, through_restrictions);
   const auto near = sight.reach(each.load.side, through_lines);
-  const auto behind = way_to_tank(sight, {each.valve, 0});
   const auto meters = [&](int p) {
     if (sight.is_one_of(p, {"filter", "quick_coupling"})) return false;
     if (!sight.is(p, "one_way_flow_control")) return true;
@@ -188,7 +194,7 @@ bool is_throttled(const Sight& sight, const HeldBy& each) {
            sight.is_tank_line({p, 0});
   };
   return std::ranges::any_of(throttles_in(sight, load_side), meters) ||
-         std::ranges::any_of(throttles_in(sight, behind), meters) ||
+         std::ranges::any_of(behind_check(sight, each.valve), meters) ||
          !valves_at(sight, each.load.side, "counterbalance", "A").empty();
 }
 

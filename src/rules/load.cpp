@@ -28,12 +28,15 @@ void add_weight(OnRod& sum, int load, double mass, double weight) {
   sum.weight += weight;
 }
 
-/// The greatest force that a rigid load puts on one of its points, or its even share where nothing was run.
+/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
+/// starting are over, or its even share where nothing was run.
 double share_of_point(const Sight& sight, PortOf point) {
   const Values& v = sight.values(point.part);
   const std::string_view name = sight.plan.port(point).name;  // point_3
   const auto force = sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
-  if (force) return force.highest().value;
+  double greatest = 0.0;
+  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
+  if (greatest > 0.0) return greatest;
   return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
 }
 
