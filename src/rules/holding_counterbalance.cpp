@@ -91,9 +91,10 @@ void look_back_pressure(const Sight& sight, Report& report) {
     if (adds <= share * each.setting) continue;
     const auto throttles = throttles_in(sight, way_to_tank(sight, {each.valve, 1}));
     report.add(each.valve,
-               fmt::format("{} behind {} as {} comes down {} count {:.1f} times: {} on a setting of {}",
-                           sight.say(most.value, Quantity::pressure), sight.tag(each.valve),
-                           sight.tag(each.load.cylinder), sight.when(mean.time), 1.0 + each.ratio,
+               fmt::format("{} stand behind {} on the average as {} comes down and count {:.1f} times: {} on "
+                           "a setting of {}",
+                           sight.say(mean.value, Quantity::pressure), sight.tag(each.valve),
+                           sight.tag(each.load.cylinder), 1.0 + each.ratio,
                            sight.say(adds, Quantity::pressure), sight.say(each.setting, Quantity::pressure)),
                throttles.empty()
                    ? fmt::format("Make the way behind {} wide enough for {} at most, or take the vented kind",
@@ -136,10 +137,11 @@ void look_ratio(const Sight& sight, Report& report) {
     if (each.ratio <= high || each.heaviest < varies * each.lightest) continue;
     report.add(
         each.valve,
-        fmt::format("{} has {:.3g} : 1, and the load on {} goes from {} to {}", sight.tag(each.valve),
-                    each.ratio, sight.tag(each.load.cylinder), sight.say(each.lightest, Quantity::pressure),
+        fmt::format("{} has a pilot ratio of {:.3g} : 1, and the load on {} goes from {} to {}",
+                    sight.tag(each.valve), each.ratio, sight.tag(each.load.cylinder),
+                    sight.say(each.lightest, Quantity::pressure),
                     sight.say(each.heaviest, Quantity::pressure)),
-        fmt::format("Take a {} with 2 : 1 to 4 : 1, and {} at its pilot", sight.tag(each.valve),
+        fmt::format("Give {} a ratio of 2 : 1 to 4 : 1; at 4 : 1 its pilot takes {}", sight.tag(each.valve),
                     sight.say((each.setting - each.lightest) / high, Quantity::pressure)));
   }
 }

@@ -146,7 +146,7 @@ void look_slack(const Sight& sight, Report& report) {
       if (slack.lasts < 0.1) continue;
       report.add(
           load.cylinder,
-          fmt::format("{} goes down without its load for {} from {}: {} hangs on the other points, {} up",
+          fmt::format("{} goes down without its load for {}, first {}: {} hangs on the other points, {} up",
                       sight.tag(load.cylinder), sight.say(slack.lasts, Quantity::time),
                       sight.when(slack.begins), sight.tag(load.load),
                       sight.say(slack.height, Quantity::length)),

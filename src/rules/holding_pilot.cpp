@@ -71,15 +71,14 @@ void look_centre(const Sight& sight, Report& report) {
     if (centre == 1 || centre == 3) continue;
     told.insert(valve);
     const double opens = std::max(0.0, each.held + each.cracking) / each.ratio;
-    report.add(
-        each.valve,
-        fmt::format("the centre of {} is {} and keeps what stands at the pilot of {}, and {} there "
-                    "already let go of {}",
-                    sight.tag(valve), centres[centre], sight.tag(each.valve),
-                    sight.say(opens, Quantity::pressure), sight.say(each.held, Quantity::pressure)),
-        fmt::format("Take a {} whose centre joins A and B to tank, so that the pilot of {} falls below "
-                    "{}",
-                    sight.tag(valve), sight.tag(each.valve), sight.say(opens, Quantity::pressure)));
+    report.add(each.valve,
+               fmt::format("the centre of {} is {} and keeps what stands at the pilot of {}, and {} there "
+                           "already let go of {}",
+                           sight.tag(valve), centres[centre], sight.tag(each.valve),
+                           sight.say(opens, Quantity::pressure), sight.say(each.held, Quantity::pressure)),
+               fmt::format("Give {} a centre that joins A and B to tank, so that the pilot of {} falls below "
+                           "{}",
+                           sight.tag(valve), sight.tag(each.valve), sight.say(opens, Quantity::pressure)));
   }
 }
 
@@ -104,13 +103,14 @@ void look_pilot_pressure(const Sight& sight, Report& report) {
         (load + (each.outside ? 0.0 : (each.ratio - 1.0) * behind_at_start(sight, each))) / lever;
     if (needs <= there->cracking) continue;
     const double ratio = load / (usable * there->cracking) + back;
-    report.add(each.valve,
-               fmt::format("{} needs {} at its pilot to let {} go at {:.3g} : 1, and {} opens at {}",
-                           sight.tag(each.valve), sight.say(needs, Quantity::pressure),
-                           sight.say(each.held, Quantity::pressure), each.ratio, sight.tag(there->valve),
-                           sight.say(there->cracking, Quantity::pressure)),
-               fmt::format("Take a {} with {:.1f} : 1 or more, or a larger bore on {}", sight.tag(each.valve),
-                           std::ceil(10.0 * ratio) / 10.0, sight.tag(each.load.cylinder)));
+    report.add(
+        each.valve,
+        fmt::format("{} needs {} at its pilot to let {} go at {:.3g} : 1, and {} opens at {}",
+                    sight.tag(each.valve), sight.say(needs, Quantity::pressure),
+                    sight.say(each.held, Quantity::pressure), each.ratio, sight.tag(there->valve),
+                    sight.say(there->cracking, Quantity::pressure)),
+        fmt::format("Give {} a pilot ratio of {:.1f} : 1 or more, or {} a larger bore", sight.tag(each.valve),
+                    std::ceil(10.0 * ratio) / 10.0, sight.tag(each.load.cylinder)));
   }
 }
 
@@ -121,11 +121,11 @@ void look_locks_itself(const Sight& sight, Report& report) {
     if (each.ratio >= phi + 1.0 - 0.005) continue;
     report.add(
         each.valve,
-        fmt::format("{} has {:.3g} : 1 and is piloted from the side of {} that presses {:.2f} times as "
-                    "hard back{}",
-                    sight.tag(each.valve), each.ratio, sight.tag(each.load.cylinder), phi,
-                    each.ratio <= phi ? ": it never opens, more pilot locks it more" : ""),
-        fmt::format("Take a {} with {:.1f} : 1 or more", sight.tag(each.valve),
+        fmt::format(
+            "{} has a pilot ratio of {:.3g} : 1, and its pilot makes {:.2f} times its own pressure at {}{}",
+            sight.tag(each.valve), each.ratio, phi, sight.name(each.load.side),
+            each.ratio <= phi ? ": it never opens, for more pilot locks it more" : ""),
+        fmt::format("Give {} a pilot ratio of {:.1f} : 1 or more", sight.tag(each.valve),
                     std::ceil(10.0 * (phi + 1.0)) / 10.0));
   }
 }
@@ -228,27 +228,37 @@ void look_no_metering(const Sight& sight, Report& report) {
              down.value != 0.0 ? std::optional(down.time) : std::nullopt);
 }
 
+/// What rushes out of a side of a cylinder as the check that keeps it pressed lets go.
+void look_bang_at(const Sight& sight, int valve, PortOf side, Report& report) {
+  constexpr double over_rated = 3.0, counts = 50.0, quickly = 0.2, left = 0.3;
+  const auto rated = sight.given(valve, "rated_flow");
+  const Course flow = sight.flow({valve, 0}), pressure = sight.pressure(side);
+  if (!rated || !flow || !pressure) return;
+  const Peak peak = flow.lowest();
+  if (-peak.value <= over_rated * *rated) return;
+  // Where a load goes on making the pressure it runs away, which is another rule's.
+  const double before = std::max(0.0, peak.time - 0.5 * quickly), was = pressure.at(before);
+  if (pressure.at(before + quickly) > left * was) return;
+  const Trapped oil = trapped(sight, side, before);
+  if (oil.energy < counts) return;
+  report.add(valve,
+             fmt::format("{} lets {} at {} go at once: {} rush through it {}, rated {}", sight.tag(valve),
+                         sight.say(oil.energy, Quantity::energy), sight.name(side),
+                         sight.say(-peak.value, Quantity::flow), sight.when(peak.time),
+                         sight.say(*rated, Quantity::flow)),
+             fmt::format("Give {} a decompression poppet, or let {} down from {} through a throttle first",
+                         sight.tag(valve), sight.name(side), sight.say(was, Quantity::pressure)),
+             peak.time);
+}
+
 void look_bang(const Sight& sight, Report& report) {
-  constexpr double over_rated = 3.0, counts = 50.0;
-  if (!sight.ran()) return;
-  for (const HeldBy& each : held_by_checks(sight)) {
-    const auto rated = sight.given(each.valve, "rated_flow");
-    const Course flow = sight.flow({each.valve, 0});
-    if (!rated || !flow) continue;
-    const Peak peak = flow.lowest();
-    if (-peak.value <= over_rated * *rated) continue;
-    const double before = std::max(0.0, peak.time - 0.2);
-    const Trapped oil = trapped(sight, each.load.side, before);
-    if (oil.energy < counts) continue;
-    report.add(each.valve,
-               fmt::format("{} lets {} go at once: {} rush through it {}, rated {}", sight.tag(each.valve),
-                           sight.say(oil.energy, Quantity::energy), sight.say(-peak.value, Quantity::flow),
-                           sight.when(peak.time), sight.say(*rated, Quantity::flow)),
-               fmt::format("Take a {} with a decompression poppet, or a throttle ahead of it that passes no "
-                           "more than {} at {}",
-                           sight.tag(each.valve), sight.say(*rated, Quantity::flow),
-                           sight.say(each.held, Quantity::pressure)),
-               peak.time);
+  if (!sight.ran() || sight.all({"pilot_operated_check"}).empty()) return;
+  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+    for (PortOf side : sight.oil_ports(c)) {
+      for (int valve : valves_at(sight, side, "pilot_operated_check", "B")) {
+        if (!sight.is_tank_line({valve, 0}, through_restrictions)) look_bang_at(sight, valve, side, report);
+      }
+    }
   }
 }
 
@@ -310,8 +320,7 @@ constexpr std::array rules{
               .holds = "As a check lets oil with 50 J or more in it go, no more than 3 times its rated flow "
                        "rushes through it.",
               .otherwise = "A bang that breaks seals and pipes.",
-              .remedy = "A decompression poppet, where no load goes on making the pressure, or a throttle "
-                        "ahead of the check.",
+              .remedy = "A decompression poppet, or a throttle that lets the pressure down first.",
               .source = "trade magazine's e-book on fluid-power circuits, book 1; thresholds common practice",
               .kinds = checks,
               .look = look_bang},

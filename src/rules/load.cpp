@@ -296,6 +296,9 @@ Trapped trapped(const Sight& sight, PortOf side, double moment) {
     if (sight.touches(zone, {line, 0}))
       volume += circle(sight.values(line)["bore"]) * sight.values(line)["length"];
   }
+  for (int block : sight.all({"manifold"})) {
+    if (sight.touches(zone, {block, 0})) volume += sight.values(block)["volume"];
+  }
   const double pressure = std::max(0.0, sight.pressure(side).at(moment));
   return {volume, volume * sight.oil.density(pressure).value * sight.oil.strain_energy(pressure)};
 }

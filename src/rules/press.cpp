@@ -313,7 +313,7 @@ constexpr std::array rules{
               .kinds = cylinders_and_valves,
               .look = look_decompression},
     TradeRule{
-        .name = "break-through",
+        .name = "work breaks through",
         .harm = Harm::damages,
         .holds = "Where the work gives way within 20 ms, the pressed oil behind the piston holds less than "
                  "500 J and the rod stays below 0.5 m/s.",
