@@ -12,17 +12,14 @@ std::span<const TradeRule> circuit_rules();   ///< the graph: sources without a 
 std::span<const TradeRule> relief_rules();    ///< relief and unloading valves, pressure switches
 std::span<const TradeRule> sequence_rules();  ///< sequence and reducing valves
 std::span<const TradeRule> holding_rules();   ///< holding and lowering loads
-std::span<const TradeRule> lowering_rules();  ///< the same: what lets them down
-std::span<const TradeRule> pilot_check_rules();     ///< the same: pilot-operated checks
-std::span<const TradeRule> counterbalance_rules();  ///< the same: counterbalance valves
-std::span<const TradeRule> flow_rules();            ///< speed, flow, ratio of areas
-std::span<const TradeRule> cylinder_rules();        ///< cylinders and lifting
-std::span<const TradeRule> clamping_rules();        ///< holding workpieces
-std::span<const TradeRule> press_rules();           ///< presses and big cylinders
-std::span<const TradeRule> pump_rules();            ///< pumps, motors, reservoirs
-std::span<const TradeRule> line_rules();            ///< lines, hoses, couplings
-std::span<const TradeRule> oil_rules();             ///< oil, filters, heat
-std::span<const TradeRule> gauge_rules();           ///< gauges and test points
-std::span<const TradeRule> energy_rules();          ///< accumulators and stored energy
+std::span<const TradeRule> flow_rules();      ///< speed, flow, ratio of areas
+std::span<const TradeRule> cylinder_rules();  ///< cylinders and lifting
+std::span<const TradeRule> clamping_rules();  ///< holding workpieces
+std::span<const TradeRule> press_rules();     ///< presses and big cylinders
+std::span<const TradeRule> pump_rules();      ///< pumps, motors, reservoirs
+std::span<const TradeRule> line_rules();      ///< lines, hoses, couplings
+std::span<const TradeRule> oil_rules();       ///< oil, filters, heat
+std::span<const TradeRule> gauge_rules();     ///< gauges and test points
+std::span<const TradeRule> energy_rules();    ///< accumulators and stored energy
 
 }  // namespace poise::rules

@@ -8,6 +8,7 @@
 
 #include "parts/common.hpp"
 #include "rules/chapters.hpp"
+#include "rules/holding.hpp"
 #include "rules/load.hpp"
 
 namespace poise::rules {
@@ -223,6 +224,14 @@ constexpr std::array rules{
 
 }  // namespace
 
-std::span<const TradeRule> holding_rules() { return rules; }
+std::span<const TradeRule> holding_rules() {
+  static const std::vector<TradeRule> all = [] {
+    std::vector<TradeRule> pieces(rules.begin(), rules.end());
+    for (const auto piece : {lowering_rules(), pilot_check_rules(), counterbalance_rules()})
+      pieces.insert(pieces.end(), piece.begin(), piece.end());
+    return pieces;
+  }();
+  return all;
+}
 
 }  // namespace poise::rules

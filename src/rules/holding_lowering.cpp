@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "parts/common.hpp"
-#include "rules/chapters.hpp"
+#include "rules/holding.hpp"
 #include "rules/load.hpp"
 
 namespace poise::rules {

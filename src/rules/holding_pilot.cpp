@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-#include "rules/chapters.hpp"
+#include "rules/holding.hpp"
 #include "rules/load.hpp"
 
 namespace poise::rules {
