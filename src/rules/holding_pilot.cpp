@@ -130,25 +130,35 @@ void look_locks_itself(const Sight& sight, Report& report) {
   }
 }
 
-/// The moment of lowering at which a check is nearest to shutting by what stands behind it.
-struct Nearest {
-  double behind = 0.0, shuts = 0.0, time = 0.0;
-  double share() const { return shuts > 0.0 ? behind / shuts : 1.0; }
+/// How near a check comes to shutting by what stands behind it while a load comes down.
+struct Nearness {
+  double behind = 0.0, shuts = 0.0, time = 0.0;  ///< at the moment at which it is nearest
+  double near = 0.0, lowers = 0.0;               ///< s: how long it is near, of how long in all
+  static double share(double behind, double shuts) { return shuts > 0.0 ? behind / shuts : 1.0; }
 };
-std::optional<Nearest> nearest_to_shut(const Sight& sight, const HeldBy& each) {
+Nearness nearness(const Sight& sight, const HeldBy& each) {
+  constexpr double is_near = 0.8, of_fastest = 0.1;
   const Course flow = sight.flow({each.valve, 0}), behind = sight.pressure({each.valve, 0}),
                load = sight.pressure({each.valve, 1}), pilot = sight.pressure(*sight.port(each.valve, "X"));
-  if (!flow || !behind || !load || !pilot) return std::nullopt;
-  const double lowers = 0.1 * flow.lowest().value;
-  std::optional<Nearest> nearest;
-  for (std::size_t row = 0; row < flow.time().size(); ++row) {
-    if (flow.value()[row] > lowers || behind.value()[row] < 3 * si::bar) continue;
+  Nearness found;
+  if (!flow || !behind || !load || !pilot) return found;
+  const double lowers = of_fastest * flow.lowest().value;
+  for (std::size_t row = 1; row < flow.time().size(); ++row) {
+    if (flow.value()[row] > lowers) continue;
+    const double step = flow.time()[row] - flow.time()[row - 1], back = behind.value()[row];
+    found.lowers += step;
     const double shuts =
         (each.ratio * pilot.value()[row] - load.value()[row] - each.cracking) / (each.ratio - 1.0);
-    const Nearest here{behind.value()[row], shuts, flow.time()[row]};
-    if (!nearest || here.share() > nearest->share()) nearest = here;
+    const double share = Nearness::share(back, shuts);
+    if (back < 3 * si::bar || share < is_near) continue;
+    if (found.near == 0.0 || share > Nearness::share(found.behind, found.shuts)) {
+      found.behind = back;
+      found.shuts = shuts;
+      found.time = flow.time()[row];
+    }
+    found.near += step;
   }
-  return nearest;
+  return found;
 }
 
 /// What throttles between a check and tank.
@@ -159,25 +169,25 @@ std::vector<int> behind_check(const Sight& sight, int valve) {
 }
 
 void look_back_pressure(const Sight& sight, Report& report) {
-  constexpr double near = 0.8;
+  constexpr double of_the_time = 0.1;  // less is a valve that shifts
   if (!sight.ran()) return;
   for (const HeldBy& each : held_by_checks(sight)) {
     if (each.outside) continue;
     const auto throttles = behind_check(sight, each.valve);
     if (throttles.empty()) continue;
-    const auto nearest = nearest_to_shut(sight, each);
-    if (!nearest || nearest->share() < near) continue;
+    const Nearness nearest = nearness(sight, each);
+    if (nearest.near <= of_the_time * nearest.lowers) continue;
     const std::string behind = list_of(sight, throttles);
     report.add(
         each.valve,
         fmt::format("{} shuts again at {} behind it, and {} keeps {} there as {} comes down, {}",
-                    sight.tag(each.valve), sight.say(std::max(0.0, nearest->shuts), Quantity::pressure),
-                    behind, sight.say(nearest->behind, Quantity::pressure), sight.tag(each.load.cylinder),
-                    sight.when(nearest->time)),
+                    sight.tag(each.valve), sight.say(std::max(0.0, nearest.shuts), Quantity::pressure),
+                    behind, sight.say(nearest.behind, Quantity::pressure), sight.tag(each.load.cylinder),
+                    sight.when(nearest.time)),
         fmt::format("Put {} between {} and {}, or take a {} drained outside; else keep it below {}", behind,
                     sight.tag(each.load.cylinder), sight.tag(each.valve), sight.tag(each.valve),
-                    sight.say(std::max(0.0, 0.5 * nearest->shuts), Quantity::pressure)),
-        nearest->time);
+                    sight.say(std::max(0.0, 0.5 * nearest.shuts), Quantity::pressure)),
+        nearest.time);
   }
 }
 

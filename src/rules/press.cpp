@@ -87,12 +87,27 @@ void look_decompression(const Sight& sight, Report& report) {
   }
 }
 
-/// The moment at which a force on a rod falls to less than half within 20 ms.
+/// A force that the job takes away so fast breaks through, s.
+constexpr double quick_break = 20 * si::ms;
+
+/// Whether a step or control ever changes a force within the time of a break.
+bool is_taken_away(const Sight& sight, int part) {
+  const auto takes = [&](const auto& all) {
+    return std::ranges::any_of(all, [&](const auto& each) {
+      return std::ranges::any_of(each.commands, [&](const Command& command) {
+        return command.part == part && command.ramp <= quick_break;
+      });
+    });
+  };
+  return takes(sight.steps) || takes(sight.controls);
+}
+
+/// The moment from which a force on a rod falls to less than half at once.
 std::optional<double> breaks_through(const Course& force) {
-  constexpr double counts = 5 * si::kN, quickly = 20 * si::ms;
+  constexpr double counts = 5 * si::kN;
   std::size_t first = 0;
   for (std::size_t row = 1; row < force.time().size(); ++row) {
-    while (force.time()[row] - force.time()[first] > quickly) ++first;
+    while (first + 1 < row && force.time()[row] - force.time()[first] > quick_break) ++first;
     const double before = force.value()[first];
     if (before > counts && force.value()[row] < 0.5 * before) return force.time()[first];
   }
@@ -104,7 +119,7 @@ void look_break_through(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
     for (int part : sight.on_rod(*sight.port(c, "rod"))) {
-      if (!sight.is(part, "force") || !sight.is_worked(part)) continue;
+      if (!sight.is(part, "force") || !is_taken_away(sight, part)) continue;
       const auto moment = breaks_through(sight.output(part, "force"));
       const Course pressure = sight.pressure({c, 0});
       if (!moment || !pressure) continue;
@@ -187,18 +202,20 @@ std::vector<int> prefill_valves(const Sight& sight, PortOf side) {
 }
 
 void look_starving(const Sight& sight, Report& report) {
-  constexpr double least = -0.3 * si::bar;
+  constexpr double least = -0.3 * si::bar, at_least = 0.05;
   if (!sight.ran()) return;
   for (int c : sight.all({"double_acting_cylinder"})) {
     const auto valves = prefill_valves(sight, {c, 0});
     const Course pressure = sight.pressure({c, 0}), speed = sight.speed(c);
     if (valves.empty() || !pressure || !speed) continue;
     Peak worst;
-    for (std::size_t row = 0; row < pressure.time().size(); ++row) {
-      if (speed.value()[row] > 1 * si::mm && pressure.value()[row] < worst.value)
-        worst = {pressure.value()[row], pressure.time()[row]};
+    double starves = 0.0;
+    for (std::size_t row = 1; row < pressure.time().size(); ++row) {
+      if (speed.value()[row] < 1 * si::mm || pressure.value()[row] > least) continue;
+      starves += pressure.time()[row] - pressure.time()[row - 1];
+      if (pressure.value()[row] < worst.value) worst = {pressure.value()[row], pressure.time()[row]};
     }
-    if (worst.value >= least) continue;
+    if (starves < at_least) continue;
     const double draws = speed.at(worst.time) * area_a(sight, c);
     report.add(
         c,
