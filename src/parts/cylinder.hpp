@@ -37,6 +37,16 @@ constexpr Parameter cylinder_hole() {
           .source = "the cylinder's datasheet"};
 }
 
+constexpr Parameter cylinder_frame_rating() {
+  return {.name = "frame_rating",
+          .quantity = Quantity::force,
+          .low = 1.0,
+          .high = 1e9,
+          .meaning = "push that the frame or floor it stands in may take; left out, that cannot be checked",
+          .source = "the plate of the press or frame",
+          .optional = true};
+}
+
 /// What does not go together about a rod and a through hole.
 std::vector<Mismatch> check_rod(const Values& v);
 
@@ -84,6 +94,7 @@ struct SingleActingCylinder : RoomDefaults {
       Piston::start_position(),
       cylinder_dead_volume(),
       common::rated_pressure(),
+      cylinder_frame_rating(),
       Rod::ends_line(),
       Rod::closed_length_line(),
       Rod::yield_line(),
@@ -227,6 +238,7 @@ struct DoubleActingCylinder : RoomDefaults {
       Piston::start_position(),
       cylinder_dead_volume(),
       common::rated_pressure(),
+      cylinder_frame_rating(),
       common::leakage("flow past the piston seal at the rated pressure (350 bar if none is given)"),
       Parameter{
           .name = "piston_gap",

@@ -1,0 +1,319 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "rules/load.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <deque>
+#include <limits>
+#include <map>
+
+#include "parts/directional.hpp"
+
+namespace poise::rules {
+namespace {
+
+/// What a rod bears along itself, N, positive presses it in.
+struct OnRod {
+  int load = -1;
+  double mass = 0.0, weight = 0.0;
+  double lowest = 0.0, highest = 0.0;  ///< forces from outside that the job puts on it
+  int cylinders = 0;
+};
+
+void add_weight(OnRod& sum, int load, double mass, double weight) {
+  if (sum.load < 0 || std::abs(weight) > std::abs(sum.weight)) {
+    sum.load = load;
+    sum.mass = mass;
+  }
+  sum.weight += weight;
+}
+
+/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
+/// starting are over, or its even share where nothing was run.
+double share_of_point(const Sight& sight, PortOf point) {
+  const Values& v = sight.values(point.part);
+  const std::string_view name = sight.plan.port(point).name;  // point_3
+  const auto force = sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
+  double greatest = 0.0;
+  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
+  if (greatest > 0.0) return greatest;
+  return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
+}
+
+void add_force(const Sight& sight, OnRod& sum, int part) {
+  double low = sight.values(part)["force"], high = low;
+  const auto see = [&](const auto& all) {
+    for (const auto& each : all) {
+      for (const Command& command : each.commands) {
+        if (command.part != part) continue;
+        low = std::min(low, command.target);
+        high = std::max(high, command.target);
+      }
+    }
+  };
+  see(sight.steps);
+  see(sight.controls);
+  sum.lowest += low;
+  sum.highest += high;
+}
+
+OnRod on_the_rod(const Sight& sight, PortOf rod) {
+  OnRod sum;
+  for (const PortOf& at : sight.members(sight.group(rod))) {
+    const Values& v = sight.values(at.part);
+    if (sight.is(at.part, "mass"))
+      add_weight(sum, at.part, v["mass"], v["mass"] * si::gravity * std::sin(v["slope"]));
+    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
+      add_weight(sum, at.part, v["mass"], share_of_point(sight, at));
+    else if (sight.is(at.part, "force"))
+      add_force(sight, sum, at.part);
+    else if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
+      ++sum.cylinders;
+  }
+  return sum;
+}
+
+bool pulls(const Sight& sight, int cylinder) {
+  return sight.is(cylinder, "single_acting_cylinder") && sight.values(cylinder).word("acts") == 1;
+}
+
+}  // namespace
+
+double area_a(const Sight& sight, int cylinder) {
+  const Values& v = sight.values(cylinder);
+  if (pulls(sight, cylinder)) return circle(v["bore"]) - circle(v["rod"]);
+  return circle(v["bore"]) - circle(v["hole"]);
+}
+
+double area_b(const Sight& sight, int cylinder) {
+  if (!sight.is(cylinder, "double_acting_cylinder")) return 0.0;
+  return circle(sight.values(cylinder)["bore"]) - circle(sight.values(cylinder)["rod"]);
+}
+
+double area_ratio(const Sight& sight, int cylinder) {
+  const double b = area_b(sight, cylinder);
+  return b > 0.0 ? area_a(sight, cylinder) / b : 0.0;
+}
+
+std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load) {
+  return sight.port(load.cylinder, load.side.port == 0 ? "B" : "A");
+}
+
+std::vector<HeldLoad> held_loads(const Sight& sight) {
+  std::vector<HeldLoad> found;
+  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+    const OnRod rod = on_the_rod(sight, *sight.port(c, "rod"));
+    if (rod.load < 0 || std::abs(rod.weight) < counts_from) continue;
+    const bool hanging = rod.weight < 0.0, both = sight.is(c, "double_acting_cylinder");
+    if (!both && hanging != pulls(sight, c)) continue;
+    HeldLoad load{.cylinder = c, .hanging = hanging, .load = rod.load, .mass = rod.mass};
+    load.side = *sight.port(c, both && hanging ? "B" : "A");
+    load.area = both && hanging ? area_b(sight, c) : area_a(sight, c);
+    const double share = 1.0 / std::max(1, rod.cylinders);
+    load.weight = share * std::abs(rod.weight);
+    const double low = hanging ? -rod.highest : rod.lowest, high = hanging ? -rod.lowest : rod.highest;
+    load.least = load.weight + share * std::max(0.0, low);
+    load.most = load.weight + share * std::max(0.0, high);
+    found.push_back(load);
+  }
+  return found;
+}
+
+std::vector<int> valves_at(const Sight& sight, PortOf place, std::string_view kind, std::string_view port) {
+  std::vector<int> found;
+  std::set<int> zone;
+  for (int valve : sight.all({kind})) {
+    if (zone.empty()) zone = sight.reach(place, through_restrictions);
+    const auto at = sight.port(valve, port);
+    if (at && sight.touches(zone, *at)) found.push_back(valve);
+  }
+  return found;
+}
+
+std::set<int> way_to_tank(const Sight& sight, PortOf from) {
+  std::set<int> way = sight.reach(from, through_restrictions);
+  for (int valve : sight.all({"directional_4_3", "directional_4_2", "directional_3_2", "directional_2_2"})) {
+    const auto tank = sight.port(valve, sight.is(valve, "directional_2_2") ? "A" : "T");
+    const bool here = std::ranges::any_of(sight.oil_ports(valve),
+                                          [&](PortOf at) { return at != *tank && sight.touches(way, at); });
+    if (here) way.merge(sight.reach(*tank, through_restrictions));
+  }
+  return way;
+}
+
+std::vector<int> throttles_in(const Sight& sight, const std::set<int>& groups) {
+  std::vector<int> found;
+  for (int p : sight.all({"needle", "one_way_flow_control", "compensated_flow_control", "filter",
+                          "quick_coupling", "capillary"})) {
+    if (sight.touches(groups, {p, 0}) && sight.touches(groups, {p, 1})) found.push_back(p);
+  }
+  return found;
+}
+
+std::optional<Supply> supply(const Sight& sight) {
+  std::optional<Supply> best;
+  double flow = 0.0;
+  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
+  for (int pump : sight.all(Role::source)) {
+    const auto zone = sight.reach(PortOf{pump, 1}, through_restrictions);
+    std::optional<Supply> lowest;
+    for (int valve : sight.all(Role::pressure_limit)) {
+      if (!sight.touches(zone, {valve, 0}) || !sight.is_tank_line({valve, 1}, through_restrictions)) continue;
+      const Limit limit = sight.limit(valve);
+      if (lowest && lowest->cracking <= limit.cracking) continue;
+      lowest = Supply{limit.cracking, limit.at_flow(std::min(flow, limit.rated_flow)), valve};
+    }
+    if (lowest && (!best || lowest->cracking > best->cracking)) best = lowest;
+  }
+  return best;
+}
+
+namespace {
+
+/// What it costs oil to go from one port of a part to another with everything at rest: 0 open, 1 a valve that
+/// stands shut, none: never.
+using Cost = std::optional<int>;
+
+template <class Layout>
+Cost through_spool(const Values& v, int from, int to) {
+  const auto positions = Layout::positions(v);
+  Cost cost;
+  for (const Path& path : Layout::paths) {
+    if (!(path.from == from && path.to == to) && !(path.from == to && path.to == from)) continue;
+    cost = directional::has_path(positions[v.word("position")], path) ? 0 : 1;
+  }
+  return cost;
+}
+
+Cost through_valve(const Sight& sight, int p, int from, int to) {
+  const Values& v = sight.values(p);
+  const PlannedPart& part = sight.part(p);
+  if (sight.is(p, "directional_4_3")) return through_spool<directional::FourThree>(v, from, to);
+  if (sight.is(p, "directional_4_2")) return through_spool<directional::FourTwo>(v, from, to);
+  if (sight.is(p, "directional_3_2")) return through_spool<directional::ThreeTwo>(v, from, to);
+  if (sight.is(p, "directional_2_2")) return through_spool<directional::TwoTwo>(v, from, to);
+  // What a hand opens and shuts is shut where a step works it.
+  if (sight.is(p, "shut_off")) return sight.is_worked(p) || v.word("position") == 0 ? 1 : 0;
+  if (sight.is(p, "needle")) return sight.is_worked(p) || v["turns"] == 0.0 ? 1 : 0;
+  if (sight.is(p, "cam_valve")) return 1;
+  if (sight.is(p, "check")) return from == 0 ? Cost(0) : Cost();
+  if (sight.is(p, "pilot_operated_check")) return from == 0 ? 0 : 1;
+  if (sight.is(p, "counterbalance")) return from == 0 ? 1 : 0;
+  if (sight.is_one_of(p, {"sequence", "unloading_valve"})) return 1;
+  if (through_restrictions(part) || sight.is_one_of(p, {"reducing", "flow_divider", "gear_flow_divider"}))
+    return 0;
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<WayOut> way_out(const Sight& sight, PortOf from) {
+  struct Seen {
+    int shut = std::numeric_limits<int>::max();
+    int before = -1, valve = -1;
+  };
+  std::map<int, Seen> seen;
+  std::deque<int> to_visit{sight.group(from)};
+  seen[to_visit.front()].shut = 0;
+  std::optional<int> end;
+  while (!to_visit.empty()) {
+    const int here = to_visit.front();
+    to_visit.pop_front();
+    if (sight.has_reservoir({here})) {
+      if (!end || seen[here].shut < seen[*end].shut) end = here;
+      continue;
+    }
+    for (const PortOf& at : sight.members(here)) {
+      if (sight.plan.port(at).domain != Domain::oil || sight.plan.port(at).pilot) continue;
+      for (const PortOf& other : sight.oil_ports(at.part)) {
+        if (other == at) continue;
+        const Cost cost = through_valve(sight, at.part, at.port, other.port);
+        const int group = sight.group(other);
+        if (!cost || seen[here].shut + *cost >= seen[group].shut) continue;
+        seen[group] = {seen[here].shut + *cost, here, *cost == 1 ? at.part : -1};
+        *cost == 0 ? to_visit.push_front(group) : to_visit.push_back(group);
+      }
+    }
+  }
+  if (!end) return std::nullopt;
+  WayOut way{.shut = seen[*end].shut};
+  for (int at = *end; at >= 0; at = seen[at].before) {
+    if (seen[at].valve >= 0) way.valves.insert(way.valves.begin(), seen[at].valve);
+  }
+  return way;
+}
+
+namespace {
+
+/// Whether what carries the load is on its blocks, or a nut is run down at some time of the step.
+bool borne_otherwise(const Sight& sight, const HeldLoad& load, const StepSpan& span) {
+  if (sight.is(load.load, "rigid_load") &&
+      sight.output(load.load, "on_blocks").at(span.end) > 0.01 * load.mass * si::gravity)
+    return true;
+  for (int part : sight.on_rod(*sight.port(load.cylinder, "rod"))) {
+    if (sight.is(part, "lock_nut") && sight.mode(part, "locked").highest(span).value > 0.5) return true;
+  }
+  return false;
+}
+
+/// Push of the oil against the load, N.
+double carried(const Sight& sight, const HeldLoad& load, double moment) {
+  const double area = load.area,
+               other_area = load.hanging ? area_a(sight, load.cylinder) : area_b(sight, load.cylinder);
+  const auto other = other_side(sight, load);
+  return sight.pressure(load.side).at(moment) * area -
+         (other ? sight.pressure(*other).at(moment) * other_area : 0.0);
+}
+
+}  // namespace
+
+std::vector<Rest> rests(const Sight& sight, const HeldLoad& load) {
+  constexpr double at_least = 1.0, still = 0.5 * si::mm, raised = 5 * si::mm;
+  std::vector<Rest> found;
+  const Course position = sight.position(load.cylinder), pressure = sight.pressure(load.side);
+  if (!position || !pressure) return found;
+  const double stroke = sight.values(load.cylinder)["stroke"];
+  for (const StepSpan& span : sight.spans()) {
+    const double lasts = span.end - span.begin, x = position.at(span.end);
+    const double height = load.hanging ? stroke - x : x;
+    if (lasts < at_least || height < raised) continue;
+    if (std::abs(x - position.at(span.begin + 0.5 * lasts)) > still * lasts) continue;
+    if (carried(sight, load, span.end) < 0.5 * load.weight || borne_otherwise(sight, load, span)) continue;
+    found.push_back({&span, height, pressure.at(span.end)});
+  }
+  return found;
+}
+
+Trapped trapped(const Sight& sight, PortOf side, double moment) {
+  const Values& v = sight.values(side.part);
+  const Course position = sight.position(side.part);
+  const bool behind = side.port == 0 && !pulls(sight, side.part);
+  const double area = side.port == 0 ? area_a(sight, side.part) : area_b(sight, side.part);
+  const double x = position.at(moment);
+  double volume = v["dead_volume"] + area * std::max(0.0, behind ? x : v["stroke"] - x);
+  const auto zone = sight.reach(side, through_lines);
+  for (int line : sight.all({"hose", "tube"})) {
+    if (sight.touches(zone, {line, 0}))
+      volume += circle(sight.values(line)["bore"]) * sight.values(line)["length"];
+  }
+  for (int block : sight.all({"manifold"})) {
+    if (sight.touches(zone, {block, 0})) volume += sight.values(block)["volume"];
+  }
+  const double pressure = std::max(0.0, sight.pressure(side).at(moment));
+  return {volume, volume * sight.oil.density(pressure).value * sight.oil.strain_energy(pressure)};
+}
+
+std::string list_of(const Sight& sight, const std::vector<int>& parts) {
+  std::string text;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) text += i + 1 == parts.size() ? " and " : ", ";
+    text += sight.tag(parts[i]);
+  }
+  return text;
+}
+
+std::string likewise(const Sight& sight, const std::vector<int>& parts) {
+  return parts.empty() ? std::string() : "; likewise " + list_of(sight, parts);
+}
+
+}  // namespace poise::rules
