@@ -27,7 +27,7 @@ const std::vector<const TradeRule*>& catalogue() {
     for (const auto chapter :
          {circuit_rules(), relief_rules(), sequence_rules(), holding_rules(), flow_rules(), cylinder_rules(),
           lifting_rules(), cylinder_oil_rules(), clamping_rules(), press_rules(), pump_rules(), line_rules(),
-          oil_rules(), gauge_rules(), energy_rules()}) {
+          oil_rules(), gauge_rules(), energy_rules(), energy_left_rules()}) {
       for (const TradeRule& rule : chapter) rules.push_back(&rule);
     }
     return rules;

@@ -22,6 +22,7 @@ std::span<const TradeRule> pump_rules();          ///< pumps, motors, reservoirs
 std::span<const TradeRule> line_rules();          ///< lines, hoses, couplings
 std::span<const TradeRule> oil_rules();           ///< oil, filters, heat
 std::span<const TradeRule> gauge_rules();         ///< gauges and test points
-std::span<const TradeRule> energy_rules();        ///< accumulators and stored energy
+std::span<const TradeRule> energy_rules();        ///< accumulators
+std::span<const TradeRule> energy_left_rules();   ///< stored energy
 
 }  // namespace poise::rules

@@ -33,17 +33,10 @@ constexpr double rounding = 1.005;
 
 /// What a point carries: over a run its greatest share that lasts, else its share at rest, N.
 double carried(const Sight& sight, const LiftingPoint& point) {
-  constexpr double lasts = 0.1;  // s: a shorter blow is for the rating of the parts
+  constexpr double lasts = 0.5;  // s: a shorter blow is for the rating of the parts
   if (point.number == 0 || !sight.ran()) return point.weight;
   const Course force = sight.output(point.load, fmt::format("force_{}", point.number));
-  if (!force) return point.weight;
-  double low = 0.0, high = force.highest().value;
-  if (force.time_above(0.99 * high) > lasts) return high;
-  for (int i = 0; i < 7; ++i) {
-    const double middle = 0.5 * (low + high);
-    (force.time_above(middle) > lasts ? low : high) = middle;
-  }
-  return low;
+  return force ? force.lasting(lasts) : point.weight;
 }
 
 void look_at_capacity(const Sight& sight, Report& report) {
@@ -79,23 +72,24 @@ void look_at_stroke(const Sight& sight, Report& report) {
   Alike<Peak> over;
   for (const LiftingPoint& point : lifting_points(sight)) {
     const double stroke = sight.values(point.jack)["stroke"];
-    const Peak out = sight.position(point.jack).highest();
-    if (!point.hangs && out.value > (four_fifths + stroke_rounding) * stroke)
-      over.add(out, point.jack, out.value / stroke);
+    const Course position = sight.position(point.jack);
+    const double out = position.highest().value;
+    if (point.hangs || out <= (four_fifths + stroke_rounding) * stroke) continue;
+    over.add({out, position.first_above(four_fifths * stroke).value_or(0.0)}, point.jack, out / stroke);
   }
   if (!over) return;
   const int jack = over.part();
-  const Peak out = over.worst();
+  const auto& [out, passed] = over.worst();
   const double stroke = sight.values(jack)["stroke"];
   report.add(
       jack,
-      fmt::format("{} is out by {} of its {} under load {}: {}, where 80 % is usual{}", sight.tag(jack),
-                  sight.say(out.value, Quantity::length), sight.say(stroke, Quantity::length),
-                  sight.when(out.time), sight.say(out.value / stroke, Quantity::share), over.others(sight)),
+      fmt::format("{} comes out by {} of its {} under load: {}, where 80 % is usual, passed {}{}",
+                  sight.tag(jack), sight.say(out, Quantity::length), sight.say(stroke, Quantity::length),
+                  sight.say(out / stroke, Quantity::share), sight.when(passed), over.others(sight)),
       fmt::format("Stop it at {}, set blocks under the load and lift again, or take a stroke of {}",
                   sight.say(four_fifths * stroke, Quantity::length),
-                  sight.say(out.value / four_fifths, Quantity::length)),
-      out.time);
+                  sight.say(out / four_fifths, Quantity::length)),
+      passed);
 }
 
 /// Share of a cylinder's capacity that its stop may take without a word.
@@ -104,30 +98,33 @@ constexpr double light_on_its_stop = 0.2;
 void look_at_stops(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   struct Place {
-    double force = 0.0, capacity = 0.0, time = 0.0;
+    double force = 0.0, capacity = 0.0, from = 0.0;
   };
   Alike<Place> hard;
   for (int p : sight.all({"single_acting_cylinder"})) {
     const Values& v = sight.values(p);
     const auto rating = sight.given(p, "rated_pressure");
     if (!rating || v.word("acts") == 1) continue;
-    const Peak out = sight.position(p).highest();
-    const double force = (out.value - v["stroke"]) * v["stop_stiffness"];
-    const double capacity = area_behind(sight, p) * *rating;
-    if (force > light_on_its_stop * capacity) hard.add({force, capacity, out.time}, p, force / capacity);
+    const Course position = sight.position(p);
+    const double force = (position.highest().value - v["stroke"]) * v["stop_stiffness"];
+    const double capacity = area_behind(sight, p) * *rating, light = light_on_its_stop * capacity;
+    if (force <= light) continue;
+    const auto from = position.first_above(v["stroke"] + light / v["stop_stiffness"]);
+    hard.add({force, capacity, from.value_or(0.0)}, p, force / capacity);
   }
   if (!hard) return;
-  const auto& [force, capacity, time] = hard.worst();
+  const auto& [force, capacity, from] = hard.worst();
   report.add(
       hard.part(),
-      fmt::format("{} stands on its stop ring {} and presses it with {}, {} of what it can push{}",
-                  sight.tag(hard.part()), sight.when(time), sight.say(force, Quantity::force),
+      fmt::format("{} is pressed onto its stop ring from {} on, with up to {}, {} of what it can "
+                  "push{}",
+                  sight.tag(hard.part()), sight.when(from).substr(3), sight.say(force, Quantity::force),
                   sight.say(force / capacity, Quantity::share), hard.others(sight)),
       fmt::format("Stop {} before {} by a limit switch or a positive stop of the machine, or have its "
                   "datasheet say that the ring bears {}",
                   sight.tag(hard.part()), sight.say(sight.values(hard.part())["stroke"], Quantity::length),
                   sight.say(force, Quantity::force)),
-      time);
+      from);
 }
 
 // ── Rods ──
@@ -144,7 +141,7 @@ Bowing worst_bowing(const Sight& sight, int cylinder) {
   const Course share = sight.output(cylinder, "buckling_share"), force = sight.output(cylinder, "force"),
                position = sight.position(cylinder);
   Bowing worst;
-  if (!share || !force || !position) return worst;
+  if (!force || !position || share.highest().value <= rounding / least_safety) return worst;
   const double stop = sight.values(cylinder)["stroke"] - 1e-5;
   for (std::size_t row = 0; row < share.time().size(); ++row) {
     if (share.value()[row] > worst.share && position.value()[row] < stop)
@@ -193,7 +190,7 @@ void look_at_rod_sides(const Sight& sight, Report& report) {
   for (int p : sight.all({"double_acting_cylinder"})) {
     const auto rating = sight.given(p, "rod_side_rated_pressure");
     if (!rating) continue;
-    Peak highest = sight.pressure({p, 1}).highest();
+    Peak highest = sight.highest(PortOf{p, 1});
     if (!sight.ran()) {
       const auto limits = sight.limits_of({p, 1});
       if (!limits.empty()) highest.value = limits.front().cracking;
@@ -209,10 +206,10 @@ void look_at_rod_sides(const Sight& sight, Report& report) {
                          sight.say(over.worst().value, Quantity::pressure),
                          sight.ran() ? " " + sight.when(over.worst().time) : std::string(),
                          sight.say(rating, Quantity::pressure), over.others(sight)),
-             fmt::format("Set a relief valve of {} or less on its rod side; as much stands there when the "
-                         "rod side is shut and {} behind the piston, {:.2f} times the area",
-                         sight.say(rating, Quantity::pressure), sight.say(rating / ratio, Quantity::pressure),
-                         ratio),
+             fmt::format(
+                 "Set a relief valve of {} or less on its rod side; with that side shut {} behind the "
+                 "piston already make as much there ({:.2f} times the area)",
+                 sight.say(rating, Quantity::pressure), sight.say(rating / ratio, Quantity::pressure), ratio),
              over.worst().time);
 }
 

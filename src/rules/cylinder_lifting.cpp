@@ -132,16 +132,22 @@ void look_who_falls_first(const Sight& sight, Report& report) {
     if (heavy.pressure() <= alike * light.pressure()) continue;
     const Ahead ahead = furthest_ahead(sight, heavy.jack, light.jack);
     if (ahead.by() <= much || ahead.by() <= share * ahead.fallen) continue;
+    const std::string other =
+        ahead.other < 0.1 * si::mm
+            ? fmt::format("{} with {} on the same line still stands", sight.tag(light.jack),
+                          sight.say(light.pressure(), Quantity::pressure))
+            : fmt::format("{} with {} on the same line by {}", sight.tag(light.jack),
+                          sight.say(light.pressure(), Quantity::pressure),
+                          sight.say(ahead.other, Quantity::length));
     report.add(heavy.jack,
-               fmt::format("{} with {} comes down first: it has come down by {} {}, {} with {} on the same "
-                           "line by {}",
+               fmt::format("{} with {} comes down first: {} it has come down by {}, {}",
                            sight.tag(heavy.jack), sight.say(heavy.pressure(), Quantity::pressure),
-                           sight.say(ahead.fallen, Quantity::length), sight.when(ahead.time),
-                           sight.tag(light.jack), sight.say(light.pressure(), Quantity::pressure),
-                           sight.say(std::max(ahead.other, 0.0), Quantity::length)),
-               fmt::format("Let {} and {} down through a flow control each, that of {} set for {}",
-                           sight.tag(heavy.jack), sight.tag(light.jack), sight.tag(heavy.jack),
-                           sight.say(heavy.pressure(), Quantity::pressure)),
+                           sight.when(ahead.time), sight.say(ahead.fallen, Quantity::length), other),
+               fmt::format("Let {} and {} down through a flow control each, set with its own load on ({} and "
+                           "{})",
+                           sight.tag(heavy.jack), sight.tag(light.jack),
+                           sight.say(heavy.pressure(), Quantity::pressure),
+                           sight.say(light.pressure(), Quantity::pressure)),
                ahead.time);
   }
 }

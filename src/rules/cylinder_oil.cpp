@@ -16,10 +16,9 @@
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 7> users{
+constexpr std::array<std::string_view, 6> users{
     "reservoir",   "single_acting_cylinder", "double_acting_cylinder",
-    "swing_clamp", "work_support",           "accumulator",
-    "hand_pump"};
+    "swing_clamp", "work_support",           "accumulator"};
 constexpr std::array<std::string_view, 3> tank_and_cylinders{"reservoir", "single_acting_cylinder",
                                                              "double_acting_cylinder"};
 constexpr std::array<std::string_view, 1> single{"single_acting_cylinder"};
@@ -146,7 +145,8 @@ std::optional<Left> left_out(const Sight& sight, int p) {
             .speed = sight.speed(p).value().back()};
   const double home = v["start_position"] + std::max(0.5 * si::mm, 0.03 * v["stroke"]);
   if (out <= home || left.speed > 1e-5) return std::nullopt;
-  if (left.pressure > std::min(no_work, share_of_work * pressure.highest().value)) return std::nullopt;
+  if (left.pressure > std::min(no_work, share_of_work * sight.highest(PortOf{p, 0}).value))
+    return std::nullopt;
   return left;
 }
 

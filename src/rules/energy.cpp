@@ -1,5 +1,5 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Accumulators, stored energy, people.
+// Accumulators.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -18,8 +18,6 @@ namespace {
 constexpr std::array<std::string_view, 1> accumulators{"accumulator"};
 constexpr std::array<std::string_view, 2> accumulator_and_gauge{"accumulator", "gauge"};
 constexpr std::array<std::string_view, 3> accumulator_and_cock{"accumulator", "shut_off", "needle"};
-constexpr std::array<std::string_view, 4> behind_checks{"check", "pilot_operated_check", "shut_off",
-                                                        "needle"};
 
 bool is_bladder(const Sight& sight, int p) { return sight.values(p).word("separator") == 0; }
 
@@ -30,7 +28,7 @@ double precharge_at_work(const Sight& sight, int p) { return gas_of(sight, p).ab
 
 /// The highest pressure at an accumulator, Pa: of the run, else what the relief valve of its line lets come.
 double highest_at(const Sight& sight, int p) {
-  if (sight.ran()) return sight.pressure({p, 0}).highest().value;
+  if (sight.ran()) return sight.highest(PortOf{p, 0}).value;
   const auto limits = sight.limits_of({p, 0});
   return limits.empty() ? 0.0 : limits.front().cracking;
 }
@@ -64,7 +62,7 @@ Lowest lowest_by_switches(const Sight& sight, int accumulator) {
 Lowest lowest_in_the_run(const Sight& sight, int accumulator, double precharge) {
   Lowest lowest;
   const Course pressure = sight.pressure({accumulator, 0});
-  const auto charged = pressure.first_above(0.9 * pressure.highest().value);
+  const auto charged = pressure.first_above(0.9 * sight.highest(PortOf{accumulator, 0}).value);
   if (!charged) return lowest;
   for (StepSpan span : sight.spans()) {
     if (span.end <= *charged || pressure.at(span.end) < 0.5 * precharge) continue;
@@ -77,9 +75,11 @@ Lowest lowest_in_the_run(const Sight& sight, int accumulator, double precharge) 
   return lowest;
 }
 
+constexpr double below_for_piston = 7e5;
+
 /// The precharge that suits a lowest working pressure: 0.9 of it, or 7 bar (100 psi) below it for a piston.
 double right_precharge(const Sight& sight, int p, double lowest) {
-  return is_bladder(sight, p) ? 0.9 * lowest : lowest - 7e5;
+  return is_bladder(sight, p) ? 0.9 * lowest : lowest - below_for_piston;
 }
 
 /// Gas pressure in the shop at which it has this one at work.
@@ -98,7 +98,7 @@ void look_at_precharge(const Sight& sight, Report& report) {
       const Lowest seen = lowest_in_the_run(sight, p, precharge);
       if (seen.pressure < lowest.pressure) lowest = seen;
     }
-    if (highest > 0.0 && highest <= precharge)
+    if (highest > 0.5 * precharge && highest <= precharge)
       lowest = {highest, fmt::format("its line comes to {} at most", sight.say(highest, Quantity::pressure))};
     if (lowest.pressure == no_limit) continue;
     // As near as it can be charged and kept.
@@ -106,12 +106,18 @@ void look_at_precharge(const Sight& sight, Report& report) {
     const bool high = precharge > ceiling, low = precharge < 0.5 * lowest.pressure;
     if (!high && !low) continue;
     const double right = std::max(right_precharge(sight, p, lowest.pressure), 0.0);
+    const std::string how = is_bladder(sight, p)
+                                ? fmt::format("{} of that, where 90 % is usual",
+                                              sight.say(precharge / lowest.pressure, Quantity::share))
+                                : fmt::format("{} of that, where {} below it is usual for a piston",
+                                              sight.say(precharge / lowest.pressure, Quantity::share),
+                                              sight.say(below_for_piston, Quantity::pressure));
     report.add(
         p,
-        fmt::format("The gas of {} has {} at {} without oil, and {}: {} is too {}", sight.tag(p),
+        fmt::format("The gas of {} has {} at {} without oil, and {}: it is too {}, {}", sight.tag(p),
                     sight.say(precharge, Quantity::pressure),
                     sight.say(sight.oil.temperature(), Quantity::temperature), lowest.why,
-                    sight.say(precharge / lowest.pressure, Quantity::share), high ? "high" : "low"),
+                    high ? "high" : "low", how),
         fmt::format("Charge {} to {}{}", sight.tag(p),
                     sight.say(as_charged(sight, p, right), Quantity::pressure),
                     sight.given(p, "precharge_temperature")
@@ -169,16 +175,15 @@ bool can_be_cut_off(const Sight& sight, int p) {
 void look_at_letting_off(const Sight& sight, Report& report) {
   for (int p : sight.all({"accumulator"})) {
     if (can_be_let_off(sight, sight.group({p, 0})) || can_be_cut_off(sight, p)) continue;
-    report.add(
-        p,
-        fmt::format("{} stays armed when the machine is shut off ({}): nothing empties it to tank or "
-                    "cuts it off",
-                    sight.tag(p), content(sight, p)),
-        fmt::format(
-            "Put a shut-off from {} to tank that is opened before work on it, {} or more, with "
-            "a plate",
-            sight.tag(p),
-            sight.say(std::max(highest_at(sight, p), precharge_at_work(sight, p)), Quantity::pressure)));
+    report.add(p,
+               fmt::format("{} stays armed when the machine is shut off ({}): nothing empties it to tank or "
+                           "cuts it off",
+                           sight.tag(p), content(sight, p)),
+               fmt::format(
+                   "Put a shut-off rated {} or more between {} and tank, opened before work on it, "
+                   "with a plate",
+                   sight.say(std::max(highest_at(sight, p), precharge_at_work(sight, p)), Quantity::pressure),
+                   sight.tag(p)));
   }
 }
 
@@ -197,31 +202,6 @@ void look_at_its_gauge(const Sight& sight, Report& report) {
                     sight.say(highest / 0.5, Quantity::pressure),
                     sight.say(precharge_at_work(sight, p), Quantity::pressure)));
   }
-}
-
-void look_at_bleeds(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
-  struct Place {
-    double pressure = 0.0;
-    int holds = -1;
-  };
-  Alike<Place> locked;
-  for (const HeldLine& line : held_lines(sight)) {
-    if (line.has_accumulator || line.actuators.empty()) continue;
-    const auto highest = sight.highest(line.zone);
-    if (!highest || highest->peak.value < goes_through_skin) continue;
-    if (can_be_let_off(sight, sight.group({line.check, 1}))) continue;
-    locked.add({highest->peak.value, line.actuators.front()}, line.check, highest->peak.value);
-  }
-  if (!locked) return;
-  const auto& [pressure, holds] = locked.worst();
-  report.add(locked.part(),
-             fmt::format("Up to {} stay behind {} at {}, and nothing there can be opened by hand{}",
-                         sight.say(pressure, Quantity::pressure), sight.tag(locked.part()), sight.tag(holds),
-                         locked.others(sight)),
-             fmt::format("Put a needle or shut-off for {} from there to tank, to let it off without cracking "
-                         "a fitting",
-                         sight.say(pressure, Quantity::pressure)));
 }
 
 // ── The run ──
@@ -247,50 +227,6 @@ void look_at_necks(const Sight& sight, Report& report) {
                            sight.say(*rated, Quantity::flow)),
                most.time);
   }
-}
-
-/// Whether no pump delivers as the run ends.
-bool pumps_rest(const Sight& sight) {
-  return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
-    const Course suction = sight.flow({pump, 0});
-    const double drawn = suction ? suction.value().back() : 0.0;
-    return std::abs(drawn) <= std::max(0.01 * sight.pump_flow(pump), 1e-8);
-  });
-}
-
-bool moves_at_the_end(const Sight& sight, int p) {
-  constexpr double creeps = 1e-5;  // m/s
-  const Course speed = sight.speed(p);
-  return speed && std::abs(speed.value().back()) > creeps;
-}
-
-void look_at_what_is_left(const Sight& sight, Report& report) {
-  if (!sight.ran() || !pumps_rest(sight)) return;
-  struct Place {
-    PortOf at;
-    double pressure = 0.0;
-  };
-  Alike<Place> left;
-  for (int p = 0; p < sight.parts(); ++p) {
-    const bool holds = sight.role(p) == Role::actuator || sight.is(p, "accumulator");
-    if (!holds || moves_at_the_end(sight, p)) continue;
-    Place worst;
-    for (const PortOf& at : sight.oil_ports(p)) {
-      const Course pressure = sight.pressure(at);
-      if (pressure && pressure.value().back() > worst.pressure) worst = {at, pressure.value().back()};
-    }
-    if (worst.pressure > goes_through_skin) left.add(worst, p, worst.pressure);
-  }
-  if (!left) return;
-  const auto& [at, pressure] = left.worst();
-  const int gauge = gauge_in(sight, sight.reach(at, through_restrictions));
-  report.add(left.part(),
-             fmt::format("{} still stand at {} as the cycle ends and every pump rests{}",
-                         sight.say(pressure, Quantity::pressure), sight.name(at), left.others(sight)),
-             fmt::format("End with a step that lowers what is lifted and lets it off, and read zero at {} "
-                         "before a hand goes in or a fitting is touched",
-                         gauge >= 0 ? sight.tag(gauge) : "a gauge that is put there"),
-             sight.trace().time.back());
 }
 
 constexpr std::array rules{
@@ -333,16 +269,6 @@ constexpr std::array rules{
               .source = "common practice; quick check of the precharge: maintenance note",
               .kinds = accumulator_and_gauge,
               .look = look_at_its_gauge},
-    TradeRule{.name = "something to let off each trapped line",
-              .harm = Harm::hurts,
-              .holds =
-                  "Each line with an actuator that a check keeps above 7 bar (100 psi) can be let off to "
-                  "tank by something that is opened by hand.",
-              .otherwise = "A fitting is cracked to let it off: oil goes through skin, the fitting flies.",
-              .remedy = "Put a needle or shut-off to tank there.",
-              .source = "fluid power safety alerts on stored energy; safety article on injection (100 psi)",
-              .kinds = behind_checks,
-              .look = look_at_bleeds},
     TradeRule{.name = "accumulator within its neck's flow",
               .harm = Harm::damages,
               .holds = "What an accumulator gives is at most the flow that its datasheet states.",
@@ -352,16 +278,6 @@ constexpr std::array rules{
               .source = "common practice",
               .kinds = accumulators,
               .look = look_at_necks},
-    TradeRule{.name = "no pressure left as the cycle ends",
-              .harm = Harm::hurts,
-              .holds = "Where the cycle ends with every pump at rest, no actuator or accumulator that stands "
-                       "still keeps more than 7 bar (100 psi).",
-              .otherwise = "Stored energy is let go in someone's face.",
-              .remedy = "End with a step that lowers loads and lets every line off; read zero at each.",
-              .source = "fluid power safety alerts on stored energy; accident insurance information on safe "
-                        "maintenance",
-              .kinds = accumulator_and_gauge,
-              .look = look_at_what_is_left},
 };
 
 }  // namespace

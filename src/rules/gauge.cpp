@@ -21,7 +21,7 @@ constexpr std::array<std::string_view, 4> gauge_and_throttles{"gauge", "snubber"
 constexpr std::array<std::string_view, 2> gauge_and_cock{"gauge", "shut_off"};
 constexpr std::array<std::string_view, 3> gauge_and_checks{"gauge", "check", "pilot_operated_check"};
 
-/// "12.0 bar and 16.0 bar": full scales that put a reading at half to three quarters.
+/// "between 80.0 bar and 120 bar": full scales that put a reading at half to three quarters.
 std::string fitting_scale(const Sight& sight, double reading) {
   return fmt::format("between {} and {}", sight.say(reading / 0.75, Quantity::pressure),
                      sight.say(reading / 0.5, Quantity::pressure));
@@ -31,7 +31,7 @@ void look_past_the_scale(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   Alike<Peak> past;
   for (int g : sight.all({"gauge"})) {
-    const Peak highest = sight.pressure({g, 0}).highest();
+    const Peak highest = sight.highest(PortOf{g, 0});
     if (highest.value > rating_from(sight.values(g)["range"]).alarm)
       past.add(highest, g, highest.value / sight.values(g)["range"]);
   }
@@ -51,26 +51,33 @@ constexpr double lasting = 1.0;  // s
 
 void look_at_the_middle(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  constexpr double nothing = 3e5;  // a return line's gauge is there for the day on which it shows something
+  // A scale of up to twice what the relief valves let come is chosen for that, not for this load.
+  double greatest = 0.0;
+  for (int valve : sight.all(Role::pressure_limit))
+    greatest = std::max(greatest, sight.limit(valve).cracking);
   Alike<double> off;
   for (int g : sight.all({"gauge"})) {
     const Course reading = sight.pressure({g, 0});
-    const double range = sight.values(g)["range"], share = reading.highest().value / range;
+    const double range = sight.values(g)["range"], share = sight.highest(PortOf{g, 0}).value / range;
     const bool high =
         share > too_high * 1.01 && share <= 1.0 && reading.time_above(too_high * 1.01 * range) > lasting;
-    const bool low = share < too_low && reading.highest().value > nothing;
+    const bool low = share < too_low && greatest > 0.0 && range > 2.0 * greatest;
     if (high || low) off.add(share, g, high ? 10.0 : 1.0 - share);
   }
   if (!off) return;
   const int g = off.part();
   const double range = sight.values(g)["range"], reading = off.worst() * range;
-  report.add(
-      g,
-      fmt::format("{} reads {} at most {}, {} of its scale to {}, where 50 to 75 % is usual{}", sight.tag(g),
-                  sight.say(reading, Quantity::pressure), off.worst() > too_low ? "for longer" : "ever",
-                  sight.say(off.worst(), Quantity::share), sight.say(range, Quantity::pressure),
-                  off.others(sight)),
-      fmt::format("Take a gauge whose scale ends {}", fitting_scale(sight, reading)));
+  const std::string what =
+      off.worst() < too_low
+          ? fmt::format("{} never shows more than {}, {} of its scale to {}, where 50 to 75 % is usual",
+                        sight.tag(g), sight.say(reading, Quantity::pressure),
+                        sight.say(off.worst(), Quantity::share), sight.say(range, Quantity::pressure))
+          : fmt::format("{} stands above 75 % of its scale to {} for {}, at up to {}", sight.tag(g),
+                        sight.say(range, Quantity::pressure),
+                        sight.say(sight.pressure({g, 0}).time_above(too_high * range), Quantity::time),
+                        sight.say(reading, Quantity::pressure));
+  report.add(g, what + off.others(sight),
+             fmt::format("Take a gauge whose scale ends {}", fitting_scale(sight, reading)));
 }
 
 /// The lowest rating on a line beside its gauges; part −1: none is rated.
@@ -97,11 +104,15 @@ void look_at_errors(const Sight& sight, Report& report) {
     const auto weakest = weakest_beside_gauges(sight, line);
     const auto highest = sight.highest(line);
     if (weakest.part < 0 || !highest) continue;
-    const double margin = weakest.rating - highest->peak.value;
+    double highest_value = highest->peak.value, margin = weakest.rating - highest_value;
     const double error = sight.values(g)["accuracy"] * sight.values(g)["range"];
+    if (error <= 0.5 * margin * 1.005) continue;
+    // A gauge does not prove what is over before it can be read.
+    highest_value = sight.pressure(highest->at).lasting(lasting);
+    margin = weakest.rating - highest_value;
     // A margin that is no more than rounding is told by the rating itself.
     if (margin < 0.005 * weakest.rating || error <= 0.5 * margin * 1.005) continue;
-    coarse.add({error, highest->peak.value, weakest}, g, error / margin);
+    coarse.add({error, highest_value, weakest}, g, error / margin);
   }
   if (!coarse) return;
   const auto& [error, highest, weakest] = coarse.worst();
@@ -158,7 +169,7 @@ void look_behind_checks(const Sight& sight, Report& report) {
 
 void look_at_blows(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  constexpr double over_the_rest = 1.25, short_time = 0.1;
+  constexpr double near_the_end = 0.9, over_the_rest = 1.25, short_time = 0.1;
   struct Place {
     Peak peak;
     double lasts = 0.0;
@@ -166,8 +177,8 @@ void look_at_blows(const Sight& sight, Report& report) {
   Alike<Place> struck;
   for (int g : sight.all({"gauge"})) {
     const Course pressure = sight.pressure({g, 0});
-    const Peak peak = pressure.highest();
-    if (peak.value <= too_high * sight.values(g)["range"]) continue;
+    const Peak peak = sight.highest(PortOf{g, 0});
+    if (peak.value <= near_the_end * sight.values(g)["range"]) continue;
     const double lasts = pressure.time_above(peak.value / over_the_rest);
     if (lasts < short_time) struck.add({peak, lasts}, g, peak.value / sight.values(g)["range"]);
   }
@@ -297,8 +308,10 @@ constexpr std::array rules{
               .look = look_past_the_scale},
     TradeRule{.name = "gauge reads in the middle of its scale",
               .harm = Harm::works_badly,
-              .holds = "A gauge's highest reading is 50 to 75 % of its scale; below 30 %, or above 75 % for "
-                       "more than 1 s, is said. Gauges that see less than 3 bar (44 psi) are left alone.",
+              .holds =
+                  "A gauge's highest reading is 50 to 75 % of its scale. Said is what stands above 75 % for "
+                  "more than 1 s, and what stays below 30 % on a scale of more than twice the highest "
+                  "relief setting.",
               .otherwise = "It cannot be read well, or does not live long.",
               .remedy = "Take a scale that ends at 1.3 to 2 times the reading.",
               .source = "gauge guide on range; the 30 % is common practice",
@@ -325,7 +338,7 @@ constexpr std::array rules{
               .look = look_behind_checks},
     TradeRule{.name = "snubber where gauges are struck",
               .harm = Harm::works_badly,
-              .holds = "A gauge gets no blow that goes above 75 % of its scale, is a quarter above the rest, "
+              .holds = "A gauge gets no blow that goes above 90 % of its scale, is a quarter above the rest, "
                        "and is over within 0.1 s.",
               .otherwise = "The needle and its spring break.",
               .remedy = "Put a snubber before it; 0.2 to 0.5 mm is usual.",

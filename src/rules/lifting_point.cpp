@@ -11,6 +11,8 @@ namespace {
 
 /// Weights below this are no load, N.
 constexpr double no_load = 1.0;
+/// Sine of the slope from which on a mass is lifted and not pushed along: 30 deg.
+constexpr double slightest_lift = 0.499;
 
 double circle(double diameter) { return std::numbers::pi / 4.0 * diameter * diameter; }
 
@@ -49,8 +51,8 @@ double share_of(const std::vector<PlanPoint>& points, int k) {
 /// Weight along the rod's way out that one part puts on it, N.
 double weight_of(const Sight& sight, PortOf at) {
   const Values& v = sight.values(at.part);
-  if (sight.is(at.part, "mass")) return v["mass"] * si::gravity * std::sin(v["slope"]);
-  return 0.0;
+  const double steep = std::sin(v["slope"]);
+  return std::abs(steep) < slightest_lift ? 0.0 : v["mass"] * si::gravity * steep;
 }
 
 /// Number of a rigid load's point by its port's name, or 0.

@@ -39,7 +39,8 @@ Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& th
       trace_(the_trace),
       groups_(join(the_plan)),
       columns_(the_plan.parts.size()),
-      pressure_column_(groups_.members.size(), -1) {
+      pressure_column_(groups_.members.size(), -1),
+      highest_(groups_.members.size()) {
   if (!trace_) return;
   for (std::size_t i = 0; i < trace_->signals.size(); ++i) {
     const Signal& signal = trace_->signals[i];
@@ -239,12 +240,17 @@ std::optional<Sight::Highest> Sight::highest(const std::set<int>& groups) const 
   std::optional<Highest> found;
   for (int group : groups) {
     const PortOf at = members(group).front();
-    const Course course = pressure(at);
-    if (!course) continue;
-    const Peak peak = course.highest();
+    if (!pressure(at)) continue;
+    const Peak peak = highest(at);
     if (!found || peak.value > found->peak.value) found = Highest{peak, at};
   }
   return found;
+}
+
+Peak Sight::highest(PortOf at) const {
+  std::optional<Peak>& found = highest_[group(at)];
+  if (!found) found = pressure(at).highest();
+  return *found;
 }
 
 std::string Sight::step_at(double time) const {

@@ -126,6 +126,8 @@ class Sight {
     PortOf at;
   };
   std::optional<Highest> highest(const std::set<int>& groups) const;
+  /// Highest pressure at a port in the whole run; {0, 0} without one. Looked for once, however many ask.
+  Peak highest(PortOf at) const;
 
   // ── Words, in the job's units ──
   std::string say(double value, Quantity quantity) const { return units::show(value, quantity, world); }
@@ -143,6 +145,7 @@ class Sight {
   Groups groups_;
   std::vector<std::vector<std::pair<const Signal*, std::size_t>>> columns_;  ///< of each part
   std::vector<int> pressure_column_;                                         ///< of each group, or −1
+  mutable std::vector<std::optional<Peak>> highest_;  ///< of each group, once asked for
 };
 
 /// The signals that rules look at, each once: pressures of the oil's nodes, flows, motions, openings,
