@@ -239,6 +239,14 @@ struct DoubleActingCylinder : RoomDefaults {
       cylinder_dead_volume(),
       common::rated_pressure(),
       cylinder_frame_rating(),
+      Parameter{
+          .name = "rod_side_rated_pressure",
+          .quantity = Quantity::pressure,
+          .low = 1 * si::bar,
+          .high = 1500 * si::bar,
+          .meaning = "highest pressure that the rod side may ever see, where the datasheet rates it lower",
+          .source = "the cylinder's datasheet",
+          .optional = true},
       common::leakage("flow past the piston seal at the rated pressure (350 bar if none is given)"),
       Parameter{
           .name = "piston_gap",

@@ -2,7 +2,6 @@
 #include "rules/all.hpp"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include "rules/chapters.hpp"
@@ -25,25 +24,27 @@ std::string_view words_of(Harm harm) {
 
 const std::vector<Chapter>& chapters() {
   static const std::vector<Chapter> all = [] {
-    const std::array<std::pair<std::string_view, std::span<const TradeRule>>, 13> written{{
-        {"The circuit as a whole", circuit_rules()},
-        {"Relief and unloading valves, pressure switches", relief_rules()},
-        {"Sequence and reducing valves", sequence_rules()},
-        {"Holding and lowering loads", holding_rules()},
-        {"Speed, flow, ratio of areas", flow_rules()},
-        {"Cylinders and lifting", cylinder_rules()},
-        {"Holding workpieces", clamping_rules()},
-        {"Presses and big cylinders", press_rules()},
-        {"Pumps, motors, reservoirs", pump_rules()},
-        {"Lines, hoses, couplings", line_rules()},
-        {"Oil, filters, heat", oil_rules()},
-        {"Gauges and test points", gauge_rules()},
-        {"Accumulators and stored energy", energy_rules()},
-    }};
+    const std::vector<std::pair<std::string_view, std::vector<std::span<const TradeRule>>>> written{
+        {"The circuit as a whole", {circuit_rules()}},
+        {"Relief and unloading valves, pressure switches", {relief_rules()}},
+        {"Sequence and reducing valves", {sequence_rules()}},
+        {"Holding and lowering loads", {holding_rules()}},
+        {"Speed, flow, ratio of areas", {flow_rules()}},
+        {"Cylinders and lifting", {cylinder_rules(), lifting_rules(), cylinder_oil_rules()}},
+        {"Holding workpieces", {clamping_rules()}},
+        {"Presses and big cylinders", {press_rules()}},
+        {"Pumps, motors, reservoirs", {pump_rules()}},
+        {"Lines, hoses, couplings", {line_rules()}},
+        {"Oil, filters, heat", {oil_rules()}},
+        {"Gauges and test points", {gauge_rules()}},
+        {"Accumulators and stored energy", {energy_rules(), energy_left_rules()}},
+    };
     std::vector<Chapter> chapters;
-    for (const auto& [title, rules] : written) {
+    for (const auto& [title, pieces] : written) {
       Chapter chapter{title, {}};
-      for (const TradeRule& rule : rules) chapter.rules.push_back(&rule);
+      for (const auto& piece : pieces) {
+        for (const TradeRule& rule : piece) chapter.rules.push_back(&rule);
+      }
       chapters.push_back(std::move(chapter));
     }
     return chapters;

@@ -13,13 +13,16 @@ std::span<const TradeRule> relief_rules();    ///< relief and unloading valves, 
 std::span<const TradeRule> sequence_rules();  ///< sequence and reducing valves
 std::span<const TradeRule> holding_rules();   ///< holding and lowering loads
 std::span<const TradeRule> flow_rules();      ///< speed, flow, ratio of areas
-std::span<const TradeRule> cylinder_rules();  ///< cylinders and lifting
-std::span<const TradeRule> clamping_rules();  ///< holding workpieces
-std::span<const TradeRule> press_rules();     ///< presses and big cylinders
-std::span<const TradeRule> pump_rules();      ///< pumps, motors, reservoirs
-std::span<const TradeRule> line_rules();      ///< lines, hoses, couplings
-std::span<const TradeRule> oil_rules();       ///< oil, filters, heat
-std::span<const TradeRule> gauge_rules();     ///< gauges and test points
-std::span<const TradeRule> energy_rules();    ///< accumulators and stored energy
+std::span<const TradeRule> cylinder_rules();  ///< capacity, stroke, rods, seals of cylinders
+std::span<const TradeRule> lifting_rules();   ///< lifts on several points
+std::span<const TradeRule> cylinder_oil_rules();  ///< oil that cylinders take and give back
+std::span<const TradeRule> clamping_rules();      ///< holding workpieces
+std::span<const TradeRule> press_rules();         ///< presses and big cylinders
+std::span<const TradeRule> pump_rules();          ///< pumps, motors, reservoirs
+std::span<const TradeRule> line_rules();          ///< lines, hoses, couplings
+std::span<const TradeRule> oil_rules();           ///< oil, filters, heat
+std::span<const TradeRule> gauge_rules();         ///< gauges and test points
+std::span<const TradeRule> energy_rules();        ///< accumulators
+std::span<const TradeRule> energy_left_rules();   ///< stored energy
 
 }  // namespace poise::rules

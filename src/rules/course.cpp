@@ -65,6 +65,16 @@ double Course::time_above(double threshold) const {
   return sum;
 }
 
+double Course::lasting(double seconds) const {
+  double low = 0.0, high = std::max(highest().value, 0.0);
+  if (time_above(0.99 * high) > seconds) return high;
+  for (const double enough = 0.01 * high; high - low > enough;) {
+    const double middle = 0.5 * (low + high);
+    (time_above(middle) > seconds ? low : high) = middle;
+  }
+  return low;
+}
+
 double Course::positive_integral() const {
   double sum = 0.0;
   for (std::size_t row = 1; row < time_.size(); ++row) {

@@ -41,6 +41,9 @@ class Course {
   std::optional<double> first_above(double threshold, double from = 0.0) const;
   /// How long it is above a value in all, s.
   double time_above(double threshold) const;
+  /// The value that it is above for so long in all, s, within 1 %: its highest without shorter blows. Of a
+  /// course that is never positive for so long, 0.
+  double lasting(double seconds) const;
   /// Its integral over the time in which it is positive: of a flow, the volume that went one way.
   double positive_integral() const;
 

@@ -39,7 +39,8 @@ Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& th
       trace_(the_trace),
       groups_(join(the_plan)),
       columns_(the_plan.parts.size()),
-      pressure_column_(groups_.members.size(), -1) {
+      pressure_column_(groups_.members.size(), -1),
+      highest_(groups_.members.size()) {
   if (!trace_) return;
   // Without glances, what was recorded for other ends has to do.
   const bool glanced = !trace_->glances.signals.empty();
@@ -263,12 +264,17 @@ std::optional<Sight::Highest> Sight::highest(const std::set<int>& groups) const 
   std::optional<Highest> found;
   for (int group : groups) {
     const PortOf at = members(group).front();
-    const Course course = pressure(at);
-    if (!course) continue;
-    const Peak peak = course.highest();
+    if (!pressure(at)) continue;
+    const Peak peak = highest(at);
     if (!found || peak.value > found->peak.value) found = Highest{peak, at};
   }
   return found;
+}
+
+Peak Sight::highest(PortOf at) const {
+  std::optional<Peak>& found = highest_[group(at)];
+  if (!found) found = pressure(at).highest();
+  return *found;
 }
 
 std::string Sight::step_at(double time) const {
@@ -292,7 +298,8 @@ std::vector<Signal> watched(const Plan& plan) {
     const Kind& kind = *plan.parts[p].kind;
     for (Signal& signal : signals_of(plan, p)) {
       const bool oil = signal.what == Signal::What::pressure || signal.what == Signal::What::flow;
-      if (oil && kind.oil_ports == 2 && signal.what == Signal::What::flow && signal.index == 1) continue;
+      if (oil && kind.oil_ports == 2 && kind.motion_ports == 0 && signal.what == Signal::What::flow && signal.index == 1)
+        continue;
       if (signal.what == Signal::What::pressure) {
         const int group = groups.group_of[p][signal.index];
         if (seen[group]) continue;

@@ -116,7 +116,7 @@ class Sight {
   }
   double duration() const { return ran() ? trace_->time.back() - trace_->time.front() : 0.0; }
   Course pressure(PortOf at) const;
-  /// Volume flow into the part at one of its ports. Of a part with two ports only that of the first is kept;
+  /// Volume flow into the part at one of its ports. Of a part with two ports and no piston only that of the first is kept;
   /// that of the second is its opposite.
   Course flow(PortOf at) const;
   Course position(int p, int motion_port = 0) const;
@@ -130,6 +130,8 @@ class Sight {
     PortOf at;
   };
   std::optional<Highest> highest(const std::set<int>& groups) const;
+  /// Highest pressure at a port in the whole run; {0, 0} without one. Looked for once, however many ask.
+  Peak highest(PortOf at) const;
 
   // ── Words, in the job's units ──
   std::string say(double value, Quantity quantity) const { return units::show(value, quantity, world); }
@@ -149,6 +151,7 @@ class Sight {
   Groups groups_;
   std::vector<std::vector<std::pair<const Signal*, std::size_t>>> columns_;  ///< of each part
   std::vector<int> pressure_column_;                                         ///< of each group, or −1
+  mutable std::vector<std::optional<Peak>> highest_;  ///< of each group, once asked for
 };
 
 /// The signals that rules look at, each once: pressures of the oil's nodes, flows, motions, openings,

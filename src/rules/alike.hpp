@@ -1,0 +1,44 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "rules/sight.hpp"
+
+namespace poise::rules {
+
+/// Several places that break a rule alike: the worst is told, the others are named.
+template <class Place>
+class Alike {
+ public:
+  /// `by`: how badly, the greater the worse.
+  void add(Place place, int part, double by) {
+    if (!parts_.empty() && by <= by_) {
+      parts_.push_back(part);
+      return;
+    }
+    worst_ = std::move(place);
+    by_ = by;
+    parts_.insert(parts_.begin(), part);
+  }
+  explicit operator bool() const { return !parts_.empty(); }
+  const Place& worst() const { return worst_; }
+  int part() const { return parts_.front(); }
+  /// " (likewise K2, K3)", or nothing.
+  std::string others(const Sight& sight) const {
+    std::string text;
+    for (std::size_t i = 1; i < parts_.size(); ++i) {
+      const std::string name = sight.tag(parts_[i]);
+      text += (i == 1 ? " (likewise " : ", ") + name;
+    }
+    return text.empty() ? text : text + ")";
+  }
+
+ private:
+  Place worst_{};
+  double by_ = 0.0;
+  std::vector<int> parts_;
+};
+
+}  // namespace poise::rules
