@@ -26,7 +26,7 @@ const std::vector<const TradeRule*>& catalogue() {
     std::vector<const TradeRule*> rules;
     for (const auto chapter : {circuit_rules(), relief_rules(), sequence_rules(), holding_rules(),
                                flow_rules(), cylinder_rules(), clamping_rules(), press_rules(), pump_rules(),
-                               line_rules(), oil_rules(), gauge_rules(), energy_rules()}) {
+                               pump_work_rules(), reservoir_rules(), line_rules(), line_hose_rules(), oil_rules(), gauge_rules(), energy_rules()}) {
       for (const TradeRule& rule : chapter) rules.push_back(&rule);
     }
     return rules;
