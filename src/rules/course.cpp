@@ -85,6 +85,8 @@ double Course::time_beyond(double magnitude) const {
 }
 
 double Course::held_beyond(double least, double seconds) const {
+  // Most courses never get there; that is seen quickly.
+  if (std::ranges::none_of(value_, [&](double v) { return std::abs(v) > least; })) return 0.0;
   if (time_beyond(least) < seconds) return 0.0;
   double low = least, high = std::abs(greatest().value);
   for (int halving = 0; halving < 14; ++halving) {

@@ -9,6 +9,7 @@
 #include "parts/line.hpp"
 #include "rules/chapters.hpp"
 #include "rules/sight.hpp"
+#include "rules/worst.hpp"
 
 namespace poise::rules {
 namespace {
@@ -47,53 +48,43 @@ std::size_t purpose_of(const Sight& sight, int line, const std::set<int>& suctio
   return into_tank ? 1 : 2;
 }
 
-/// Without a run: the speed with the flow of the pumps that hang on a line directly.
+/// Without a run: the speed of a suction line with the whole flow of the pumps that hang on it. What the
+/// others carry is not known then.
 double planned_speed(const Sight& sight, int line) {
   double flow = 0.0;
-  const std::set<int> near = sight.reach(PortOf{line, 0}, through_lines);
   for (int pump : sight.all(Role::source)) {
-    const bool at_end =
-        std::ranges::any_of(sight.oil_ports(pump), [&](PortOf at) { return sight.touches(near, at); });
-    if (at_end) flow += sight.pump_flow(pump);
+    const auto suction = sight.port(pump, "S");
+    if (!suction) continue;
+    const std::set<int> near = sight.reach(*suction, through_return);
+    const auto hangs_on = [&](PortOf end) {
+      return sight.touches(near, end) && !sight.has_reservoir({sight.group(end)});
+    };
+    if (hangs_on({line, 0}) || hangs_on({line, 1})) flow += sight.pump_flow(pump);
   }
   return flow / circle(sight.values(line)["bore"]);
 }
 
-/// The line of one purpose that is the furthest over its limit, and the others.
-struct Fastest {
-  int line = -1;
-  double speed = 0.0;
-  std::string others;
-};
-
 void look_at_speed(const Sight& sight, Report& report) {
   const std::set<int> suction = sight.suction_lines(), tank = sight.tank_lines();
-  std::array<Fastest, purposes.size()> worst;
+  std::array<Worst, purposes.size()> worst;
   for (int line : sight.all({"hose", "tube"})) {
     const std::size_t purpose = purpose_of(sight, line, suction, tank);
     const double least = 1.01 * purposes[purpose].limit;
     const Course velocity = sight.output(line, "velocity");
+    if (!velocity && purpose != 0) continue;
     const double speed = velocity ? velocity.held_beyond(least, pulse) : planned_speed(sight, line);
-    if (speed <= least) continue;
-    Fastest& fastest = worst[purpose];
-    if (fastest.line >= 0) fastest.others += ", " + sight.tag(speed > fastest.speed ? fastest.line : line);
-    if (fastest.line < 0 || speed > fastest.speed) {
-      fastest.line = line;
-      fastest.speed = speed;
-    }
+    if (speed > least) worst[purpose].take(line, speed);
   }
   for (std::size_t i = 0; i < purposes.size(); ++i) {
-    const auto& [line, speed, others] = worst[i];
-    if (line < 0) continue;
-    const double bore = sight.values(line)["bore"];
+    if (!worst[i]) continue;
+    const int line = worst[i].part;
+    const double speed = worst[i].by, limit = purposes[i].limit, bore = sight.values(line)["bore"];
     report.add(line,
                fmt::format("In {}, a {} of {}, the oil runs at {}, and {} is the most for one{}",
                            sight.tag(line), purposes[i].name, sight.say(bore, Quantity::length),
-                           speed_of_oil(sight, speed), speed_of_oil(sight, purposes[i].limit),
-                           others.empty() ? "" : "; likewise " + others.substr(2)),
+                           speed_of_oil(sight, speed), speed_of_oil(sight, limit), worst[i].likewise(sight)),
                fmt::format("Take a bore of {} or more for {}",
-                           sight.say(bore * std::sqrt(speed / purposes[i].limit), Quantity::length),
-                           sight.tag(line)));
+                           sight.say(bore * std::sqrt(speed / limit), Quantity::length), sight.tag(line)));
   }
 }
 
@@ -174,26 +165,35 @@ double highest_seen(const Sight& sight, int line) {
   return std::max(highest, sight.limited_at({line, 0}, flow).value_or(0.0));
 }
 
+/// Pressure that a tube's wall stands with its safety, were it so thick.
+double allowed_in(const Values& v, double thickness) {
+  return TubeWall{v["bore"], thickness}.pressure_at(v["wall_strength"] / v["safety"],
+                                                    static_cast<WallRule>(v.word("wall_rule")));
+}
+
 void look_at_walls(const Sight& sight, Report& report) {
+  Worst worst;
   for (int tube : sight.all({"tube"})) {
     const Values& v = sight.values(tube);
-    const TubeWall wall{v["bore"], v["wall"]};
-    const auto rule = static_cast<WallRule>(v.word("wall_rule"));
-    const double stress = v["wall_strength"] / v["safety"], allowed = wall.pressure_at(stress, rule);
-    const double highest = highest_seen(sight, tube);
-    if (highest <= 1.01 * allowed) continue;
-    // Thicker walls: both thin-wall rules and Lamé are monotone in the thickness.
-    double thick = v["wall"];
-    for (int i = 0; i < 200 && TubeWall{v["bore"], thick}.pressure_at(stress, rule) < highest; ++i)
-      thick *= 1.02;
-    report.add(tube,
-               fmt::format("{} with {} of wall around {} stands {} with a factor of {:.3g}, and sees {}",
-                           sight.tag(tube), sight.say(v["wall"], Quantity::length),
-                           sight.say(v["bore"], Quantity::length), sight.say(allowed, Quantity::pressure),
-                           v["safety"], sight.say(highest, Quantity::pressure)),
-               fmt::format("Take {} of wall or more for {}, more in bends, or a narrower tube",
-                           sight.say(thick, Quantity::length), sight.tag(tube)));
+    const double share = highest_seen(sight, tube) / allowed_in(v, v["wall"]);
+    if (share > 1.01) worst.take(tube, share);
   }
+  if (!worst) return;
+  const Values& v = sight.values(worst.part);
+  const double allowed = allowed_in(v, v["wall"]), highest = worst.by * allowed;
+  // All three rules allow more in a thicker wall; none of a wall as thick as the bore is of use here.
+  double thick = v["wall"];
+  while (thick < v["bore"] && allowed_in(v, thick) < highest) thick *= 1.02;
+  report.add(worst.part,
+             fmt::format("{} with {} of wall around {} stands {} with a factor of {:.3g}, and sees {}{}",
+                         sight.tag(worst.part), sight.say(v["wall"], Quantity::length),
+                         sight.say(v["bore"], Quantity::length), sight.say(allowed, Quantity::pressure),
+                         v["safety"], sight.say(highest, Quantity::pressure), worst.likewise(sight)),
+             allowed_in(v, thick) >= highest
+                 ? fmt::format("Take {} of wall or more for {}, more in bends, or a narrower tube",
+                               sight.say(thick, Quantity::length), sight.tag(worst.part))
+                 : fmt::format("Take a narrower tube of stronger steel for {}, or let it see no more than {}",
+                               sight.tag(worst.part), sight.say(allowed, Quantity::pressure)));
 }
 
 // ── Pilot lines ──
@@ -332,7 +332,8 @@ constexpr std::array rules{
               .harm = Harm::works_badly,
               .holds =
                   "For longer than a pulse of 0.1 s the oil runs no faster than 1.5 m/s in suction lines, "
-                  "4 m/s in return lines, 10 m/s in pressure lines; without a run, with the flow of the "
+                  "4 m/s in return lines, 10 m/s in pressure lines; without a run, suction lines with the "
+                  "flow of the "
                   "pumps at their ends.",
               .otherwise = "Pressure is lost, oil gets hot, lines sing; in a suction line air comes out.",
               .remedy = "A wider bore: twice the bore is a quarter of the speed.",

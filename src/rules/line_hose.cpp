@@ -9,6 +9,7 @@
 #include "parts/line.hpp"
 #include "rules/chapters.hpp"
 #include "rules/sight.hpp"
+#include "rules/worst.hpp"
 
 namespace poise::rules {
 namespace {
@@ -56,12 +57,11 @@ void look_behind_reliefs(const Sight& sight, Report& report) {
   }
 }
 
-/// Ports that must always be able to let oil off: cases, spring chambers, the relieving port.
+/// Spring chambers outside: what they are set to holds only while they are without pressure.
 bool is_drain(const Sight& sight, PortOf at) {
   const std::string_view name = sight.plan.port(at).name;
-  if (sight.is(at.part, "quick_coupling")) return false;
-  return name == "L" || name == "Y" ||
-         (name == "T" && sight.is_one_of(at.part, {"reducing", "reducing_non_relieving"}));
+  return (name == "Y" || name == "T") && sight.plan.port(at).pilot &&
+         sight.given(at.part, "setting").has_value();
 }
 
 void look_at_drains(const Sight& sight, Report& report) {
@@ -70,19 +70,14 @@ void look_at_drains(const Sight& sight, Report& report) {
       if (!is_drain(sight, at)) continue;
       const int coupling = coupling_on_way(sight, at);
       if (coupling < 0) continue;
-      const auto setting = sight.given(p, "setting");
-      const double pressure = setting.value_or(sight.given(p, "rated_pressure").value_or(0.0));
-      if (pressure <= 0.0) continue;
+      const std::string setting = sight.say(sight.values(p)["setting"], Quantity::pressure);
       report.add(
           coupling,
-          fmt::format("{} drains {} and can be shut or half made: {}{} then has no drain",
-                      sight.tag(coupling), sight.name(at),
-                      setting ? fmt::format("{} set to ", sight.tag(p))
-                              : fmt::format("the case of {} for ", sight.tag(p)),
-                      sight.say(pressure, Quantity::pressure)),
-          fmt::format("Lead {} to a reservoir on its own side of {}, or let it drain inside; what it is "
-                      "set to ({}) holds only while the drain is open",
-                      sight.name(at), sight.tag(coupling), sight.say(pressure, Quantity::pressure)));
+          fmt::format("{} is set to {} with its spring chamber drained at {}: with {} on that way apart or "
+                      "half made, what is trapped there adds to the setting",
+                      sight.tag(p), setting, sight.name(at), sight.tag(coupling)),
+          fmt::format("Lead {} to the reservoir without {}, so that {} stays set to {}", sight.name(at),
+                      sight.tag(coupling), sight.tag(p), setting));
     }
   }
 }
@@ -139,24 +134,32 @@ double highest_seen(const Sight& sight, int p, double flow) {
 /// Burst over working pressure; hoses of the 700 bar class go by standards of their own, which allow less.
 constexpr double burst_factor = 4.0, lifting_factor = 2.0, lifting_class = 689.0 * si::bar;
 
+double factor_of(const Sight& sight, int hose) {
+  const bool lifting = sight.given(hose, "rated_pressure").value_or(0.0) >= lifting_class;
+  return lifting ? lifting_factor : burst_factor;
+}
+
 void look_at_burst(const Sight& sight, Report& report) {
   const double flow = flow_of_all(sight);
+  Worst worst;
   for (int hose : sight.all({"hose"})) {
     const auto burst = sight.given(hose, "burst_pressure");
     if (!burst) continue;
-    const bool lifting = sight.given(hose, "rated_pressure").value_or(0.0) >= lifting_class;
-    const double factor = lifting ? lifting_factor : burst_factor, highest = highest_seen(sight, hose, flow);
-    if (*burst >= 0.99 * factor * highest) continue;
-    report.add(
-        hose,
-        fmt::format("{} bursts at {}, {:.2f} times the {} that it sees, where {:.0f} times is asked for",
-                    sight.tag(hose), sight.say(*burst, Quantity::pressure), *burst / highest,
-                    sight.say(highest, Quantity::pressure), factor),
-        fmt::format("Take a hose that bursts at {} or more, or let it see no more than {}; local codes "
-                    "decide",
-                    sight.say(factor * highest, Quantity::pressure),
-                    sight.say(*burst / factor, Quantity::pressure)));
+    const double too_weak = factor_of(sight, hose) * highest_seen(sight, hose, flow) / *burst;
+    if (too_weak > 1.01) worst.take(hose, too_weak);
   }
+  if (!worst) return;
+  const double burst = sight.values(worst.part)["burst_pressure"], factor = factor_of(sight, worst.part);
+  const double highest = worst.by * burst / factor;
+  report.add(
+      worst.part,
+      fmt::format("{} bursts at {}, {:.2f} times the {} that it sees, where {:.0f} times is asked for{}",
+                  sight.tag(worst.part), sight.say(burst, Quantity::pressure), burst / highest,
+                  sight.say(highest, Quantity::pressure), factor, worst.likewise(sight)),
+      fmt::format("Take a hose that bursts at {} or more, or let it see no more than {}; local codes "
+                  "decide",
+                  sight.say(factor * highest, Quantity::pressure),
+                  sight.say(burst / factor, Quantity::pressure)));
 }
 
 // ── Parts that could be swapped ──
@@ -175,10 +178,12 @@ void look_for_swaps(const Sight& sight, std::string_view kind, double flow, Repo
   };
   std::vector<Piece> pieces;
   for (int p : sight.all({kind})) {
-    const auto rating = sight.given(p, "rated_pressure");
-    if (rating) pieces.push_back({p, rating_from(*rating).alarm, highest_seen(sight, p, flow)});
+    if (const auto rating = sight.given(p, "rated_pressure"))
+      pieces.push_back({p, rating_from(*rating).alarm, 0.0});
   }
-  if (pieces.size() < 2) return;
+  const auto [low, high] = std::ranges::minmax_element(pieces, {}, &Piece::rating);
+  if (pieces.empty() || low->rating == high->rating) return;
+  for (Piece& piece : pieces) piece.sees = highest_seen(sight, piece.part, flow);
   const auto& most = *std::ranges::max_element(pieces, {}, &Piece::sees);
   const Piece* least = nullptr;
   for (const Piece& piece : pieces) {
@@ -280,7 +285,7 @@ void look_at_softness(const Sight& sight, Report& report) {
 constexpr std::array rules{
     TradeRule{.name = "no coupling behind a relief or in a drain",
               .harm = Harm::hurts,
-              .holds = "Between the outlet of a relief valve or a drain (spring chamber, case) and the "
+              .holds = "Between the outlet of a relief valve or the drain of a spring chamber and the "
                        "reservoir there is no quick-action coupling, at whatever pressure.",
               .otherwise = "A coupling that is half made is a shut check: the limit is gone.",
               .remedy = "Outlets and drains in lines without couplings, or a limit on each side.",

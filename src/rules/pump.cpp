@@ -160,7 +160,9 @@ void look_at_inlet(const Sight& sight, Report& report) {
   for (int pump : sight.all(Role::source)) {
     const auto suction = sight.port(pump, "S");
     const Course pressure = suction ? sight.pressure(*suction) : Course();
-    if (!pressure || sight.duration() - pressure.time_above(1.005 * lowest_at_inlet) < pulse) continue;
+    if (!pressure || pressure.lowest().value >= 1.005 * lowest_at_inlet ||
+        sight.duration() - pressure.time_above(1.005 * lowest_at_inlet) < pulse)
+      continue;
     const Peak lowest = pressure.lowest();
     report.add(pump,
                fmt::format("{} sucks down to {} {} with oil of {}, and {} is the least for oil without foam",

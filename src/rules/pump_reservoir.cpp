@@ -18,9 +18,10 @@ constexpr std::array<std::string_view, 1> reservoirs{"reservoir"};
 constexpr std::array<std::string_view, 2> coolers{"reservoir", "cooler"};
 constexpr std::array<std::string_view, 1> filters{"filter"};
 
-/// A volume of oil that stands in a reservoir.
+/// A volume of oil: a reservoir's in litres or gallons, that of a stroke as the job says volumes.
 std::string litres(const Sight& sight, double volume) {
-  return sight.say_in(volume, Quantity::volume, "L", "gal");
+  return volume < si::litre ? sight.say(volume, Quantity::volume)
+                            : sight.say_in(volume, Quantity::volume, "L", "gal");
 }
 
 /// Net oil that a part holds more than with its rod in, m3 per metre of way out.

@@ -9,6 +9,7 @@
 #include "parts/laws.hpp"
 #include "rules/chapters.hpp"
 #include "rules/sight.hpp"
+#include "rules/worst.hpp"
 
 namespace poise::rules {
 namespace {
@@ -52,34 +53,29 @@ void look_at_second_stage(const Sight& sight, Report& report) {
     const Course pressure = sight.pressure({pump, 1});
     if (!pressure || v.given("delivery_curve")) continue;
     const double change_over = v["unloading_pressure"] * (1.0 + 0.5 * v["unloading_band"]);
-    int slowest = -1;
-    WayOut worst;
-    std::string others;
+    Worst worst;
     for (int actuator : sight.all(Role::actuator)) {
       const Course position = sight.position(actuator);
       if (!position || sight.is(actuator, "hydraulic_motor")) continue;
       const WayOut way = way_out(position, pressure, change_over);
-      if (way.above <= share_above_change_over * way.all || way.time_above < time_that_matters) continue;
-      if (slowest >= 0) others += ", " + sight.tag(way.time_above > worst.time_above ? slowest : actuator);
-      if (slowest >= 0 && way.time_above <= worst.time_above) continue;
-      slowest = actuator;
-      worst = way;
+      if (way.above > share_above_change_over * way.all && way.time_above >= time_that_matters)
+        worst.take(actuator, way.time_above);
     }
-    if (slowest < 0) continue;
+    if (!worst) continue;
+    const WayOut way = way_out(sight.position(worst.part), pressure, change_over);
     report.add(
         pump,
         fmt::format("{} makes {} of its {} out while {} is above its change-over at {}: that takes {} "
                     "with {} instead of {}{}",
-                    sight.tag(slowest), sight.say(worst.above, Quantity::length),
-                    sight.say(worst.all, Quantity::length), sight.tag(pump),
-                    sight.say(change_over, Quantity::pressure), sight.say(worst.time_above, Quantity::time),
+                    sight.tag(worst.part), sight.say(way.above, Quantity::length),
+                    sight.say(way.all, Quantity::length), sight.tag(pump),
+                    sight.say(change_over, Quantity::pressure), sight.say(way.time_above, Quantity::time),
                     sight.say(v["high_pressure_flow"], Quantity::flow),
-                    sight.say(v["low_pressure_flow"], Quantity::flow),
-                    others.empty() ? "" : "; likewise " + others.substr(2)),
+                    sight.say(v["low_pressure_flow"], Quantity::flow), worst.likewise(sight)),
         fmt::format("Reckon its time with {}, or take a larger bore or a pump that changes over above "
                     "{}",
                     sight.say(v["high_pressure_flow"], Quantity::flow),
-                    sight.say(worst.highest, Quantity::pressure)));
+                    sight.say(way.highest, Quantity::pressure)));
   }
 }
 
