@@ -78,9 +78,11 @@ double Course::positive_integral() const {
 
 double Course::time_beyond(double magnitude) const {
   double sum = 0.0;
-  for (std::size_t row = 1; row < time_.size(); ++row)
-    sum += time_above_zero(std::abs(value_[row - 1]) - magnitude, std::abs(value_[row]) - magnitude,
-                           time_[row] - time_[row - 1]);
+  for (std::size_t row = 1; row < time_.size(); ++row) {
+    const double a = value_[row - 1], b = value_[row], h = time_[row] - time_[row - 1];
+    sum += time_above_zero(a - magnitude, b - magnitude, h);
+    if (a < 0.0 || b < 0.0) sum += time_above_zero(-a - magnitude, -b - magnitude, h);
+  }
   return sum;
 }
 

@@ -88,6 +88,24 @@ void look_at_couplings(const Sight& sight, Report& report) {
   look_at_drains(sight, report);
 }
 
+/// Ways by which a supply's pressure gets to a cylinder as it is.
+bool through_unchanged(const PlannedPart& part) {
+  constexpr std::array<std::string_view, 4> kinds{"intensifier", "cycling_intensifier", "reducing",
+                                                  "reducing_non_relieving"};
+  return part.kind->about.role != Role::actuator &&
+         std::ranges::find(kinds, part.kind->about.kind) == kinds.end();
+}
+
+/// The highest pressure that a supply gives a port: that of its relief valves, else what the run showed.
+double supplied_at(const Sight& sight, PortOf at) {
+  const std::set<int> fed = sight.reach(at, through_unchanged);
+  double supply = 0.0;
+  for (int valve : sight.all(Role::pressure_limit)) {
+    if (sight.touches(fed, {valve, 0})) supply = std::max(supply, sight.limit(valve).cracking);
+  }
+  return supply > 0.0 ? supply : sight.pressure(at).highest().value;
+}
+
 void look_at_rod_side(const Sight& sight, Report& report) {
   if (sight.all({"quick_coupling"}).empty()) return;
   for (int p : sight.all({"double_acting_cylinder"})) {
@@ -99,8 +117,7 @@ void look_at_rod_side(const Sight& sight, Report& report) {
     if (coupling < 0 || !sight.limits_of(rod_side).empty()) continue;
     const Values& v = sight.values(p);
     const double cap = circle(v["bore"]) - circle(v["hole"]), ratio = cap / (cap - circle(v["rod"]));
-    double supply = 0.0;
-    for (int valve : sight.all(Role::pressure_limit)) supply = std::max(supply, sight.limit(valve).cracking);
+    const double supply = supplied_at(sight, {p, 0});
     const Sight::Weakest weakest = sight.weakest(sight.reach(rod_side, through_lines));
     if (supply <= 0.0 || weakest.part < 0 || ratio * supply <= weakest.rating) continue;
     report.add(

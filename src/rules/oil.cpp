@@ -132,17 +132,21 @@ void look_at_throttling(const Sight& sight, Report& report) {
 
 // ── Filters ──
 
-/// Drop that an element without a bypass may have, and the usual crushing pressure where none is stated, Pa.
+/// Drop that a return filter without a bypass may have where nothing is stated of its element, Pa.
 constexpr double no_bypass_drop = 3.5 * si::bar;
 
 void look_at_bypass(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
-  for (int filter : sight.all({"filter"})) {
+  const std::vector<int> all = sight.all({"filter"});
+  if (!sight.ran() || all.empty()) return;
+  const std::set<int> tank = sight.tank_lines();
+  for (int filter : all) {
     const Course drop = sight.output(filter, "drop");
     if (!drop) continue;
     const Values& v = sight.values(filter);
     const auto bypass = sight.given(filter, "bypass_pressure");
     const auto collapse = sight.given(filter, "collapse_pressure");
+    const bool in_return = sight.touches(tank, {filter, 0}) || sight.touches(tank, {filter, 1});
+    if (!bypass && !collapse && !in_return) continue;
     const double limit = bypass ? *bypass : collapse.value_or(no_bypass_drop);
     const double held = drop.held_beyond(1.01 * limit, pulse);
     if (held == 0.0) continue;
@@ -277,7 +281,8 @@ constexpr std::array rules{
               .harm = Harm::works_badly,
               .holds =
                   "The drop of a filter at the flows of the run stays below its bypass pressure, without "
-                  "a bypass below the collapse pressure or 3.5 bar, for all but a pulse of 0.1 s.",
+                  "a bypass below the collapse pressure or, in a return line, 3.5 bar, for all but a pulse "
+                  "of 0.1 s.",
               .otherwise = "The oil goes by unfiltered, or the element is pressed flat.",
               .remedy = "A larger element, changed in time, with a clogging indicator.",
               .source = "notes on filter bypass; 1.7 to 3.5 bar from memory",
