@@ -95,7 +95,8 @@ Pass hot_pass(const Sight& sight, int p) {
   const double density = sight.oil.density_at_zero(),
                per_pressure = 1.0 / (density * sight.oil.heat_capacity());
   // Quickly left where no pressure in it is high enough.
-  if (std::max(a.highest().value, b.highest().value) * per_pressure < one_pass) return pass;
+  const double high_enough = one_pass / per_pressure;
+  if (!a.first_above(high_enough) && !b.first_above(high_enough)) return pass;
   for (std::size_t row = 1; row < flow.time().size(); ++row) {
     const double drop = a.value()[row] - b.value()[row], power = drop * flow.value()[row];
     if (power < small_power || std::abs(drop) * per_pressure < one_pass) continue;
