@@ -55,6 +55,13 @@ struct Hose : RoomDefaults {
                 .high = 100.0,
                 .meaning = "swelling over that of the datasheet: above 1 aged, swollen or the wrong hose"},
       common::rated_pressure(),
+      Parameter{.name = "burst_pressure",
+                .quantity = Quantity::pressure,
+                .low = 2 * si::bar,
+                .high = 6000 * si::bar,
+                .meaning = "least pressure at which it may burst; left out, it is not watched",
+                .source = "the hose's datasheet",
+                .optional = true},
   };
   static constexpr std::array faults{
       Fault{.name = "soft or wrong hose",

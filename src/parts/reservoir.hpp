@@ -45,6 +45,22 @@ struct Reservoir : RoomDefaults {
           .meaning =
               "steel that gets as warm as the oil: tank, block, actuators; left out, 3 mm of the surface",
           .optional = true},
+      Parameter{.name = "oil_over_suction",
+                .quantity = Quantity::length,
+                .low = 0.0,
+                .high = 5.0,
+                .meaning =
+                    "height of the oil over the suction opening or strainer as the job begins; left out, it "
+                    "is not watched",
+                .source = "the reservoir's drawing",
+                .optional = true},
+      Parameter{.name = "air_space",
+                .quantity = Quantity::volume,
+                .low = 0.0,
+                .high = 10.0,
+                .meaning = "room over the oil as the job begins; left out, it is not watched",
+                .source = "the reservoir's drawing",
+                .optional = true},
   };
   static constexpr std::array ports{
       Port{.name = "T", .meaning = "suction, return and drain lines: as many as wanted"},

@@ -19,7 +19,10 @@ std::span<const TradeRule> cylinder_oil_rules();  ///< oil that cylinders take a
 std::span<const TradeRule> clamping_rules();      ///< holding workpieces
 std::span<const TradeRule> press_rules();         ///< presses and big cylinders
 std::span<const TradeRule> pump_rules();          ///< pumps, motors, reservoirs
+std::span<const TradeRule> pump_work_rules();     ///< what hand, air and two stages make of a pump's work
+std::span<const TradeRule> reservoir_rules();     ///< reservoirs and suction
 std::span<const TradeRule> line_rules();          ///< lines, hoses, couplings
+std::span<const TradeRule> line_hose_rules();     ///< hoses, couplings
 std::span<const TradeRule> oil_rules();           ///< oil, filters, heat
 std::span<const TradeRule> gauge_rules();         ///< gauges and test points
 std::span<const TradeRule> energy_rules();        ///< accumulators

@@ -52,16 +52,20 @@ std::optional<double> Course::first_above(double threshold, double from) const {
   return std::nullopt;
 }
 
+namespace {
+
+/// How much of h lies above 0 on a straight line from a to b.
+double time_above_zero(double a, double b, double h) {
+  if (a > 0.0 && b > 0.0) return h;
+  return a > 0.0 || b > 0.0 ? h * std::max(a, b) / (std::abs(a) + std::abs(b)) : 0.0;
+}
+
+}  // namespace
+
 double Course::time_above(double threshold) const {
   double sum = 0.0;
-  for (std::size_t row = 1; row < time_.size(); ++row) {
-    const double a = value_[row - 1] - threshold, b = value_[row] - threshold,
-                 h = time_[row] - time_[row - 1];
-    if (a > 0.0 && b > 0.0)
-      sum += h;
-    else if (a > 0.0 || b > 0.0)
-      sum += h * std::max(a, b) / (std::abs(a) + std::abs(b));
-  }
+  for (std::size_t row = 1; row < time_.size(); ++row)
+    sum += time_above_zero(value_[row - 1] - threshold, value_[row] - threshold, time_[row] - time_[row - 1]);
   return sum;
 }
 
@@ -82,6 +86,28 @@ double Course::positive_integral() const {
     sum += 0.5 * (a + b) * (time_[row] - time_[row - 1]);
   }
   return sum;
+}
+
+double Course::time_beyond(double magnitude) const {
+  double sum = 0.0;
+  for (std::size_t row = 1; row < time_.size(); ++row) {
+    const double a = value_[row - 1], b = value_[row], h = time_[row] - time_[row - 1];
+    sum += time_above_zero(a - magnitude, b - magnitude, h);
+    if (a < 0.0 || b < 0.0) sum += time_above_zero(-a - magnitude, -b - magnitude, h);
+  }
+  return sum;
+}
+
+double Course::held_beyond(double least, double seconds) const {
+  // Most courses never get there; that is seen quickly.
+  if (std::ranges::none_of(value_, [&](double v) { return std::abs(v) > least; })) return 0.0;
+  if (time_beyond(least) < seconds) return 0.0;
+  double low = least, high = std::abs(greatest().value);
+  for (int halving = 0; halving < 14; ++halving) {
+    const double middle = 0.5 * (low + high);
+    (time_beyond(middle) < seconds ? high : low) = middle;
+  }
+  return low;
 }
 
 }  // namespace poise::rules

@@ -46,6 +46,11 @@ class Course {
   double lasting(double seconds) const;
   /// Its integral over the time in which it is positive: of a flow, the volume that went one way.
   double positive_integral() const;
+  /// How long its magnitude is beyond a value, either way, s.
+  double time_beyond(double magnitude) const;
+  /// The greatest magnitude that it is beyond for so long in all, if that is more than `least`; else 0. What
+  /// stands for a moment only does not count.
+  double held_beyond(double least, double seconds) const;
 
  private:
   Course within(const StepSpan& span) const;

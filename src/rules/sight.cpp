@@ -27,6 +27,11 @@ bool through_restrictions(const PlannedPart& part) {
   return through_lines(part) || std::ranges::find(kinds, part.kind->about.kind) != kinds.end();
 }
 
+bool through_return(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.kind == "filter" ||
+         part.kind->about.kind == "quick_coupling";
+}
+
 bool through_all(const PlannedPart&) { return true; }
 
 Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& the_controls,
@@ -190,6 +195,34 @@ std::vector<Limit> Sight::limits_of(PortOf at) const {
   return found;
 }
 
+std::optional<double> Sight::limited_at(PortOf at, double flow) const {
+  const std::vector<Limit> limits = limits_of(at);
+  if (limits.empty()) return std::nullopt;
+  return limits.front().at_flow(std::min(flow, limits.front().rated_flow));
+}
+
+std::set<int> Sight::suction_lines() const {
+  std::set<int> found;
+  for (int pump : all(Role::source)) {
+    if (const auto suction = port(pump, "S")) found.merge(reach(*suction, through_return));
+  }
+  std::erase_if(found, [&](int group) { return has_reservoir({group}); });
+  return found;
+}
+
+std::set<int> Sight::tank_lines() const {
+  std::set<int> found;
+  for (int reservoir : all(Role::reservoir)) {
+    for (const PortOf& at : members(group({reservoir, 0}))) {
+      if (!through_return(part(at.part)) || plan.port(at).pilot) continue;
+      for (const PortOf& other : oil_ports(at.part)) found.merge(reach(other, through_return));
+    }
+  }
+  const std::set<int> suction = suction_lines();
+  std::erase_if(found, [&](int group) { return suction.contains(group) || has_reservoir({group}); });
+  return found;
+}
+
 Sight::Weakest Sight::weakest(const std::set<int>& groups) const {
   Weakest weakest;
   for (const PortOf& at : ports_in(groups)) {
@@ -275,6 +308,13 @@ Peak Sight::highest(PortOf at) const {
   std::optional<Peak>& found = highest_[group(at)];
   if (!found) found = pressure(at).highest();
   return *found;
+}
+
+std::string Sight::say_in(double value, Quantity quantity, std::string_view metric,
+                          std::string_view us) const {
+  units::World here = world;
+  units::set_unit(here, quantity, world[Quantity::length] == units::us()[Quantity::length] ? us : metric);
+  return units::show(value, quantity, here);
 }
 
 std::string Sight::step_at(double time) const {

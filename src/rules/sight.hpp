@@ -34,6 +34,8 @@ bool through_lines(const PlannedPart& part);
 /// These and what throttles or can be shut by hand: filters, needles, flow controls, couplings, shut-offs,
 /// snubbers, capillaries, burst valves.
 bool through_restrictions(const PlannedPart& part);
+/// What stands in a return line on its way to the reservoir: lines, filters, couplings, coolers.
+bool through_return(const PlannedPart& part);
 /// Everything.
 bool through_all(const PlannedPart& part);
 
@@ -97,8 +99,15 @@ class Sight {
   /// Valves that limit the pressure of a port: inlet joined through lines, outlet with an open way to a
   /// reservoir.
   std::vector<Limit> limits_of(PortOf at) const;
+  /// Pressure at a port with a flow going over the lowest of these limits, Pa; none where nothing limits it.
+  std::optional<double> limited_at(PortOf at, double flow) const;
   /// The setting of a relief valve of any kind; its role must be pressure_limit.
   Limit limit(int p) const;
+  /// Groups on the way of the oil from a reservoir to the pumps' suction ports, the reservoir's own left out.
+  std::set<int> suction_lines() const;
+  /// Groups that have an open way to a reservoir through what stands in return lines, without suction lines
+  /// and the reservoir's own.
+  std::set<int> tank_lines() const;
   /// The lowest rating among the parts joined through lines (−1: none is rated), Pa; gauges by their range.
   struct Weakest {
     int part = -1;
@@ -138,6 +147,8 @@ class Sight {
   std::string say_difference(double value, Quantity quantity) const {
     return units::show_difference(value, quantity, world);
   }
+  /// In the unit that the shop has for this purpose: speeds of oil in m/s or ft/s, reservoirs in L or gal.
+  std::string say_in(double value, Quantity quantity, std::string_view metric, std::string_view us) const;
   /// `at 3.21 s in "clamp"`
   std::string when(double time) const;
   std::string step_at(double time) const;

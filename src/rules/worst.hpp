@@ -1,0 +1,35 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "rules/sight.hpp"
+
+namespace poise::rules {
+
+/// The worst of several like parts that break a rule alike: one finding tells of it and names the others.
+struct Worst {
+  int part = -1;
+  double by = 0.0;
+  std::vector<int> others;
+
+  /// One more part, and how badly.
+  void take(int another, double badly) {
+    if (part < 0 || badly > by) {
+      std::swap(part, another);
+      by = badly;
+    }
+    if (another >= 0) others.push_back(another);
+  }
+  explicit operator bool() const { return part >= 0; }
+  /// "; likewise K2, K3", or nothing.
+  std::string likewise(const Sight& sight) const {
+    std::string text;
+    for (int other : others) text += (text.empty() ? "; likewise " : ", ") + sight.tag(other);
+    return text;
+  }
+};
+
+}  // namespace poise::rules
