@@ -144,7 +144,7 @@ double flow_of_all(const Sight& sight) {
 
 /// The highest pressure that a part with two ports sees: in the run, or with the pumps' flow over its relief.
 double highest_seen(const Sight& sight, int p, double flow) {
-  const auto highest = sight.highest({sight.group({p, 0}), sight.group({p, 1})});
+  const auto highest = sight.highest(std::set<int>{sight.group({p, 0}), sight.group({p, 1})});
   return std::max(highest ? highest->peak.value : 0.0, sight.limited_at({p, 0}, flow).value_or(0.0));
 }
 

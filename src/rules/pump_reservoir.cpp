@@ -70,21 +70,6 @@ std::optional<int> only_reservoir(const Sight& sight) {
   return all.size() == 1 ? std::optional(all.front()) : std::nullopt;
 }
 
-constexpr double spare_oil = 1.2;
-
-void look_at_oil(const Sight& sight, Report& report) {
-  const auto reservoir = only_reservoir(sight);
-  if (!reservoir) return;
-  const double usable = sight.values(*reservoir)["usable_oil"], out = oil_out(sight);
-  if (usable >= 0.995 * spare_oil * out) return;
-  report.add(
-      *reservoir,
-      fmt::format("All strokes, hoses and accumulators take {}, and {} has {} to give: a fifth more "
-                  "than the {} is usual",
-                  litres(sight, out), sight.tag(*reservoir), litres(sight, usable), litres(sight, out)),
-      fmt::format("Take a reservoir with {} of usable oil or more", litres(sight, spare_oil * out)));
-}
-
 /// Pressure above which power units are small and work by the stroke, Pa.
 constexpr double stroke_units = 400.0 * si::bar;
 
@@ -220,15 +205,6 @@ void look_at_suction_filter(const Sight& sight, Report& report) {
 }
 
 constexpr std::array rules{
-    TradeRule{.name = "oil for all strokes",
-              .harm = Harm::works_badly,
-              .holds = "The usable oil is 1.2 times what all strokes together, the swelling of the hoses and "
-                       "the accumulators take.",
-              .otherwise = "The last cylinder stops before its end, then the pump sucks air.",
-              .remedy = "A larger reservoir, or fewer cylinders out at once.",
-              .source = "reservoir sizing guide; lifting-tool safety page; common practice",
-              .kinds = reservoirs,
-              .look = look_at_oil},
     TradeRule{.name = "reservoir for the pumps' flow",
               .harm = Harm::works_badly,
               .holds =

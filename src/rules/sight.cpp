@@ -338,7 +338,8 @@ std::vector<Signal> watched(const Plan& plan) {
     const Kind& kind = *plan.parts[p].kind;
     for (Signal& signal : signals_of(plan, p)) {
       const bool oil = signal.what == Signal::What::pressure || signal.what == Signal::What::flow;
-      if (oil && kind.oil_ports == 2 && kind.motion_ports == 0 && signal.what == Signal::What::flow && signal.index == 1)
+      if (oil && kind.oil_ports == 2 && kind.motion_ports == 0 && signal.what == Signal::What::flow &&
+          signal.index == 1)
         continue;
       if (signal.what == Signal::What::pressure) {
         const int group = groups.group_of[p][signal.index];

@@ -125,8 +125,8 @@ class Sight {
   }
   double duration() const { return ran() ? trace_->time.back() - trace_->time.front() : 0.0; }
   Course pressure(PortOf at) const;
-  /// Volume flow into the part at one of its ports. Of a part with two ports and no piston only that of the first is kept;
-  /// that of the second is its opposite.
+  /// Volume flow into the part at one of its ports. Of a part with two ports and no piston only that of the
+  /// first is kept; that of the second is its opposite.
   Course flow(PortOf at) const;
   Course position(int p, int motion_port = 0) const;
   Course speed(int p, int motion_port = 0) const;
