@@ -1,0 +1,88 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// How pressure spreads in a plan and what it moves: shared by the chapters on pressure valves.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "rules/sight.hpp"
+
+namespace poise::rules {
+
+/// All groups that the pressure at one gets to undiminished while nothing flows: through lines and
+/// restrictions, one-way parts in their direction, directional valves from P to their work ports, sequence
+/// and counterbalance valves forwards. Not through actuators, reducing valves, or what leads to the
+/// reservoir.
+std::set<int> pressed_from(const Sight& sight, PortOf from);
+
+/// As `pressed_from`, but only what no sequence and no directional valve stands before: the group of
+/// actuators that is pressed first.
+std::set<int> pressed_at_once(const Sight& sight, PortOf from);
+
+/// As `pressed_from`, but not through checks, couplings or shut-offs.
+std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
+
+/// Relief valves with an open way to tank whose own pressure a port cannot exceed but by their band: those
+/// from whose inlet pressure spreads to it. The lowest first.
+std::vector<Limit> guards_of(const Sight& sight, PortOf at);
+
+/// What a pump still delivers against a pressure, m3/s: of two stages what is left, of an unloaded pump none.
+double delivery_at(const Sight& sight, int pump, double pressure);
+/// Pumps whose pressure reaches a port.
+std::vector<int> pumps_of(const Sight& sight, PortOf at);
+
+/// What these pumps send over a relief valve together as it cracks, m3/s.
+double flow_over(const Sight& sight, const Limit& limit);
+
+/// A motion that oil at a port drives.
+struct Driven {
+  PortOf port;
+  int motion = 0;
+  double swept = 0.0;    ///< m3 per metre: positive where oil in makes the position grow
+  double fastest = 0.0;  ///< m/s, greatest speed in the run while oil goes in; 0 where it never moves
+
+  int part() const { return port.part; }
+  /// The least speed that counts as moving, m/s.
+  double moves() const { return std::max(0.1 * fastest, 1e-5); }
+  double forward(double speed) const { return swept < 0.0 ? -speed : speed; }
+};
+/// The actuators that oil in these groups drives, each motion once per port.
+std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups);
+
+/// Whether a port belongs to a clamp or a work support.
+bool is_clamp(const Sight& sight, int part);
+
+/// Time over which something holds, s: `holds` is asked for each row, which counts for the time since the row
+/// before.
+template <class Holds>
+double time_while(const Course& course, Holds holds) {
+  double sum = 0.0;
+  for (std::size_t row = 1; row < course.time().size(); ++row) {
+    if (holds(row)) sum += course.time()[row] - course.time()[row - 1];
+  }
+  return sum;
+}
+/// The greatest value of a course among the rows that `holds` picks; {0, 0} where it picks none.
+template <class Holds>
+Peak highest_while(const Course& course, Holds holds) {
+  Peak most;
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (holds(row) && course.value()[row] > most.value) most = {course.value()[row], course.time()[row]};
+  }
+  return most;
+}
+
+/// "P1", "P1 and P2", "P1, P2 and P3".
+std::string tags_of(const Sight& sight, const std::vector<int>& parts);
+/// "; likewise K2, K3", or nothing.
+std::string likewise(const Sight& sight, const std::vector<int>& parts);
+
+/// Oil in groups as the parts hold it at a moment of the run, and the give of their walls.
+struct Room {
+  double volume = 0.0;  ///< m3
+  double give = 0.0;    ///< m3/Pa
+};
+Room room_of(const Sight& sight, const std::set<int>& groups, double time);
+
+}  // namespace poise::rules
