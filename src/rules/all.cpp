@@ -24,10 +24,10 @@ std::string_view words_of(Harm harm) {
 const std::vector<const TradeRule*>& catalogue() {
   static const std::vector<const TradeRule*> all = [] {
     std::vector<const TradeRule*> rules;
-    for (const auto chapter :
-         {circuit_rules(), relief_rules(), setting_rules(), trapped_rules(), sequence_rules(),
-          reducing_rules(), holding_rules(), flow_rules(), cylinder_rules(), clamping_rules(), press_rules(),
-          pump_rules(), line_rules(), oil_rules(), gauge_rules(), energy_rules()}) {
+    for (const auto chapter : {circuit_rules(), relief_rules(), setting_rules(), trapped_rules(),
+                               sequence_rules(), sequence_flow_rules(), reducing_rules(), holding_rules(),
+                               flow_rules(), cylinder_rules(), clamping_rules(), press_rules(), pump_rules(),
+                               line_rules(), oil_rules(), gauge_rules(), energy_rules()}) {
       for (const TradeRule& rule : chapter) rules.push_back(&rule);
     }
     return rules;

@@ -13,16 +13,17 @@ std::span<const TradeRule> relief_rules();    ///< relief and unloading valves, 
 std::span<const TradeRule> setting_rules();   ///< reliefs, unloading valves, switches against each other
 std::span<const TradeRule> trapped_rules();   ///< oil that the main relief does not see
 std::span<const TradeRule> sequence_rules();  ///< sequence valves
-std::span<const TradeRule> reducing_rules();  ///< reducing valves
-std::span<const TradeRule> holding_rules();   ///< holding and lowering loads
-std::span<const TradeRule> flow_rules();      ///< speed, flow, ratio of areas
-std::span<const TradeRule> cylinder_rules();  ///< cylinders and lifting
-std::span<const TradeRule> clamping_rules();  ///< holding workpieces
-std::span<const TradeRule> press_rules();     ///< presses and big cylinders
-std::span<const TradeRule> pump_rules();      ///< pumps, motors, reservoirs
-std::span<const TradeRule> line_rules();      ///< lines, hoses, couplings
-std::span<const TradeRule> oil_rules();       ///< oil, filters, heat
-std::span<const TradeRule> gauge_rules();     ///< gauges and test points
-std::span<const TradeRule> energy_rules();    ///< accumulators and stored energy
+std::span<const TradeRule> sequence_flow_rules();  ///< their flow, leak and cold, and drains
+std::span<const TradeRule> reducing_rules();       ///< reducing valves
+std::span<const TradeRule> holding_rules();        ///< holding and lowering loads
+std::span<const TradeRule> flow_rules();           ///< speed, flow, ratio of areas
+std::span<const TradeRule> cylinder_rules();       ///< cylinders and lifting
+std::span<const TradeRule> clamping_rules();       ///< holding workpieces
+std::span<const TradeRule> press_rules();          ///< presses and big cylinders
+std::span<const TradeRule> pump_rules();           ///< pumps, motors, reservoirs
+std::span<const TradeRule> line_rules();           ///< lines, hoses, couplings
+std::span<const TradeRule> oil_rules();            ///< oil, filters, heat
+std::span<const TradeRule> gauge_rules();          ///< gauges and test points
+std::span<const TradeRule> energy_rules();         ///< accumulators and stored energy
 
 }  // namespace poise::rules

@@ -121,6 +121,11 @@ std::set<int> pressed_unchecked(const Sight& sight, PortOf from) {
   return spread(sight, from, spreads_unchecked);
 }
 
+bool stays_open(const PlannedPart& part) {
+  const std::string_view kind = part.kind->about.kind;
+  return through_restrictions(part) && kind != "quick_coupling" && kind != "shut_off";
+}
+
 std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   std::vector<Limit> found;
   for (int valve : sight.all(Role::pressure_limit)) {
@@ -159,6 +164,13 @@ double flow_over(const Sight& sight, const Limit& limit) {
   return flow;
 }
 
+bool pumps_rest(const Sight& sight, double time) {
+  return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
+    const Course delivery = sight.output(pump, "delivery");
+    return delivery && std::abs(delivery.at(time)) < 0.01 * std::abs(delivery.greatest().value);
+  });
+}
+
 bool is_clamp(const Sight& sight, int part) { return sight.is_one_of(part, {"swing_clamp", "work_support"}); }
 
 std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups) {
@@ -192,6 +204,17 @@ std::string likewise(const Sight& sight, const std::vector<int>& parts) {
   std::string said;
   for (int part : parts) said += (said.empty() ? "; likewise " : ", ") + sight.tag(part);
   return said;
+}
+
+bool leads_back(const Sight& sight, const std::set<int>& groups, int valve) {
+  if (sight.has_reservoir(groups)) return true;
+  return std::ranges::any_of(sight.ports_in(groups), [&](PortOf at) {
+    if (at.part == valve || sight.plan.port(at).pilot) return false;
+    const std::string_view kind = sight.part(at.part).kind->about.kind;
+    if (sight.role(at.part) == Role::one_way) return at.port == 0 || kind == "pilot_operated_check";
+    return is_directional(kind) || kind == "counterbalance" || kind == "shuttle" || kind == "sequence" ||
+           kind.starts_with("reducing") || kind.ends_with("divider");
+  });
 }
 
 Room room_of(const Sight& sight, const std::set<int>& groups, double time) {

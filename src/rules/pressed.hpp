@@ -2,6 +2,7 @@
 // How pressure spreads in a plan and what it moves: shared by the chapters on pressure valves.
 #pragma once
 
+#include <algorithm>
 #include <set>
 #include <string>
 #include <vector>
@@ -23,6 +24,9 @@ std::set<int> pressed_at_once(const Sight& sight, PortOf from);
 /// As `pressed_from`, but not through checks, couplings or shut-offs.
 std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
 
+/// Lines and restrictions that never shut, neither by themselves nor by a hand; for `Sight::reach`.
+bool stays_open(const PlannedPart& part);
+
 /// Relief valves with an open way to tank whose own pressure a port cannot exceed but by their band: those
 /// from whose inlet pressure spreads to it. The lowest first.
 std::vector<Limit> guards_of(const Sight& sight, PortOf at);
@@ -34,6 +38,9 @@ std::vector<int> pumps_of(const Sight& sight, PortOf at);
 
 /// What these pumps send over a relief valve together as it cracks, m3/s.
 double flow_over(const Sight& sight, const Limit& limit);
+
+/// Whether nothing is pumped at a moment of the run.
+bool pumps_rest(const Sight& sight, double time);
 
 /// A motion that oil at a port drives.
 struct Driven {
@@ -77,6 +84,10 @@ Peak highest_while(const Course& course, Holds holds) {
 std::string tags_of(const Sight& sight, const std::vector<int>& parts);
 /// "; likewise K2, K3", or nothing.
 std::string likewise(const Sight& sight, const std::vector<int>& parts);
+
+/// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
+/// directional valve, or another valve that opens that way.
+bool leads_back(const Sight& sight, const std::set<int>& groups, int valve);
 
 /// Oil in groups as the parts hold it at a moment of the run, and the give of their walls.
 struct Room {

@@ -15,12 +15,6 @@ namespace {
 constexpr std::array<std::string_view, 4> holders{"check", "pilot_operated_check", "counterbalance",
                                                   "quick_coupling"};
 
-/// What never shuts by itself or by a hand.
-bool stays_open(const PlannedPart& part) {
-  const std::string_view kind = part.kind->about.kind;
-  return through_restrictions(part) && kind != "quick_coupling" && kind != "shut_off";
-}
-
 /// Oil that one part shuts in.
 struct ShutIn {
   int holder = 0;
@@ -121,14 +115,6 @@ std::optional<double> rise_per_kelvin(const Sight& sight, const ShutIn& shut, do
   }
   const double give = room.volume / sight.oil.effective_modulus(pressure) + room.give;
   return room.volume * (sight.oil.expansion() - 3.0 * steel) / give;
-}
-
-/// Whether nothing is pumped as a step ends.
-bool pumps_rest(const Sight& sight, double time) {
-  return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
-    const Course delivery = sight.output(pump, "delivery");
-    return delivery && std::abs(delivery.at(time)) < 0.01 * std::abs(delivery.greatest().value);
-  });
 }
 
 void look_at_warming(const Sight& sight, Report& report) {
