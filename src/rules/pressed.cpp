@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "parts/relief.hpp"
+
 namespace poise::rules {
 namespace {
 
@@ -110,6 +112,18 @@ bool is_unloaded(const Sight& sight, int pump, double pressure) {
   });
 }
 
+/// Σ v²·dt / Σ v·dt over the time in which it goes forward: a shock hardly counts, as it goes no way.
+double pace_of(const Course& speed, const Driven& driven) {
+  double way = 0.0, weighted = 0.0;
+  for (std::size_t row = 1; row < speed.time().size(); ++row) {
+    const double v = driven.forward(speed.value()[row]), h = speed.time()[row] - speed.time()[row - 1];
+    if (v <= 0.0) continue;
+    way += v * h;
+    weighted += v * v * h;
+  }
+  return way > 0.0 ? weighted / way : 0.0;
+}
+
 }  // namespace
 
 std::set<int> pressed_from(const Sight& sight, PortOf from) { return spread(sight, from, spreads_forwards); }
@@ -126,10 +140,18 @@ bool stays_open(const PlannedPart& part) {
   return through_restrictions(part) && kind != "quick_coupling" && kind != "shut_off";
 }
 
+bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps) {
+  const std::vector<int> limited = pumps_of(sight, {valve, 0});
+  return std::ranges::all_of(pumps,
+                             [&](int pump) { return std::ranges::find(limited, pump) != limited.end(); });
+}
+
 std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   std::vector<Limit> found;
+  const std::vector<int> pumps = pumps_of(sight, at);
   for (int valve : sight.all(Role::pressure_limit)) {
-    if (sight.is_tank_line({valve, 1}) && pressed_from(sight, {valve, 0}).contains(sight.group(at)))
+    if (sight.is_tank_line({valve, 1}) && pressed_from(sight, {valve, 0}).contains(sight.group(at)) &&
+        limits_all(sight, valve, pumps))
       found.push_back(sight.limit(valve));
   }
   std::ranges::sort(found, {}, &Limit::cracking);
@@ -164,6 +186,15 @@ double flow_over(const Sight& sight, const Limit& limit) {
   return flow;
 }
 
+double pressure_over(const Sight& sight, const Limit& limit, double flow) {
+  if (sight.is(limit.part, "pilot_operated_relief")) return limit.at_flow(flow);
+  return ReliefOpening(sight.values(limit.part)).pressure(flow);
+}
+
+double full_flow_pressure(const Sight& sight, const Limit& limit) {
+  return pressure_over(sight, limit, std::min(flow_over(sight, limit), limit.rated_flow));
+}
+
 bool pumps_rest(const Sight& sight, double time) {
   return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
     const Course delivery = sight.output(pump, "delivery");
@@ -183,8 +214,7 @@ std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups) {
     for (int m = 0; m < kind.motion_ports; ++m) {
       if (space.swept[m] == 0.0) continue;
       Driven driven{.port = at, .motion = m, .swept = space.swept[m]};
-      const Course speed = sight.speed(at.part, m);
-      driven.fastest = std::max(driven.swept < 0.0 ? -speed.lowest().value : speed.highest().value, 0.0);
+      driven.pace = pace_of(sight.speed(at.part, m), driven);
       found.push_back(driven);
     }
   }

@@ -27,9 +27,11 @@ std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
 /// Lines and restrictions that never shut, neither by themselves nor by a hand; for `Sight::reach`.
 bool stays_open(const PlannedPart& part);
 
-/// Relief valves with an open way to tank whose own pressure a port cannot exceed but by their band: those
-/// from whose inlet pressure spreads to it. The lowest first.
+/// Relief valves with an open way to tank that limit the pressure at a port: it spreads there from their
+/// inlets, and all pumps that press on the port are limited by them. The lowest first.
 std::vector<Limit> guards_of(const Sight& sight, PortOf at);
+/// Whether the pressure of all these pumps reaches a relief valve.
+bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
 
 /// What a pump still delivers against a pressure, m3/s: of two stages what is left, of an unloaded pump none.
 double delivery_at(const Sight& sight, int pump, double pressure);
@@ -39,6 +41,10 @@ std::vector<int> pumps_of(const Sight& sight, PortOf at);
 /// What these pumps send over a relief valve together as it cracks, m3/s.
 double flow_over(const Sight& sight, const Limit& limit);
 
+/// The pressure over a relief valve with a flow, Pa; and with that of all its pumps, up to its rated flow.
+double pressure_over(const Sight& sight, const Limit& limit, double flow);
+double full_flow_pressure(const Sight& sight, const Limit& limit);
+
 /// Whether nothing is pumped at a moment of the run.
 bool pumps_rest(const Sight& sight, double time);
 
@@ -46,12 +52,12 @@ bool pumps_rest(const Sight& sight, double time);
 struct Driven {
   PortOf port;
   int motion = 0;
-  double swept = 0.0;    ///< m3 per metre: positive where oil in makes the position grow
-  double fastest = 0.0;  ///< m/s, greatest speed in the run while oil goes in; 0 where it never moves
+  double swept = 0.0;  ///< m3 per metre: positive where oil in makes the position grow
+  double pace = 0.0;  ///< m/s, mean over the way of its speed in the run while oil goes in; 0: it never moves
 
   int part() const { return port.part; }
   /// The least speed that counts as moving, m/s.
-  double moves() const { return std::max(0.1 * fastest, 1e-5); }
+  double moves() const { return std::max(0.1 * pace, 1e-5); }
   double forward(double speed) const { return swept < 0.0 ? -speed : speed; }
 };
 /// The actuators that oil in these groups drives, each motion once per port.

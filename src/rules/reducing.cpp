@@ -78,10 +78,7 @@ constexpr double climbs_by = 0.10;
 /// it, else that of the run; 0 where neither is known.
 double main_pressure(const Sight& sight, int valve) {
   const auto limits = guards_of(sight, {valve, 0});
-  if (!limits.empty()) {
-    const Limit& limit = limits.front();
-    return limit.at_flow(std::min(flow_over(sight, limit), limit.rated_flow));
-  }
+  if (!limits.empty()) return full_flow_pressure(sight, limits.front());
   const Course main = sight.ran() ? sight.pressure({valve, 0}) : Course();
   return main ? main.highest().value : 0.0;
 }

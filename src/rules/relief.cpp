@@ -20,16 +20,14 @@ constexpr std::array<std::string_view, 2> direct_reliefs{"relief", "externally_d
 /// An opening from which on a valve counts as open.
 constexpr double open_from = 0.01;
 
-/// Highest pressure that the whole flow makes over the valve, Pa.
-double full_flow_pressure(const Sight& sight, const Limit& limit) {
-  return limit.at_flow(std::min(flow_over(sight, limit), limit.rated_flow));
-}
-
 /// Where the pressure under a relief valve gets to, without what a lower valve guards.
 std::set<int> guarded_by(const Sight& sight, const Limit& limit) {
   std::set<int> zone = pressed_from(sight, {limit.part, 0});
+  const std::vector<int> pumps = pumps_of(sight, {limit.part, 0});
   for (int other : sight.all(Role::pressure_limit)) {
-    if (other == limit.part || sight.limit(other).cracking >= limit.cracking) continue;
+    if (other == limit.part || sight.limit(other).cracking >= limit.cracking ||
+        !limits_all(sight, other, pumps))
+      continue;
     for (int group : pressed_from(sight, {other, 0})) zone.erase(group);
   }
   zone.merge(sight.reach(PortOf{limit.part, 0}, through_lines));
@@ -70,7 +68,7 @@ Peak moving_pressure(const Sight& sight, const Course& line, double too_close,
   Peak most;
   for (const Driven& driven : all) {
     const Course speed = sight.speed(driven.part(), driven.motion), own = sight.pressure(driven.port);
-    if (!speed || !own || driven.fastest <= 0.0) continue;
+    if (!speed || !own || driven.pace <= 0.0) continue;
     const auto works = [&](std::size_t row) {
       return line.value()[row] > too_close && own.value()[row] > too_close &&
              driven.forward(speed.value()[row]) > driven.moves();
@@ -212,8 +210,7 @@ void look_at_chatter(const Sight& sight, Report& report) {
   for (int valve : sight.all({"relief", "externally_drained_relief"})) {
     const Limit limit = sight.limit(valve);
     double flow = flow_over(sight, limit);
-    if (sight.ran() && sight.state(valve, "opening").time_above(open_from) > 0.1)
-      flow = std::max(flow, sight.flow({valve, 0}).highest().value);
+    if (flow <= 0.0 && sight.ran()) flow = sight.flow({valve, 0}).highest().value;
     if (flow <= 0.0) continue;
     if (flow < least_flow * limit.rated_flow) {
       report.add(

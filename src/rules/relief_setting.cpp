@@ -67,7 +67,8 @@ void look_at_named_flow(const Sight& sight, Report& report) {
   for (int valve : sight.all(Role::pressure_limit)) {
     if (sight.given(valve, "setting_flow") || !sight.given(valve, "setting")) continue;
     const Limit limit = sight.limit(valve);
-    const double flow = std::min(flow_over(sight, limit), limit.rated_flow), full = limit.at_flow(flow);
+    const double flow = std::min(flow_over(sight, limit), limit.rated_flow),
+                 full = pressure_over(sight, limit, flow);
     if (full < (1.0 + misread_from) * limit.cracking) continue;
     report.add(
         valve,
@@ -130,11 +131,11 @@ Peak close_approach(const Sight& sight, const Unloader& unloader) {
   if (!pilot || pilot.highest().value < least) return {};
   for (const Driven& driven : driven_in(sight, pressed_from(sight, unloader.pilot))) {
     const Course speed = sight.speed(driven.part(), driven.motion);
-    if (!speed || driven.fastest <= 0.0) continue;
+    if (!speed || driven.pace <= 0.0) continue;
     const auto approaches = [&](std::size_t row) {
       const double p = pilot.value()[row], v = driven.forward(speed.value()[row]);
       // Once it is unloaded the rest of the approach is slow.
-      return p > least && p < most && v > (p < unloader.setting ? 0.5 * driven.fastest : driven.moves());
+      return p > least && p < most && v > (p < unloader.setting ? 0.5 * driven.pace : driven.moves());
     };
     if (time_while(pilot, approaches) >= approach_lasts) return highest_while(pilot, approaches);
   }

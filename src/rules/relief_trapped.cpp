@@ -70,7 +70,7 @@ void look_at_blind_relief(const Sight& sight, Report& report) {
     const auto highest = sight.highest(room.groups);
     if (mains.empty() || !highest) continue;
     const Limit& main = mains.front();
-    const double allows = main.at_flow(std::min(flow_over(sight, main), main.rated_flow));
+    const double allows = full_flow_pressure(sight, main);
     if (highest->peak.value < above_the_main * allows) continue;
     report.add(room.holder,
                fmt::format("{} stand at {} behind {} {}, and {}, which limits to {}, does not see it",
@@ -129,15 +129,21 @@ void look_at_warming(const Sight& sight, Report& report) {
       if (p < 5.0 * si::bar || p < 0.5 * held.highest().value || !pumps_rest(sight, span.end)) continue;
       const auto rise = rise_per_kelvin(sight, shut, p, span.end);
       if (!rise || p + warms_by * *rise <= weakest.rating) continue;
-      report.add(
-          shut.holder,
-          fmt::format("{} are shut in behind {} {}: 20 K warmer they are {}, and {} is rated {}",
-                      sight.say(p, Quantity::pressure), sight.tag(shut.holder), sight.when(span.end),
-                      sight.say(p + warms_by * *rise, Quantity::pressure), sight.tag(weakest.part),
-                      sight.say(weakest.rating, Quantity::pressure)),
-          fmt::format("Put a small relief valve on that line, set between {} and {}, or an accumulator",
-                      sight.say(1.1 * p, Quantity::pressure), sight.say(weakest.rating, Quantity::pressure)),
-          span.end);
+      const double warm = p + warms_by * *rise;
+      const std::string remedy =
+          1.1 * p < weakest.rating
+              ? fmt::format("Put a small relief valve on that line, set between {} and {}, or an accumulator",
+                            sight.say(1.1 * p, Quantity::pressure),
+                            sight.say(weakest.rating, Quantity::pressure))
+              : fmt::format("Hold less than {}, or take parts for {} there",
+                            sight.say(weakest.rating / 1.1, Quantity::pressure),
+                            sight.say(warm, Quantity::pressure));
+      report.add(shut.holder,
+                 fmt::format("{} are shut in behind {} {}: 20 K warmer they are {}, and {} is rated {}",
+                             sight.say(p, Quantity::pressure), sight.tag(shut.holder), sight.when(span.end),
+                             sight.say(warm, Quantity::pressure), sight.tag(weakest.part),
+                             sight.say(weakest.rating, Quantity::pressure)),
+                 remedy, span.end);
       break;
     }
   }

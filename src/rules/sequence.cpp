@@ -43,7 +43,7 @@ Need close_need(const Sight& sight, const Order& order) {
       if (right_above(lock) > 1.001 * setting && lock > need.pressure) need = {lock, driven.part(), true};
     }
     const Course speed = sight.speed(driven.part(), driven.motion);
-    if (!speed || driven.fastest <= 0.0) continue;
+    if (!speed || driven.pace <= 0.0) continue;
     const auto moves = [&](std::size_t row) {
       return order.pilot.time()[row] <= order.opens && right_above(order.pilot.value()[row]) > setting &&
              driven.forward(speed.value()[row]) > driven.moves();

@@ -82,7 +82,7 @@ void look_at_cold(const Sight& sight, Report& report) {
     for (const Driven& driven : order.first) {
       // Only what lines take grows with the viscosity; what a throttle takes does not.
       const Course own = sight.pressure(driven.port), speed = sight.speed(driven.part(), driven.motion);
-      if (!sight.touches(lines, driven.port) || !own || !speed || driven.fastest <= 0.0) continue;
+      if (!sight.touches(lines, driven.port) || !own || !speed || driven.pace <= 0.0) continue;
       const auto cold_pressure = [&](std::size_t row) {
         return own.value()[row] + thicker * (order.pilot.value()[row] - own.value()[row]);
       };
