@@ -112,18 +112,6 @@ bool is_unloaded(const Sight& sight, int pump, double pressure) {
   });
 }
 
-/// Σ v²·dt / Σ v·dt over the time in which it goes forward: a shock hardly counts, as it goes no way.
-double pace_of(const Course& speed, const Driven& driven) {
-  double way = 0.0, weighted = 0.0;
-  for (std::size_t row = 1; row < speed.time().size(); ++row) {
-    const double v = driven.forward(speed.value()[row]), h = speed.time()[row] - speed.time()[row - 1];
-    if (v <= 0.0) continue;
-    way += v * h;
-    weighted += v * v * h;
-  }
-  return way > 0.0 ? weighted / way : 0.0;
-}
-
 }  // namespace
 
 std::set<int> pressed_from(const Sight& sight, PortOf from) { return spread(sight, from, spreads_forwards); }
@@ -206,18 +194,8 @@ bool is_clamp(const Sight& sight, int part) { return sight.is_one_of(part, {"swi
 
 std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups) {
   std::vector<Driven> found;
-  for (const PortOf& at : sight.ports_in(groups)) {
-    const Kind& kind = *sight.part(at.part).kind;
-    if (kind.about.role != Role::actuator || sight.plan.port(at).pilot) continue;
-    const Laws laws = kind.make(sight.values(at.part), sight.oil);
-    const Space space = laws.space(laws.numbers.get(), at.port);
-    for (int m = 0; m < kind.motion_ports; ++m) {
-      if (space.swept[m] == 0.0) continue;
-      Driven driven{.port = at, .motion = m, .swept = space.swept[m]};
-      driven.pace = pace_of(sight.speed(at.part, m), driven);
-      found.push_back(driven);
-    }
-  }
+  std::ranges::copy_if(sight.driven(), std::back_inserter(found),
+                       [&](const Driven& driven) { return sight.touches(groups, driven.port); });
   return found;
 }
 

@@ -48,18 +48,6 @@ double full_flow_pressure(const Sight& sight, const Limit& limit);
 /// Whether nothing is pumped at a moment of the run.
 bool pumps_rest(const Sight& sight, double time);
 
-/// A motion that oil at a port drives.
-struct Driven {
-  PortOf port;
-  int motion = 0;
-  double swept = 0.0;  ///< m3 per metre: positive where oil in makes the position grow
-  double pace = 0.0;  ///< m/s, mean over the way of its speed in the run while oil goes in; 0: it never moves
-
-  int part() const { return port.part; }
-  /// The least speed that counts as moving, m/s.
-  double moves() const { return std::max(0.1 * pace, 1e-5); }
-  double forward(double speed) const { return swept < 0.0 ? -speed : speed; }
-};
 /// The actuators that oil in these groups drives, each motion once per port.
 std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups);
 
@@ -94,6 +82,25 @@ std::string likewise(const Sight& sight, const std::vector<int>& parts);
 /// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
 /// directional valve, or another valve that opens that way.
 bool leads_back(const Sight& sight, const std::set<int>& groups, int valve);
+
+/// The highest value above `from` that a course keeps for `lasts` seconds in all while something holds, and
+/// when it first has it; {0, 0} where it keeps none.
+template <class Holds>
+Peak lasting_while(const Course& course, double lasts, double from, Holds holds) {
+  const auto time_over = [&](double level) {
+    return time_while(course, [&](std::size_t row) { return course.value()[row] > level && holds(row); });
+  };
+  if (time_over(from) < lasts) return {};
+  double low = from, high = highest_while(course, holds).value;
+  for (int i = 0; i < 24; ++i) {
+    const double middle = 0.5 * (low + high);
+    (time_over(middle) < lasts ? high : low) = middle;
+  }
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (course.value()[row] > low && holds(row)) return {low, course.time()[row]};
+  }
+  return {};
+}
 
 /// Oil in groups as the parts hold it at a moment of the run, and the give of their walls.
 struct Room {

@@ -120,49 +120,56 @@ constexpr double least_drain = 0.05 * si::litre_per_minute;
 /// How long a clamp is held at the least, s, and the share of its pressure that may go.
 constexpr double hold = 60.0, may_lose = 0.10;
 
-/// Whether the oil at a valve's inlet is shut in: by a check, or by a coupling that is parted.
-bool is_cut_off(const Sight& sight, const std::set<int>& ahead) {
+/// Whether the oil at a reducing valve's inlet is shut in: by a check, or by a coupling that is parted. A
+/// check that only lets the branch return does not count.
+bool is_cut_off(const Sight& sight, const std::set<int>& ahead, const std::set<int>& branch) {
   bool held = false;
   for (const PortOf& at : sight.ports_in(ahead)) {
     const std::string_view kind = sight.part(at.part).kind->about.kind;
     const Role role = sight.role(at.part);
-    if (role == Role::source || role == Role::reservoir || kind.starts_with("directional_")) return false;
-    held |= role == Role::one_way && at.port == 1;
+    if (role == Role::source || role == Role::reservoir || kind.starts_with("directional_") ||
+        kind == "sequence")
+      return false;
+    held |= role == Role::one_way && at.port == 1 && !branch.contains(sight.group({at.part, 0}));
     held |= kind == "quick_coupling" && sight.is_worked(at.part);
   }
   return held;
+}
+
+/// A clamp of the branch, or none; none either where an accumulator keeps the pressure up.
+std::optional<int> held_clamp(const Sight& sight, const std::set<int>& ahead, const std::set<int>& branch) {
+  const auto stores = [&](PortOf at) { return sight.is(at.part, "accumulator"); };
+  const auto ports = sight.ports_in(branch);
+  if (std::ranges::any_of(ports, stores) || std::ranges::any_of(sight.ports_in(ahead), stores)) return {};
+  const auto clamp = std::ranges::find_if(ports, [&](PortOf at) { return is_clamp(sight, at.part); });
+  return clamp == ports.end() ? std::nullopt : std::optional(clamp->part);
 }
 
 void look_at_bleeding(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int valve : sight.all({"reducing"})) {
     const std::set<int> ahead = sight.reach(PortOf{valve, 0}, stays_open);
-    std::set<int> both = sight.reach(PortOf{valve, 1}, stays_open);
-    const Course branch = sight.pressure({valve, 1});
-    if (!branch || !is_cut_off(sight, ahead)) continue;
-    both.insert(ahead.begin(), ahead.end());
-    const auto ports = sight.ports_in(both);
-    const auto stores = [&](PortOf at) { return sight.is(at.part, "accumulator"); };
-    const auto clamp = std::ranges::find_if(ports, [&](PortOf at) { return is_clamp(sight, at.part); });
-    if (clamp == ports.end() || std::ranges::any_of(ports, stores)) continue;
+    std::set<int> branch = sight.reach(PortOf{valve, 1}, stays_open);
+    const Course pressure = sight.pressure({valve, 1});
+    const auto clamp = held_clamp(sight, ahead, branch);
+    if (!pressure || !clamp || !is_cut_off(sight, ahead, branch)) continue;
+    branch.insert(ahead.begin(), ahead.end());
     for (const StepSpan& span : sight.spans()) {
-      const double p = branch.at(span.end);
+      const double p = pressure.at(span.end);
       if (p < 0.5 * setting_of(sight, valve) || !pumps_rest(sight, span.end)) continue;
-      const Room room = room_of(sight, both, span.end);
-      const double per_second = least_drain / (room.volume / sight.oil.effective_modulus(p) + room.give);
-      if (per_second * hold < may_lose * p) continue;
-      report.add(
-          valve,
-          fmt::format("{} is shut in at {} with {} of oil {}: the {} that a spool like {} loses to its "
-                      "drain at the least take {} a second from it",
-                      sight.tag(clamp->part), sight.say(p, Quantity::pressure),
-                      sight.say(room.volume, Quantity::volume), sight.when(span.end),
-                      sight.say(least_drain, Quantity::flow), sight.tag(valve),
-                      sight.say(per_second, Quantity::pressure)),
-          fmt::format("Put a check behind {} at the clamps, take a poppet kind, or let the pump keep "
-                      "the {} up",
-                      sight.tag(valve), sight.say(p, Quantity::pressure)),
-          span.end);
+      const Room room = room_of(sight, branch, span.end);
+      const double gone_in = p * (room.volume / sight.oil.effective_modulus(p) + room.give) / least_drain;
+      if (gone_in * may_lose > hold) continue;
+      report.add(valve,
+                 fmt::format("{} is shut in at {} {}: the {} that a spool like {} loses to its drain at the "
+                             "least take that away within {}",
+                             sight.tag(*clamp), sight.say(p, Quantity::pressure), sight.when(span.end),
+                             sight.say(least_drain, Quantity::flow), sight.tag(valve),
+                             sight.say(gone_in, Quantity::time)),
+                 fmt::format("Put a check behind {} at the clamps, take a poppet kind, or let the pump keep "
+                             "the {} up",
+                             sight.tag(valve), sight.say(p, Quantity::pressure)),
+                 span.end);
       break;
     }
   }

@@ -48,9 +48,10 @@ void look_at_weakest(const Sight& sight, Report& report) {
             "rated {}",
             sight.tag(valve), sight.say(full, Quantity::pressure), sight.tag(weakest.part),
             sight.say(weakest.rating, Quantity::pressure)),
-        fmt::format("Set {} so that it reads at most {} with the whole flow, or take a {} for more",
-                    sight.tag(valve), sight.say(weakest.rating, Quantity::pressure),
-                    sight.tag(weakest.part)));
+        fmt::format(
+            "Set {} so that it reads at most {} with the whole flow, or put a part for {} in the place of {}",
+            sight.tag(valve), sight.say(weakest.rating, Quantity::pressure),
+            sight.say(full, Quantity::pressure), sight.tag(weakest.part)));
   }
 }
 
@@ -65,16 +66,21 @@ constexpr double hold_lasts = 1.0;
 /// a pump makes that is dead-headed at the end of its work.
 Peak moving_pressure(const Sight& sight, const Course& line, double too_close,
                      const std::vector<Driven>& all) {
+  std::vector<std::size_t> close;
+  for (std::size_t row = 1; row < line.time().size(); ++row) {
+    if (line.value()[row] > too_close) close.push_back(row);
+  }
   Peak most;
   for (const Driven& driven : all) {
     const Course speed = sight.speed(driven.part(), driven.motion), own = sight.pressure(driven.port);
     if (!speed || !own || driven.pace <= 0.0) continue;
     const auto works = [&](std::size_t row) {
-      return line.value()[row] > too_close && own.value()[row] > too_close &&
-             driven.forward(speed.value()[row]) > driven.moves();
+      return own.value()[row] > too_close && driven.forward(speed.value()[row]) > driven.moves();
     };
-    if (time_while(line, works) < work_lasts) continue;
-    const Peak here = highest_while(line, works);
+    double lasts = 0.0;
+    for (std::size_t row : close) lasts += works(row) ? line.time()[row] - line.time()[row - 1] : 0.0;
+    if (lasts < work_lasts) continue;
+    const Peak here = lasting_while(line, work_lasts, too_close, works);
     if (here.value > most.value) most = here;
   }
   return most;
@@ -83,10 +89,8 @@ Peak moving_pressure(const Sight& sight, const Course& line, double too_close,
 /// The pressure that stands at the valve before it has ever opened, where that is too close under it.
 Peak held_pressure(const Sight& sight, int valve, const Course& line, double too_close) {
   const double opens = sight.state(valve, "opening").first_above(open_from).value_or(1e300);
-  const auto holds = [&](std::size_t row) {
-    return line.value()[row] > too_close && line.time()[row] < opens;
-  };
-  return time_while(line, holds) < hold_lasts ? Peak{} : highest_while(line, holds);
+  return lasting_while(line, hold_lasts, too_close,
+                       [&](std::size_t row) { return line.time()[row] < opens; });
 }
 
 void look_above_work(const Sight& sight, Report& report) {
@@ -111,9 +115,9 @@ void look_above_work(const Sight& sight, Report& report) {
                     sight.tag(valve), sight.say(cracks, Quantity::pressure),
                     sight.say(work.value, Quantity::pressure), sight.when(work.time),
                     sight.say(right, Quantity::pressure)),
-        fmt::format("Raise {} to {} or more if all that sees it stands that, or bring the work down to {}",
-                    sight.tag(valve), sight.say(right, Quantity::pressure),
-                    sight.say(too_close, Quantity::pressure)),
+        fmt::format(
+            "Let {} crack at {} or more if all that sees it stands that, or bring the work down to {}",
+            sight.tag(valve), sight.say(right, Quantity::pressure), sight.say(too_close, Quantity::pressure)),
         work.time);
   }
 }
@@ -171,14 +175,12 @@ void look_at_tank_pressure(const Sight& sight, Report& report) {
     const double cracks = sight.limit(valve).cracking, most = back_pressure_limit(cracks);
     if (back.highest().value <= most) continue;
     // Without pressure in the line nobody needs the limit.
-    const auto counts = [&](std::size_t row) {
-      return back.value()[row] > most && line.value()[row] > 0.5 * cracks;
-    };
-    if (time_while(back, counts) < 0.1) continue;
-    const Peak highest = highest_while(back, counts);
+    const Peak highest =
+        lasting_while(back, 0.1, most, [&](std::size_t row) { return line.value()[row] > 0.5 * cracks; });
+    if (highest.value <= 0.0) continue;
     report.add(
         valve,
-        fmt::format("{} stand in the spring chamber of {} {}: set to {}, it opens only at {}",
+        fmt::format("{} stand in the spring chamber of {} {}: it cracks at {} over that, so only at {}",
                     sight.say(highest.value, Quantity::pressure), sight.tag(valve), sight.when(highest.time),
                     sight.say(cracks, Quantity::pressure),
                     sight.say(cracks + highest.value, Quantity::pressure)),
@@ -209,8 +211,7 @@ int thin_tank_line(const Sight& sight, int valve, double flow) {
 void look_at_chatter(const Sight& sight, Report& report) {
   for (int valve : sight.all({"relief", "externally_drained_relief"})) {
     const Limit limit = sight.limit(valve);
-    double flow = flow_over(sight, limit);
-    if (flow <= 0.0 && sight.ran()) flow = sight.flow({valve, 0}).highest().value;
+    const double flow = flow_over(sight, limit);
     if (flow <= 0.0) continue;
     if (flow < least_flow * limit.rated_flow) {
       report.add(
@@ -255,8 +256,8 @@ void look_at_heat(const Sight& sight, Report& report) {
     const double mean = heat / sight.duration();
     if (mean < least_heat) continue;
     report.add(valve,
-               fmt::format("{} is open for {} of the {} that the cycle lasts, and makes {} of heat all the "
-                           "time on average",
+               fmt::format("{} is open for {} of the {} that the cycle lasts, and makes {} of heat on "
+                           "average",
                            sight.tag(valve), sight.say(open, Quantity::time),
                            sight.say(sight.duration(), Quantity::time), sight.say(mean, Quantity::power)),
                fmt::format("Let the pump stop, idle or be unloaded while the work only holds, so that {} is "

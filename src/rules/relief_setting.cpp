@@ -72,7 +72,7 @@ void look_at_named_flow(const Sight& sight, Report& report) {
     if (full < (1.0 + misread_from) * limit.cracking) continue;
     report.add(
         valve,
-        fmt::format("{} of {} is taken for the pressure at which it cracks; with the whole {} over it "
+        fmt::format("The {} of {} are taken for the pressure at which it cracks; with the whole {} over it "
                     "its gauge reads {}",
                     sight.say(limit.cracking, Quantity::pressure), sight.tag(valve),
                     sight.say(flow, Quantity::flow), sight.say(full, Quantity::pressure)),
@@ -137,7 +137,8 @@ Peak close_approach(const Sight& sight, const Unloader& unloader) {
       // Once it is unloaded the rest of the approach is slow.
       return p > least && p < most && v > (p < unloader.setting ? 0.5 * driven.pace : driven.moves());
     };
-    if (time_while(pilot, approaches) >= approach_lasts) return highest_while(pilot, approaches);
+    const Peak close = lasting_while(pilot, approach_lasts, least, approaches);
+    if (close.value > 0.0) return close;
   }
   return {};
 }
@@ -213,14 +214,15 @@ void look_at_switch_and_relief(const Sight& sight, Report& report) {
     if (limits.empty() || (!use.ends_pumping && !use.lets_go_on)) continue;
     const double made = sight.values(contact)["setting"], cracks = limits.front().cracking;
     if (made <= 1.001 * made_below * cracks) continue;
-    report.add(contact,
-               fmt::format("{} is made at {}, and {} cracks at {}: {} is the most for the switch",
-                           sight.tag(contact), sight.say(made, Quantity::pressure),
-                           sight.tag(limits.front().part), sight.say(cracks, Quantity::pressure),
-                           sight.say(made_below * cracks, Quantity::pressure)),
-               fmt::format("Set {} to {} or less, or {} to {} or more if all that sees it stands that",
-                           sight.tag(contact), sight.say(made_below * cracks, Quantity::pressure),
-                           sight.tag(limits.front().part), sight.say(made / made_below, Quantity::pressure)));
+    report.add(
+        contact,
+        fmt::format("{} is made at {}, and {} cracks at {}: {} is the most for the switch",
+                    sight.tag(contact), sight.say(made, Quantity::pressure), sight.tag(limits.front().part),
+                    sight.say(cracks, Quantity::pressure),
+                    sight.say(made_below * cracks, Quantity::pressure)),
+        fmt::format("Set {} to {} or less, or let {} crack at {} or more if all that sees it stands that",
+                    sight.tag(contact), sight.say(made_below * cracks, Quantity::pressure),
+                    sight.tag(limits.front().part), sight.say(made / made_below, Quantity::pressure)));
   }
 }
 

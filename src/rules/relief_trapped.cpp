@@ -12,8 +12,7 @@
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 4> holders{"check", "pilot_operated_check", "counterbalance",
-                                                  "quick_coupling"};
+constexpr std::array<std::string_view, 3> holders{"check", "pilot_operated_check", "quick_coupling"};
 
 /// Oil that one part shuts in.
 struct ShutIn {
@@ -25,7 +24,6 @@ struct ShutIn {
 /// The held ports of a part, if it holds anything.
 std::vector<PortOf> held_sides(const Sight& sight, int part) {
   if (sight.role(part) == Role::one_way) return {{part, 1}};
-  if (sight.is(part, "counterbalance")) return {{part, 0}};
   if (sight.is(part, "quick_coupling") && sight.is_worked(part)) return {{part, 0}, {part, 1}};
   return {};
 }
@@ -35,8 +33,8 @@ bool has_any(const Sight& sight, const std::set<int>& groups, std::initializer_l
                              [&](PortOf at) { return sight.is_one_of(at.part, kinds); });
 }
 
-/// Volumes behind checks, counterbalance valves and parted couplings that work something and have neither a
-/// relief valve of their own nor a directional valve or pump on them.
+/// Volumes behind checks and parted couplings that work something and have no way out: no relief valve, no
+/// valve that opens by the pressure itself, no check that leads on, no directional valve or pump.
 std::vector<ShutIn> shut_in(const Sight& sight) {
   std::vector<ShutIn> found;
   std::set<int> seen;
@@ -47,9 +45,10 @@ std::vector<ShutIn> shut_in(const Sight& sight) {
       seen.insert(groups.begin(), groups.end());
       const auto lets_off = [&](PortOf at) {
         const Role role = sight.role(at.part);
-        return role == Role::source || role == Role::reservoir ||
-               (role == Role::pressure_limit && at.port == 0) ||
-               sight.part(at.part).kind->about.kind.starts_with("directional_");
+        const std::string_view kind = sight.part(at.part).kind->about.kind;
+        return role == Role::source || role == Role::reservoir || kind.starts_with("directional_") ||
+               kind == "sequence" || kind == "counterbalance" || (kind == "reducing" && at.port == 1) ||
+               ((role == Role::pressure_limit || role == Role::one_way) && at.port == 0);
       };
       const auto works = [&](PortOf at) { return sight.role(at.part) == Role::actuator; };
       const auto ports = sight.ports_in(groups);
@@ -152,9 +151,8 @@ void look_at_warming(const Sight& sight, Report& report) {
 constexpr std::array rules{
     TradeRule{.name = "no volume that the main relief does not see",
               .harm = Harm::hurts,
-              .holds =
-                  "What a check, a counterbalance valve or a parted coupling shuts in stays below what the "
-                  "main relief valve allows, or has a relief valve of its own.",
+              .holds = "What a check or a parted coupling shuts in stays below what the "
+                       "main relief valve allows, or has a relief valve of its own.",
               .otherwise = "A load, a ratio of areas or heat raises it, and the main relief valve protects "
                            "nothing behind a closed check.",
               .remedy = "Put a relief valve on that line.",

@@ -48,8 +48,7 @@ Need close_need(const Sight& sight, const Order& order) {
       return order.pilot.time()[row] <= order.opens && right_above(order.pilot.value()[row]) > setting &&
              driven.forward(speed.value()[row]) > driven.moves();
     };
-    if (time_while(order.pilot, moves) < 0.1) continue;
-    const Peak peak = highest_while(order.pilot, moves);
+    const Peak peak = lasting_while(order.pilot, 0.1, 0.0, moves);
     if (peak.value > need.pressure) need = {peak.value, driven.part(), false, peak.time};
   }
   return need;
@@ -93,7 +92,7 @@ void look_below_relief(const Sight& sight, Report& report) {
                     sight.say(open, Quantity::pressure), sight.tag(limits.front().part),
                     sight.say(limits.front().cracking, Quantity::pressure),
                     sight.say(most, Quantity::pressure)),
-        fmt::format("Set {} to {} or less, or {} to {} or more if all that sees it stands that",
+        fmt::format("Set {} to {} or less, or let {} crack at {} or more if all that sees it stands that",
                     sight.tag(valve), sight.say(most / share, Quantity::pressure),
                     sight.tag(limits.front().part), sight.say(open / below_the_relief, Quantity::pressure)));
   }
@@ -183,13 +182,14 @@ void look_at_first_held(const Sight& sight, Report& report) {
       const bool support = sight.is(driven.part(), "work_support");
       const double floor =
           support ? lock_pressure(sight.values(driven.part())) : keeps * setting_of(sight, order.valve);
-      if (!own || own.at(order.opens) < floor) continue;
+      const StepSpan rest{.name = "", .begin = order.opens, .end = order.ends};
+      if (!own || own.at(order.opens) < floor || own.lowest(rest).value >= floor) continue;
       const auto sags = [&](std::size_t row) {
         return own.time()[row] > order.opens && own.time()[row] <= order.ends && own.value()[row] < floor &&
                order.opening.value()[row] > sequence_open_from;
       };
       if (time_while(own, sags) < 0.02) continue;
-      const Peak lowest = own.lowest({.name = "", .begin = order.opens, .end = order.ends});
+      const Peak lowest = own.lowest(rest);
       report.add(
           order.valve,
           fmt::format("{} falls to {} {} while the second group moves: {} is the least {}",

@@ -54,8 +54,9 @@ void look_at_size(const Sight& sight, Report& report) {
   for (int valve : sight.all({"sequence"})) {
     const auto rated = sight.given(valve, "rated_flow");
     const Course flow = sight.flow({valve, 0});
-    if (!rated || !flow || flow.time_above(1.01 * *rated) < 0.05) continue;
-    const Peak most = flow.highest();
+    if (!rated || !flow || flow.highest().value < 1.01 * *rated) continue;
+    const Peak most = lasting_while(flow, 0.05, 1.01 * *rated, [](std::size_t) { return true; });
+    if (most.value <= 0.0) continue;
     const double drop = sight.values(valve)["pressure_drop"];
     report.add(valve,
                fmt::format("{} goes through {} {}, which is made for {}: some {} are lost in it there",
@@ -94,11 +95,12 @@ void look_at_cold(const Sight& sight, Report& report) {
       if (time_while(own, opens_it) < 0.1) continue;
       // The moment at which the line takes most.
       Peak cold;
-      double loss = 0.0;
+      double loss = 0.0, own_then = 0.0;
       for (std::size_t row = 0; row < own.time().size(); ++row) {
         if (!opens_it(row) || cold_pressure(row) <= cold.value) continue;
         cold = {cold_pressure(row), own.time()[row]};
-        loss = order.pilot.value()[row] - own.value()[row];
+        own_then = own.value()[row];
+        loss = order.pilot.value()[row] - own_then;
       }
       report.add(
           order.valve,
@@ -109,9 +111,11 @@ void look_at_cold(const Sight& sight, Report& report) {
                       sight.say(thicker * loss, Quantity::pressure),
                       sight.say(coldest, Quantity::temperature), sight.say(cold.value, Quantity::pressure),
                       sight.say(setting, Quantity::pressure), sight.tag(order.valve)),
-          fmt::format("Take {} off right at {}, or set it to {} or more, or widen the line",
+          fmt::format("Take {} off right at {}, or let the line take no more than {} with the oil at {}",
                       sight.name(pilot_of(sight, order.valve)), sight.tag(driven.part()),
-                      sight.say(std::max(1.1 * cold.value, cold.value + 10.0 * si::bar), Quantity::pressure)),
+                      sight.say(std::max((1.0 - setting_tolerance) * setting - own_then, 0.0) / thicker,
+                                Quantity::pressure),
+                      sight.say(oil.temperature, Quantity::temperature)),
           cold.time);
       break;
     }
@@ -135,11 +139,9 @@ void look_at_drain(const Sight& sight, int valve, PortOf drain, PortOf working, 
   }
   const Course back = sight.pressure(drain), line = sight.pressure(working);
   if (!back || !line || back.highest().value <= most) return;
-  const auto counts = [&](std::size_t row) {
-    return back.value()[row] > most && line.value()[row] > 0.5 * setting;
-  };
-  if (time_while(back, counts) < 0.1) return;
-  const Peak highest = highest_while(back, counts);
+  const Peak highest =
+      lasting_while(back, 0.1, most, [&](std::size_t row) { return line.value()[row] > 0.5 * setting; });
+  if (highest.value <= 0.0) return;
   report.add(valve,
              fmt::format("{} stand in the drain {} {}: {}, set to {}, works at {}",
                          sight.say(highest.value, Quantity::pressure), sight.name(drain),
@@ -181,7 +183,7 @@ constexpr std::array rules{
                   "With oil of 5 degC too, what the line to the first group takes and what that needs to "
                   "move stay 3 % below the setting of the sequence valve.",
               .otherwise = "It opens before the first group is there: a fault of Monday mornings.",
-              .remedy = "Take the pilot off right at the first group; widen the line; raise the setting.",
+              .remedy = "Take the pilot off right at the first group; or widen the line.",
               .source = "laminar loss of lines grows with the viscosity (ASTM D341); 5 degC common practice",
               .kinds = sequences,
               .look = look_at_cold},
