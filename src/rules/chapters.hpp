@@ -10,7 +10,11 @@ namespace poise::rules {
 /// The chapters of the catalogue, one file each, in the order in which they are listed.
 std::span<const TradeRule> circuit_rules();   ///< the graph: sources without a limit, rings, reservoirs apart
 std::span<const TradeRule> relief_rules();    ///< relief and unloading valves, pressure switches
-std::span<const TradeRule> sequence_rules();  ///< sequence and reducing valves
+std::span<const TradeRule> setting_rules();   ///< reliefs, unloading valves, switches against each other
+std::span<const TradeRule> trapped_rules();   ///< oil that the main relief does not see
+std::span<const TradeRule> sequence_rules();  ///< sequence valves
+std::span<const TradeRule> sequence_flow_rules();  ///< their flow, leak and cold, and drains
+std::span<const TradeRule> reducing_rules();       ///< reducing valves
 std::span<const TradeRule> holding_rules();   ///< holding and lowering loads
 std::span<const TradeRule> flow_rules();      ///< speed, flow, ratio of areas
 std::span<const TradeRule> cylinder_rules();  ///< capacity, stroke, rods, seals of cylinders

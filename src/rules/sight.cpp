@@ -317,6 +317,41 @@ std::string Sight::say_in(double value, Quantity quantity, std::string_view metr
   return units::show(value, quantity, here);
 }
 
+namespace {
+
+/// Σ v²·dt / Σ v·dt over the time in which it goes forward: a shock hardly counts, as it goes no way.
+double pace_of(const Course& speed, const Driven& driven) {
+  double way = 0.0, weighted = 0.0;
+  for (std::size_t row = 1; row < speed.time().size(); ++row) {
+    const double v = driven.forward(speed.value()[row]), h = speed.time()[row] - speed.time()[row - 1];
+    if (v <= 0.0) continue;
+    way += v * h;
+    weighted += v * v * h;
+  }
+  return way > 0.0 ? weighted / way : 0.0;
+}
+
+}  // namespace
+
+const std::vector<Driven>& Sight::driven() const {
+  if (driven_) return *driven_;
+  driven_.emplace();
+  for (int p : all(Role::actuator)) {
+    const Kind& kind = *part(p).kind;
+    const Laws laws = kind.make(values(p), oil);
+    for (const PortOf& at : oil_ports(p)) {
+      const Space space = laws.space(laws.numbers.get(), at.port);
+      for (int m = 0; m < kind.motion_ports; ++m) {
+        if (space.swept[m] == 0.0) continue;
+        Driven one{.port = at, .motion = m, .swept = space.swept[m]};
+        one.pace = pace_of(speed(p, m), one);
+        driven_->push_back(one);
+      }
+    }
+  }
+  return *driven_;
+}
+
 std::string Sight::step_at(double time) const {
   for (const StepSpan& span : spans()) {
     if (time >= span.begin && time <= span.end) return span.name;

@@ -1,7 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <algorithm>
 #include <initializer_list>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -38,6 +40,19 @@ bool through_restrictions(const PlannedPart& part);
 bool through_return(const PlannedPart& part);
 /// Everything.
 bool through_all(const PlannedPart& part);
+
+/// A motion that oil at a port drives.
+struct Driven {
+  PortOf port;
+  int motion = 0;
+  double swept = 0.0;  ///< m3 per metre: positive where oil in makes the position grow
+  double pace = 0.0;  ///< m/s, mean over the way of its speed in the run while oil goes in; 0: it never moves
+
+  int part() const { return port.part; }
+  /// The least speed that counts as moving, m/s.
+  double moves() const { return std::max(0.1 * pace, 1e-5); }
+  double forward(double speed) const { return swept < 0.0 ? -speed : speed; }
+};
 
 /// What a rule sees: the plan as a graph, the cycle, the run if there was one, and how to say numbers.
 class Sight {
@@ -141,6 +156,8 @@ class Sight {
   std::optional<Highest> highest(const std::set<int>& groups) const;
   /// Highest pressure at a port in the whole run; {0, 0} without one. Looked for once, however many ask.
   Peak highest(PortOf at) const;
+  /// Every motion that oil drives, once per oil port: worked out once, when first asked for.
+  const std::vector<Driven>& driven() const;
 
   // ── Words, in the job's units ──
   std::string say(double value, Quantity quantity) const { return units::show(value, quantity, world); }
@@ -163,6 +180,7 @@ class Sight {
   std::vector<std::vector<std::pair<const Signal*, std::size_t>>> columns_;  ///< of each part
   std::vector<int> pressure_column_;                                         ///< of each group, or −1
   mutable std::vector<std::optional<Peak>> highest_;  ///< of each group, once asked for
+  mutable std::optional<std::vector<Driven>> driven_;
 };
 
 /// The signals that rules look at, each once: pressures of the oil's nodes, flows, motions, openings,

@@ -1,0 +1,112 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// How pressure spreads in a plan and what it moves: shared by the chapters on pressure valves.
+#pragma once
+
+#include <algorithm>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "rules/sight.hpp"
+
+namespace poise::rules {
+
+/// All groups that the pressure at one gets to undiminished while nothing flows: through lines and
+/// restrictions, one-way parts in their direction, directional valves from P to their work ports, sequence
+/// and counterbalance valves forwards. Not through actuators, reducing valves, or what leads to the
+/// reservoir.
+std::set<int> pressed_from(const Sight& sight, PortOf from);
+
+/// As `pressed_from`, but only what no sequence and no directional valve stands before: the group of
+/// actuators that is pressed first.
+std::set<int> pressed_at_once(const Sight& sight, PortOf from);
+
+/// As `pressed_from`, but not through checks, couplings or shut-offs.
+std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
+
+/// Lines and restrictions that never shut, neither by themselves nor by a hand; for `Sight::reach`.
+bool stays_open(const PlannedPart& part);
+
+/// Relief valves with an open way to tank that limit the pressure at a port: it spreads there from their
+/// inlets, and all pumps that press on the port are limited by them. The lowest first.
+std::vector<Limit> guards_of(const Sight& sight, PortOf at);
+/// Whether the pressure of all these pumps reaches a relief valve.
+bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
+
+/// What a pump still delivers against a pressure, m3/s: of two stages what is left, of an unloaded pump none.
+double delivery_at(const Sight& sight, int pump, double pressure);
+/// Pumps whose pressure reaches a port.
+std::vector<int> pumps_of(const Sight& sight, PortOf at);
+
+/// What these pumps send over a relief valve together as it cracks, m3/s.
+double flow_over(const Sight& sight, const Limit& limit);
+
+/// The pressure over a relief valve with a flow, Pa; and with that of all its pumps, up to its rated flow.
+double pressure_over(const Sight& sight, const Limit& limit, double flow);
+double full_flow_pressure(const Sight& sight, const Limit& limit);
+
+/// Whether nothing is pumped at a moment of the run.
+bool pumps_rest(const Sight& sight, double time);
+
+/// The actuators that oil in these groups drives, each motion once per port.
+std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups);
+
+/// Whether a port belongs to a clamp or a work support.
+bool is_clamp(const Sight& sight, int part);
+
+/// Time over which something holds, s: `holds` is asked for each row, which counts for the time since the row
+/// before.
+template <class Holds>
+double time_while(const Course& course, Holds holds) {
+  double sum = 0.0;
+  for (std::size_t row = 1; row < course.time().size(); ++row) {
+    if (holds(row)) sum += course.time()[row] - course.time()[row - 1];
+  }
+  return sum;
+}
+/// The greatest value of a course among the rows that `holds` picks; {0, 0} where it picks none.
+template <class Holds>
+Peak highest_while(const Course& course, Holds holds) {
+  Peak most;
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (holds(row) && course.value()[row] > most.value) most = {course.value()[row], course.time()[row]};
+  }
+  return most;
+}
+
+/// "P1", "P1 and P2", "P1, P2 and P3".
+std::string tags_of(const Sight& sight, const std::vector<int>& parts);
+/// "; likewise K2, K3", or nothing.
+std::string likewise(const Sight& sight, const std::vector<int>& parts);
+
+/// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
+/// directional valve, or another valve that opens that way.
+bool leads_back(const Sight& sight, const std::set<int>& groups, int valve);
+
+/// The highest value above `from` that a course keeps for `lasts` seconds in all while something holds, and
+/// when it first has it; {0, 0} where it keeps none.
+template <class Holds>
+Peak lasting_while(const Course& course, double lasts, double from, Holds holds) {
+  const auto time_over = [&](double level) {
+    return time_while(course, [&](std::size_t row) { return course.value()[row] > level && holds(row); });
+  };
+  if (time_over(from) < lasts) return {};
+  double low = from, high = highest_while(course, holds).value;
+  for (int i = 0; i < 24; ++i) {
+    const double middle = 0.5 * (low + high);
+    (time_over(middle) < lasts ? high : low) = middle;
+  }
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (course.value()[row] > low && holds(row)) return {low, course.time()[row]};
+  }
+  return {};
+}
+
+/// Oil in groups as the parts hold it at a moment of the run, and the give of their walls.
+struct Room {
+  double volume = 0.0;  ///< m3
+  double give = 0.0;    ///< m3/Pa
+};
+Room room_of(const Sight& sight, const std::set<int>& groups, double time);
+
+}  // namespace poise::rules
