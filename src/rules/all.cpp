@@ -24,9 +24,11 @@ std::string_view words_of(Harm harm) {
 const std::vector<const TradeRule*>& catalogue() {
   static const std::vector<const TradeRule*> all = [] {
     std::vector<const TradeRule*> rules;
-    for (const auto chapter : {circuit_rules(), relief_rules(), sequence_rules(), holding_rules(),
-                               flow_rules(), cylinder_rules(), clamping_rules(), press_rules(), pump_rules(),
-                               line_rules(), oil_rules(), gauge_rules(), energy_rules()}) {
+    for (const auto chapter :
+         {circuit_rules(), relief_rules(), sequence_rules(), holding_rules(), flow_rules(), flow_load_rules(),
+          flow_ratio_rules(), flow_speed_rules(), flow_divider_rules(), cylinder_rules(), clamping_rules(),
+          clamping_support_rules(), clamping_fixture_rules(), press_rules(), pump_rules(), line_rules(),
+          oil_rules(), gauge_rules(), energy_rules()}) {
       for (const TradeRule& rule : chapter) rules.push_back(&rule);
     }
     return rules;
