@@ -182,25 +182,42 @@ int meters_out_at(const Sight& sight, PortOf at) {
   return -1;
 }
 
+/// A clamp whose outflow a throttle meters, and the pressure that the areas hold up there.
+struct MeteredOut {
+  int throttle = -1;
+  PortOf out;
+  double feed = 0.0, held = 0.0;
+};
+
+std::optional<MeteredOut> metered_out(const Sight& sight, int k) {
+  const double clamp = sight.values(k)["clamp_area"], unclamp = sight.values(k)["unclamp_area"];
+  for (const bool at_a : {true, false}) {
+    const PortOf out = *sight.port(k, at_a ? "A" : "B"), in = *sight.port(k, at_a ? "B" : "A");
+    const int throttle = meters_out_at(sight, out);
+    const auto feed = feeding_pressure(sight, in);
+    if (throttle < 0 || !feed) continue;
+    return MeteredOut{throttle, out, *feed, *feed * (at_a ? unclamp / clamp : clamp / unclamp)};
+  }
+  return std::nullopt;
+}
+
 void look_at_metering(const Sight& sight, Report& report) {
+  std::vector<int> told;
   for (int k : sight.all({"swing_clamp"})) {
     if (!by_oil(sight, k)) continue;
-    const double clamp = sight.values(k)["clamp_area"], unclamp = sight.values(k)["unclamp_area"];
-    for (const bool at_a : {true, false}) {
-      const PortOf out = *sight.port(k, at_a ? "A" : "B"), in = *sight.port(k, at_a ? "B" : "A");
-      const int throttle = meters_out_at(sight, out);
-      const auto feed = feeding_pressure(sight, in);
-      if (throttle < 0 || !feed) continue;
-      const double ratio = at_a ? unclamp / clamp : clamp / unclamp;
-      report.add(k,
-                 fmt::format("{} throttles what leaves {} at {}: with {} at {} the areas hold up to {} there "
-                             "while the arm turns",
-                             sight.tag(throttle), sight.tag(k), sight.name(out),
-                             sight.say(*feed, Quantity::pressure), sight.name(in),
-                             sight.say(*feed * ratio, Quantity::pressure)),
-                 fmt::format("Turn {} round, so that it throttles what flows into {}, below {}",
-                             sight.tag(throttle), sight.name(out), sight.say(*feed, Quantity::pressure)));
-    }
+    const auto metered = metered_out(sight, k);
+    if (!metered || std::ranges::find(told, metered->throttle) != told.end()) continue;
+    told.push_back(metered->throttle);
+    report.add(
+        k,
+        fmt::format("{} throttles what leaves {} at {}: with {} on its other side the areas hold up to {} "
+                    "there while the arm turns",
+                    sight.tag(metered->throttle), sight.tag(k), sight.name(metered->out),
+                    sight.say(metered->feed, Quantity::pressure),
+                    sight.say(metered->held, Quantity::pressure)),
+        fmt::format("Turn {} round, so that it throttles what flows into {}, at no more than {}",
+                    sight.tag(metered->throttle), sight.name(metered->out),
+                    sight.say(metered->feed, Quantity::pressure)));
   }
 }
 

@@ -161,10 +161,12 @@ void look_at_surplus(const Sight& sight, Report& report) {
     const int relief = limits.front().part;
     const Course surplus = sight.flow({relief, 0}), pressure = sight.pressure({pump, 1});
     const auto on_line = throttles_on(sight, {pump, 1});
-    if (!surplus || !pressure || on_line.empty()) continue;
+    if (!surplus || !pressure || !sight.flow({pump, 0}) || on_line.empty()) continue;
     const auto time = surplus.time();
+    const Course drawn = sight.flow({pump, 0});
     const auto wasted = [&](std::size_t row) {
-      return surplus.value()[row] > 0.3 * given &&
+      // A throttle that the pump does not feed, such as one that lowers a weight, is not what it is about.
+      return surplus.value()[row] > 0.3 * given && drawn.value()[row] - surplus.value()[row] > 0.02 * given &&
              std::ranges::any_of(on_line, [&](const Throttle& t) { return t.meters(row, 0.02 * given); });
     };
     double lasts = 0.0, volume = 0.0, energy = 0.0;
@@ -180,8 +182,8 @@ void look_at_surplus(const Sight& sight, Report& report) {
     for (const Throttle& t : on_line) who.push_back(t.part);
     report.add(
         relief,
-        fmt::format("While {} meters, {} lets {} go to the reservoir at full pressure for {}: {} of "
-                    "heat from the {} that {} gives",
+        fmt::format("With {} metering, {} lets {} go to the reservoir at full pressure for {}: {} of heat "
+                    "from the {} that {} gives",
                     tags(sight, who), sight.tag(relief), sight.say(volume / lasts, Quantity::flow),
                     sight.say(lasts, Quantity::time), sight.say(energy / lasts, Quantity::power),
                     sight.say(given, Quantity::flow), sight.tag(pump)),
@@ -205,12 +207,16 @@ std::vector<int> drained_into(const Sight& sight, const std::set<int>& zone) {
 /// What a shared tank line may stand at, Pa.
 constexpr double tank_pressure = 5.0 * si::bar;
 
+bool through_lines_and_filters(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.kind == "filter";
+}
+
 void look_at_tank_line(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int p : sight.all({"needle", "one_way_flow_control", "compensated_flow_control"})) {
     for (int end : {0, 1}) {
-      const auto zone = sight.reach(PortOf{p, end}, through_lines);
-      if (sight.has_reservoir(zone) || !sight.is_tank_line({p, 1 - end})) continue;
+      const auto zone = sight.reach(PortOf{p, end}, through_lines_and_filters);
+      if (sight.has_reservoir(zone) || !sight.is_tank_line({p, 1 - end}, through_lines_and_filters)) continue;
       const auto drained = drained_into(sight, zone);
       const bool shared =
           drained.size() > 1 || std::ranges::any_of(drained, [&](int d) {

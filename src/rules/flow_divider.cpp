@@ -113,7 +113,7 @@ bool is_locked_in(const Sight& sight, PortOf outlet) {
 void look_at_lagging_side(const Sight& sight, Report& report) {
   for (int p : sight.all({"flow_divider"})) {
     const double stroke = std::min(stroke_at(sight, {p, 1}), stroke_at(sight, {p, 2}));
-    if (stroke <= 0.0 || !is_locked_in(sight, {p, 1}) || !is_locked_in(sight, {p, 2})) continue;
+    if (stroke <= 0.0 || (!is_locked_in(sight, {p, 1}) && !is_locked_in(sight, {p, 2}))) continue;
     const double error = sight.values(p)["error"], apart = 2.0 * error * stroke;
     if (apart < 1.0 * si::mm) continue;
     report.add(

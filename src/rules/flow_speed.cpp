@@ -164,7 +164,10 @@ Shock shock(const Sight& sight, int line, int end, double begin, double shut) {
   const Course flow = sight.flow({line, 0}), pressure = sight.pressure({line, end});
   if (!flow || !pressure) return {};
   const double into = end == 1 ? 1.0 : -1.0;
-  const double stopped = into * (flow.at(begin) - flow.at(begin + shut));
+  // What the valve stops shows once the line has filled up to its pressure: a tenth of a second is plenty.
+  const StepSpan after{.name = {}, .begin = begin, .end = begin + 0.1};
+  const double least = end == 1 ? flow.lowest(after).value : -flow.highest(after).value;
+  const double stopped = into * flow.at(begin) - least;
   if (into * flow.at(begin) <= 0.0 || stopped <= 0.0) return {};
   const Values& v = sight.values(line);
   Shock found{.at_work = pressure.at(begin)};
