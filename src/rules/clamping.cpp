@@ -15,7 +15,6 @@ namespace {
 constexpr std::array<std::string_view, 1> clamps{"swing_clamp"};
 constexpr std::array<std::string_view, 3> metered_clamps{"swing_clamp", "one_way_flow_control",
                                                          "compensated_flow_control"};
-constexpr std::array<std::string_view, 2> sprung{"swing_clamp", "work_support"};
 
 bool by_oil(const Sight& sight, int clamp) { return sight.values(clamp).word("return") == 1; }
 
@@ -102,6 +101,12 @@ std::optional<Swing> quickest_swing(const Course& swung) {
 /// Time that a swing takes at least where no greatest flow is stated, s.
 constexpr double swing_time = 0.5;
 
+/// Where a swing is slowed: at the inlet, but for one that a spring brings back.
+std::string throttled_at(const Sight& sight, int clamp, bool down) {
+  if (!down && !by_oil(sight, clamp)) return fmt::format("out of {}.A", sight.tag(clamp));
+  return fmt::format("into {}.{}", sight.tag(clamp), down ? "A" : "B");
+}
+
 void look_at_swing_speed(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   std::vector<int> quick;
@@ -126,18 +131,19 @@ void look_at_swing_speed(const Sight& sight, Report& report) {
   if (worst < 0) return;
   std::erase(quick, worst);
   const bool stated = sight.given(worst, "greatest_flow").has_value();
-  report.add(worst,
-             fmt::format("{} swings {} in {} {}, and {} is the least {}{}", sight.tag(worst),
-                         worst_swing.down ? "down" : "back", sight.say(worst_swing.lasts, Quantity::time),
-                         sight.when(worst_swing.end), sight.say(worst_least, Quantity::time),
-                         stated ? fmt::format("at its greatest flow of {}",
-                                              sight.say(*sight.given(worst, "greatest_flow"), Quantity::flow))
-                                : std::string("for a usual arm"),
-                         likewise(sight, quick)),
-             fmt::format("Throttle what flows into {} to {} of the flow{}", sight.tag(worst),
-                         sight.say(worst_share, Quantity::share),
-                         stated ? "" : ", or state greatest_flow from its datasheet for this arm"),
-             worst_swing.end);
+  report.add(
+      worst,
+      fmt::format("{} swings {} in {} {}, and {} is the least {}{}", sight.tag(worst),
+                  worst_swing.down ? "down" : "back", sight.say(worst_swing.lasts, Quantity::time),
+                  sight.when(worst_swing.end), sight.say(worst_least, Quantity::time),
+                  stated ? fmt::format("at its greatest flow of {}",
+                                       sight.say(*sight.given(worst, "greatest_flow"), Quantity::flow))
+                         : std::string("for a usual arm"),
+                  likewise(sight, quick)),
+      fmt::format("Throttle what flows {} to {} of the flow{}", throttled_at(sight, worst, worst_swing.down),
+                  sight.say(worst_share, Quantity::share),
+                  stated ? "" : ", or state greatest_flow from its datasheet for this arm"),
+      worst_swing.end);
 }
 
 void look_at_arm(const Sight& sight, Report& report) {
@@ -224,54 +230,80 @@ void look_at_metering(const Sight& sight, Report& report) {
 /// Pressure that a return spring still moves oil out with at the end of its way back, Pa.
 double spring_pressure(const Sight& sight, int p) {
   const Values& v = sight.values(p);
-  const double area = v[sight.is(p, "work_support") ? "lift_area" : "clamp_area"];
+  const double area = v["clamp_area"];
   return (v["spring_preload"] - v["friction"]) / area;
 }
 
-/// Time that a sprung part may take to go back once its line is let off, s.
+/// Time that a sprung clamp may take to go back once its line is let off, s.
 constexpr double return_time = 2.0;
+
+std::string way_back(const Sight& sight, int p) {
+  constexpr double usual = 2.0 * si::bar;
+  const double brings = spring_pressure(sight, p);
+  if (brings < 0.5 * si::bar)
+    return fmt::format(
+        "Take a spring of {} or more against its {} of friction, which brings {}, or oil return",
+        sight.say(sight.values(p)["friction"] + usual * sight.values(p)["clamp_area"], Quantity::force),
+        sight.say(sight.values(p)["friction"], Quantity::force), sight.say(usual, Quantity::pressure));
+  return fmt::format(
+      "Bring the way back to the reservoir below {} (wider line, no check with a spring, a return "
+      "line of its own), or take oil return",
+      sight.say(0.5 * brings, Quantity::pressure));
+}
+
+/// How long a clamp stays out once its line is let off.
+struct Stays {
+  double lasts = 0.0, begin = 0.0;
+};
+
+Stays stays_out(const Course& pressure, const Course& position) {
+  const double far = position.highest().value, loaded = 0.5 * pressure.highest().value;
+  Stays longest;
+  if (far < 1.0 * si::mm) return longest;
+  bool was_loaded = false;
+  double held = 0.0;
+  const auto time = pressure.time();
+  for (std::size_t row = 1; row < time.size(); ++row) {
+    const double here = pressure.value()[row];
+    was_loaded = was_loaded || here >= loaded;
+    const bool let_off = was_loaded && here < std::min(loaded, 10.0 * si::bar);
+    held = let_off && position.value()[row] > 0.1 * far ? held + time[row] - time[row - 1] : 0.0;
+    if (held > longest.lasts) longest = {held, time[row] - held};
+  }
+  return longest;
+}
 
 void look_at_return(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  for (int p : sight.all({"swing_clamp", "work_support"})) {
-    const bool support = sight.is(p, "work_support");
-    if (support ? sight.values(p).word("advance") != 0 : by_oil(sight, p)) continue;
-    const Course pressure = sight.pressure(*sight.port(p, "A")),
-                 position = sight.position(p, support ? 1 : 0);
+  int worst = -1;
+  Stays longest;
+  std::vector<int> slow;
+  for (int k : sight.all({"swing_clamp"})) {
+    if (by_oil(sight, k)) continue;
+    const Course pressure = sight.pressure(*sight.port(k, "A")), position = sight.position(k);
     if (!pressure || !position) continue;
-    const double far = position.highest().value, loaded = 0.5 * pressure.highest().value;
-    double since = -1.0, held = 0.0, longest = 0.0, begin = 0.0, sum = 0.0;
-    const auto time = pressure.time();
-    for (std::size_t row = 1; row < time.size(); ++row) {
-      const double here = pressure.value()[row];
-      const bool let_off = here < 10.0 * si::bar && here < loaded && since >= 0.0;
-      if (here >= loaded) since = time[row];
-      if (!let_off || position.value()[row] < 0.1 * far) {
-        held = 0.0;
-        continue;
-      }
-      held += time[row] - time[row - 1];
-      sum += here * (time[row] - time[row - 1]);
-      if (held > longest) {
-        longest = held;
-        begin = time[row] - held;
-      }
-    }
-    if (longest < return_time || far < 1.0 * si::mm) continue;
-    report.add(
-        p,
-        fmt::format("{} is let off {} and is still {} of its way out {} later: its spring brings {} at the "
-                    "end of its way, and {} stand at it",
-                    sight.tag(p), sight.when(begin),
-                    sight.say(position.at(begin + longest) / far, Quantity::share),
-                    sight.say(longest, Quantity::time),
-                    sight.say(std::max(0.0, spring_pressure(sight, p)), Quantity::pressure),
-                    sight.say(pressure.at(begin + longest), Quantity::pressure)),
-        fmt::format("Bring the way back to the reservoir below {} (wider line, no check with a spring, a "
-                    "return line of its own), or take oil return",
-                    sight.say(0.5 * std::max(0.0, spring_pressure(sight, p)), Quantity::pressure)),
-        begin);
+    const Stays stays = stays_out(pressure, position);
+    if (stays.lasts < return_time) continue;
+    slow.push_back(k);
+    if (stays.lasts <= longest.lasts) continue;
+    longest = stays;
+    worst = k;
   }
+  if (worst < 0) return;
+  std::erase(slow, worst);
+  const double end = longest.begin + longest.lasts;
+  const Course position = sight.position(worst);
+  report.add(
+      worst,
+      fmt::format("{} is let off {} and is still {} of its way out {} later: its spring brings {} at the "
+                  "end of its way, and {} stand at it{}",
+                  sight.tag(worst), sight.when(longest.begin),
+                  sight.say(position.at(end) / position.highest().value, Quantity::share),
+                  sight.say(longest.lasts, Quantity::time),
+                  sight.say(std::max(0.0, spring_pressure(sight, worst)), Quantity::pressure),
+                  sight.say(sight.pressure(*sight.port(worst, "A")).at(end), Quantity::pressure),
+                  likewise(sight, slow)),
+      way_back(sight, worst), longest.begin);
 }
 
 void look_at_cutting_force(const Sight& sight, Report& report) {
@@ -351,13 +383,12 @@ constexpr std::array rules{
               .look = look_at_metering},
     TradeRule{.name = "spring brings the clamp back",
               .harm = Harm::works_badly,
-              .holds =
-                  "Once let off (below 10 bar, 145 psi), a clamp or support with a spring is back within "
-                  "2 s: the way to the reservoir takes less than its spring brings, often 2 to 3.5 bar.",
+              .holds = "Once let off (below 10 bar, 145 psi), a clamp with a spring is back within "
+                       "2 s: the way to the reservoir takes less than its spring brings, often 2 to 3.5 bar.",
               .otherwise = "It comes back slowly or not at all, and the next part runs into it.",
               .remedy = "A wider way back without springs in it, or clamps with oil return.",
               .source = "workholding design page; 2 s common practice",
-              .kinds = sprung,
+              .kinds = clamps,
               .look = look_at_return},
 };
 

@@ -132,9 +132,11 @@ void look_at_zones(const Sight& sight, Report& report) {
     if (hoses.size() < 2 || !feed) continue;
     report.add(
         zone.clamps[0],
-        fmt::format("{} hang together without a check between them: if one of the hoses {} bursts at {} "
-                    "all {} clamps open",
-                    tags(sight, lost), tags(sight, hoses), sight.say(*feed, Quantity::pressure), lost.size()),
+        fmt::format(
+            "{} hang together without a check between them: if one of the hoses {} bursts at {} "
+            "{} open",
+            tags(sight, lost), tags(sight, hoses), sight.say(*feed, Quantity::pressure),
+            lost.size() == 2 ? std::string("both clamps") : fmt::format("all {} clamps", lost.size())),
         fmt::format("Put a check, opened by a pilot to unclamp, in front of each of the {} hoses or at "
                     "their clamps",
                     hoses.size()));

@@ -14,51 +14,81 @@ namespace {
 
 constexpr std::array<std::string_view, 2> supports{"work_support", "swing_clamp"};
 constexpr std::array<std::string_view, 1> support_alone{"work_support"};
-/// Where a support is weakest against a clamp: the moment with the least capacity over clamp force.
+/// A clamp at the moments that count: its hardest blow, and the ends of the steps in which it stays shut.
+/// While it is let off its force falls beside the support's pressure, and that says nothing.
+struct Pressing {
+  int clamp = -1;
+  std::vector<Peak> force;
+};
+
+std::vector<Pressing> pressing_clamps(const Sight& sight) {
+  std::vector<Pressing> all;
+  for (int k : sight.all({"swing_clamp"})) {
+    const Course force = sight.output(k, "clamp_force");
+    const Peak most = force.highest();
+    if (most.value <= 1.0) continue;
+    Pressing pressing{k, {most}};
+    for (const StepSpan& span : sight.spans()) {
+      const double then = force.at(span.end);
+      if (then >= 0.9 * most.value) pressing.force.push_back({then, span.end});
+    }
+    all.push_back(std::move(pressing));
+  }
+  return all;
+}
+
+/// A support at the moment with the least capacity over clamp force.
 struct Held {
-  double ratio = 1e9, capacity = 0.0, force = 0.0, time = 0.0;
+  double ratio = -1.0, capacity = 0.0, force = 0.0, time = 0.0;
   int clamp = -1;
 };
 
-Held weakest_moment(const Sight& sight, int support, int clamp) {
-  const Course capacity = sight.output(support, "capacity"), force = sight.output(clamp, "clamp_force");
-  Held held{.clamp = clamp};
-  const double most = force.highest().value;
-  for (std::size_t row = 0; row < force.time().size(); ++row) {
-    // What it presses with on the way up and down is of no account.
-    if (force.value()[row] < 0.5 * most || most <= 1.0) continue;
-    const double ratio = capacity.value()[row] / force.value()[row];
-    if (ratio < held.ratio)
-      held = {ratio, capacity.value()[row], force.value()[row], force.time()[row], clamp};
+/// The clamp that leaves a support the most room, at its weakest moment with it. Which clamp stands over it
+/// is not said: only where it is too weak for each of them is it said to be.
+Held best_held(const Course& capacity, const std::vector<Pressing>& clamps) {
+  Held best;
+  for (const Pressing& pressing : clamps) {
+    Held held{.clamp = -1};
+    for (const Peak& force : pressing.force) {
+      const double holds = capacity.at(force.time), ratio = holds / force.value;
+      if (held.clamp < 0 || ratio < held.ratio)
+        held = {ratio, holds, force.value, force.time, pressing.clamp};
+    }
+    if (held.ratio > best.ratio) best = held;
   }
-  return held;
+  return best;
 }
 
 void look_at_capacity(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
+  Held worst{.ratio = 2.0};
+  int weakest = -1;
+  std::vector<int> weak;
+  const auto clamps = pressing_clamps(sight);
   for (int s : sight.all({"work_support"})) {
-    if (!sight.output(s, "capacity")) continue;
-    // Which clamp stands over it is not said: only where it is too weak for each of them is it said to be.
-    Held best{.ratio = -1.0};
-    for (int k : sight.all({"swing_clamp"})) {
-      if (!sight.output(k, "clamp_force") || sight.output(k, "clamp_force").highest().value <= 1.0) continue;
-      const Held held = weakest_moment(sight, s, k);
-      if (held.ratio > best.ratio) best = held;
-    }
-    if (best.clamp < 0 || best.ratio >= 2.0) continue;
-    const double pressure = sight.pressure({s, 0}).at(best.time);
-    report.add(
-        s,
-        fmt::format("{} holds {} at its {} {}, and the clamp over it presses {} ({}): {:.2f} times, where "
-                    "2 times is asked",
-                    sight.tag(s), sight.say(best.capacity, Quantity::force),
-                    sight.say(pressure, Quantity::pressure), sight.when(best.time),
-                    sight.say(best.force, Quantity::force), sight.tag(best.clamp), best.ratio),
-        fmt::format("Take a support that holds {} at {}, or press with {} at most",
-                    sight.say(2.0 * best.force, Quantity::force), sight.say(pressure, Quantity::pressure),
-                    sight.say(0.5 * best.capacity, Quantity::force)),
-        best.time);
+    const Course capacity = sight.output(s, "capacity");
+    if (!capacity) continue;
+    const Held held = best_held(capacity, clamps);
+    if (held.clamp < 0 || held.ratio >= 2.0) continue;
+    weak.push_back(s);
+    if (held.ratio >= worst.ratio) continue;
+    worst = held;
+    weakest = s;
   }
+  if (weakest < 0) return;
+  std::erase(weak, weakest);
+  const std::string pressure = sight.say(sight.pressure({weakest, 0}).at(worst.time), Quantity::pressure);
+  report.add(
+      weakest,
+      fmt::format("{} holds {} at its {} {}, and the clamp over it presses {} ({}): {:.2f} times, where 2 "
+                  "times is asked{}",
+                  sight.tag(weakest), sight.say(worst.capacity, Quantity::force), pressure,
+                  sight.when(worst.time), sight.say(worst.force, Quantity::force), sight.tag(worst.clamp),
+                  worst.ratio, likewise(sight, weak)),
+      fmt::format("Take a support that holds {} at {}, or press with {} at most",
+                  sight.say(2.0 * worst.force, Quantity::force), pressure,
+                  sight.say(0.5 * worst.capacity, Quantity::force)),
+      worst.time);
 }
 
 void look_at_order(const Sight& sight, Report& report) {
@@ -89,17 +119,17 @@ void look_at_locking_in_the_air(const Sight& sight, Report& report) {
   for (const First& lock : first_above(sight, "work_support", "capacity", 1.0)) {
     const Course touch = sight.output(lock.part, "touch_force");
     if (!touch || touch.at(lock.time) > 0.0) continue;
-    const double up = sight.position(lock.part, 0).at(lock.time);
+    const double up = 1e-5 * std::round(1e5 * sight.position(lock.part, 0).at(lock.time));  // to 0.01 mm
     report.add(
         lock.part,
         fmt::format("{} is locked {} with its plunger {} up, and the workpiece is {} above it: it holds "
                     "in the air",
                     sight.tag(lock.part), sight.when(lock.time), sight.say(up, Quantity::length),
                     sight.say(std::max(0.0, sight.values(lock.part)["gap"] - up), Quantity::length)),
-        fmt::format("Feed it slowly enough to be up before its line reaches {}, and see that its stroke "
-                    "is longer than {}",
-                    sight.say(sight.pressure({lock.part, 0}).at(lock.time), Quantity::pressure),
-                    sight.say(sight.values(lock.part)["gap"], Quantity::length)),
+        fmt::format("Feed it slowly enough to be up {} before its line reaches {}, and see that its plunger "
+                    "moves freely",
+                    sight.say(sight.values(lock.part)["gap"], Quantity::length),
+                    sight.say(sight.pressure({lock.part, 0}).at(lock.time), Quantity::pressure)),
         lock.time);
   }
 }
@@ -127,7 +157,7 @@ constexpr std::array rules{
               .harm = Harm::damages,
               .holds = "The plunger of a work support touches the workpiece before its pressure locks it.",
               .otherwise = "It holds in the air, and the part bends down to it.",
-              .remedy = "Less flow into the support, or a shorter gap.",
+              .remedy = "Less flow into the support, a shorter gap, a plunger free of chips.",
               .kinds = support_alone,
               .look = look_at_locking_in_the_air},
 };

@@ -43,6 +43,16 @@ Metered metered_in(const Sight& sight, int throttle, const StepSpan& span, doubl
   return sum;
 }
 
+/// Whether something that the throttle's oil gets to moves in a step.
+bool moves_something(const Sight& sight, int throttle, const StepSpan& span) {
+  const auto zone = sight.reach(PortOf{throttle, 0}, can_feed);
+  return std::ranges::any_of(sight.all(Role::actuator), [&](int p) {
+    const Course position = sight.position(p);
+    return sight.touches(zone, *sight.port(p, "A")) && position &&
+           std::abs(position.at(span.end) - position.at(span.begin)) > 1.0 * si::mm;
+  });
+}
+
 void compare_loads(const Sight& sight, Report& report, int throttle, double direction) {
   std::vector<Metered> steps;
   double most = 0.0;
@@ -55,6 +65,7 @@ void compare_loads(const Sight& sight, Report& report, int throttle, double dire
   if (most <= 0.0 || steps.size() < 2) return;
   const auto [slow, fast] = std::ranges::minmax(steps, {}, &Metered::flow);
   if (fast.flow <= 1.1 * slow.flow || fast.drop <= 1.2 * slow.drop) return;
+  if (!moves_something(sight, throttle, *fast.step) || !moves_something(sight, throttle, *slow.step)) return;
   report.add(
       throttle,
       fmt::format("{} lets {} through in \"{}\" with {} over it, and {} in \"{}\" with {}: {:.2f} times "
@@ -86,24 +97,28 @@ void look_at_minimum_drop(const Sight& sight, Report& report) {
     const auto short_of = [&](std::size_t row) {
       return flow.value()[row] > 0.3 * set && drop(row) < 0.98 * least;
     };
-    const double lasts = time_while(flow.time(), short_of);
-    if (lasts < 0.2) continue;
-    std::size_t worst = flow.time().size();
-    for (std::size_t row = 0; row < flow.time().size(); ++row) {
-      if (short_of(row) && (worst == flow.time().size() || drop(row) < drop(worst))) worst = row;
+    const auto time = flow.time();
+    double lasts = 0.0, passed = 0.0, over = 0.0, begin = 0.0;
+    for (std::size_t row = 1; row < time.size(); ++row) {
+      if (!short_of(row - 1) || !short_of(row)) continue;
+      const double h = time[row] - time[row - 1];
+      if (lasts == 0.0) begin = time[row - 1];
+      lasts += h;
+      passed += h * flow.value()[row];
+      over += h * drop(row);
     }
+    if (lasts < 0.2) continue;
+    const double mean = passed / lasts, mean_drop = over / lasts;
     report.add(
         p,
-        fmt::format("{} has only {} over it while {} flow {}: it needs {} to hold its {}, and lacks it "
-                    "for {}",
-                    sight.tag(p), sight.say(drop(worst), Quantity::pressure),
-                    sight.say(flow.value()[worst], Quantity::flow), sight.when(flow.time()[worst]),
-                    sight.say(least, Quantity::pressure), sight.say(set, Quantity::flow),
-                    sight.say(lasts, Quantity::time)),
+        fmt::format("{} has only {} over it while {} flow (from {} on): it needs {} to hold its {}, and "
+                    "lacks it for {} in all",
+                    sight.tag(p), sight.say(mean_drop, Quantity::pressure), sight.say(mean, Quantity::flow),
+                    sight.say(begin, Quantity::time), sight.say(least, Quantity::pressure),
+                    sight.say(set, Quantity::flow), sight.say(lasts, Quantity::time)),
         fmt::format("Set {} below {}, or give it {} more in front", sight.tag(p),
-                    sight.say(flow.value()[worst], Quantity::flow),
-                    sight.say(least - drop(worst), Quantity::pressure)),
-        flow.time()[worst]);
+                    sight.say(mean, Quantity::flow), sight.say(least - mean_drop, Quantity::pressure)),
+        begin);
   }
 }
 
@@ -153,7 +168,7 @@ std::vector<Throttle> throttles_on(const Sight& sight, PortOf pump_line) {
 }
 
 void look_at_surplus(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
+  if (!sight.ran() || sight.all(Role::actuator).empty()) return;
   for (int pump : sight.all({"pump", "shaft_pump"})) {
     const double given = sight.pump_flow(pump);
     const auto limits = sight.limits_of({pump, 1});
@@ -231,7 +246,7 @@ void look_at_tank_line(const Sight& sight, Report& report) {
                       "loads tank ports",
                       sight.tag(p), tags(sight, drained), sight.say(peak.value, Quantity::pressure),
                       sight.when(peak.time)),
-          fmt::format("Meter the one cylinder's own line, and let {} go freely to the reservoir, below "
+          fmt::format("Meter each cylinder's own line, and let {} go freely to the reservoir, below "
                       "{}",
                       tags(sight, drained), sight.say(tank_pressure, Quantity::pressure)),
           peak.time);

@@ -99,7 +99,7 @@ void look_at_runaway(const Sight& sight, Report& report) {
       if (pull <= 0.0) continue;
       const PortOf filled = *sight.port(c, out ? "A" : "B"), other = *sight.port(c, out ? "B" : "A");
       const Runaway found = runaway(sight, filled, out ? 1.0 : -1.0);
-      if (found.lasts < 0.02) continue;
+      if (found.lasts < 0.1) continue;
       report.add(
           c,
           fmt::format("The load runs ahead of the oil of {}: {} at {} with {} {}, for {} below -0.3 bar",
@@ -117,7 +117,8 @@ constexpr std::array rules{
     TradeRule{
         .name = "load does not run ahead of its oil",
         .harm = Harm::hurts,
-        .holds = "Where the load helps the motion, the chamber that fills never falls below -0.3 bar: "
+        .holds = "Where the load helps the motion, the chamber that fills stands below -0.3 bar for 0.1 s at "
+                 "most: "
                  "a counterbalance valve or a throttle holds what leaves the other side.",
         .otherwise = "The load runs away, a void forms behind the piston, and it bangs as it fills.",
         .remedy = "Counterbalance valve or throttle on the outflow; throttling the inflow holds nothing.",

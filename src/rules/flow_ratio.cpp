@@ -160,13 +160,14 @@ void look_at_return_flow(const Sight& sight, Report& report) {
 enum class Joined { no, in_centre, always };
 Joined sides_joined(const Sight& sight, int c) {
   const auto zone_a = sight.reach(*sight.port(c, "A"), through_lines);
-  const auto zone_b = sight.reach(*sight.port(c, "B"), through_lines);
   if (sight.touches(zone_a, *sight.port(c, "B"))) return Joined::always;
+  const auto near_a = sight.reach(*sight.port(c, "A"), through_restrictions);
+  const auto near_b = sight.reach(*sight.port(c, "B"), through_restrictions);
   for (int v : sight.all({"directional_4_3"})) {
     constexpr int regenerative = 4;
     const PortOf a = *sight.port(v, "A"), b = *sight.port(v, "B");
-    const bool works_it = (sight.touches(zone_a, a) && sight.touches(zone_b, b)) ||
-                          (sight.touches(zone_a, b) && sight.touches(zone_b, a));
+    const bool works_it = (sight.touches(near_a, a) && sight.touches(near_b, b)) ||
+                          (sight.touches(near_a, b) && sight.touches(near_b, a));
     if (works_it && sight.values(v).word("centre") == regenerative) return Joined::in_centre;
   }
   return Joined::no;

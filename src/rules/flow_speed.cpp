@@ -23,6 +23,8 @@ std::vector<int> all_cylinders(const Sight& sight) {
 
 /// Speeds, m/s: into a bare stop; of usual seals; below which a rod judders.
 constexpr double stop_speed = 0.1, seal_speed = 0.5, judder_speed = 5e-3;
+/// Energy that any stop takes, J.
+constexpr double small_blow = 0.5;
 
 /// The fastest row within a millimetre of an end of the stroke, towards it.
 Peak hardest_hit(const Sight& sight, int c) {
@@ -44,10 +46,11 @@ void look_at_stops(const Sight& sight, Report& report) {
   double worst_energy = 0.0;
   std::vector<int> hit_too;
   for (int c : all_cylinders(sight)) {
-    if (!sight.position(c) || !sight.speed(c)) continue;
+    if (!sight.position(c) || std::abs(sight.speed(c).greatest().value) <= stop_speed) continue;
     const Peak hit = hardest_hit(sight, c);
     if (hit.value <= stop_speed) continue;
     const double energy = 0.5 * mass_moved(sight, c) * hit.value * hit.value;
+    if (energy < small_blow) continue;
     hit_too.push_back(c);
     if (energy > worst_energy) {
       worst = c;
@@ -76,7 +79,7 @@ void look_at_seal_speed(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int c : all_cylinders(sight)) {
     const Course speed = sight.speed(c);
-    if (!speed) continue;
+    if (std::abs(speed.greatest().value) <= seal_speed) continue;
     const double lasts =
         time_while(speed.time(), [&](std::size_t row) { return std::abs(speed.value()[row]) > seal_speed; });
     if (lasts < 0.02) continue;
@@ -231,9 +234,10 @@ Move move_in(const Course& position, const StepSpan& span) {
   const auto time = position.time();
   const double from = position.at(span.begin), to = position.at(span.end);
   Move move{.way = to - from, .begin = span.end, .end = span.end};
+  if (move.way == 0.0) return move;
   bool set_out = false;
-  for (std::size_t row = 0; row < time.size(); ++row) {
-    if (time[row] < span.begin || time[row] > span.end || move.way == 0.0) continue;
+  auto row = static_cast<std::size_t>(std::ranges::lower_bound(time, span.begin) - time.begin());
+  for (; row < time.size() && time[row] <= span.end; ++row) {
     const double share = (position.value()[row] - from) / move.way;
     if (!set_out && share > 0.05) {
       move.begin = time[row];
@@ -254,9 +258,12 @@ bool on_one_line(const Sight& sight, int first, int second) {
 }
 
 void compare_moves(const Sight& sight, Report& report, int one, int other, const StepSpan& span) {
+  const auto stays = [&](int c) {
+    const Course x = sight.position(c);
+    return x.at(span.end) - x.at(span.begin) < 0.1 * sight.values(c)["stroke"];
+  };
+  if (stays(one) || stays(other)) return;
   const Move a = move_in(sight.position(one), span), b = move_in(sight.position(other), span);
-  const auto little = [&](const Move& m, int c) { return m.way < 0.1 * sight.values(c)["stroke"]; };
-  if (little(a, one) || little(b, other)) return;
   const bool one_leads = a.end < b.begin;
   if (!one_leads && b.end >= a.begin) return;
   const int first = one_leads ? one : other, second = one_leads ? other : one;
@@ -290,7 +297,8 @@ void look_at_least_resistance(const Sight& sight, Report& report) {
 constexpr std::array rules{
     TradeRule{.name = "stop without cushion",
               .harm = Harm::damages,
-              .holds = "A cylinder runs into its end at 0.1 m/s (4 in/s) at most, unless it has a cushion.",
+              .holds = "A cylinder runs into its end at 0.1 m/s (4 in/s) at most, or with less than 0.5 J "
+                       "(0.4 ft lbf), unless it has a cushion.",
               .otherwise = "Broken stops, loosened bolts.",
               .remedy = "Cushions, a shock absorber for the energy, or less flow towards the end.",
               .kinds = cylinders,
