@@ -178,52 +178,37 @@ void look_at_arm(const Sight& sight, Report& report) {
   }
 }
 
-/// A throttle beside a clamp's port that meters what leaves it, or −1.
-int meters_out_at(const Sight& sight, PortOf at) {
-  for (const PortOf& other : sight.ports_in(sight.reach(at, through_lines))) {
-    const std::string_view port = sight.plan.port(other).name;
-    if (sight.is(other.part, "one_way_flow_control") && port == "B") return other.part;
-    if (sight.is(other.part, "compensated_flow_control") && port == "A") return other.part;
-  }
-  return -1;
+/// The port at which a throttle takes in what it meters, or none.
+std::optional<PortOf> metered_inlet(const Sight& sight, int p) {
+  if (sight.is(p, "one_way_flow_control")) return sight.port(p, "B");
+  return sight.port(p, "A");
 }
 
-/// A clamp whose outflow a throttle meters, and the pressure that the areas hold up there.
-struct MeteredOut {
-  int throttle = -1;
-  PortOf out;
-  double feed = 0.0, held = 0.0;
-};
-
-std::optional<MeteredOut> metered_out(const Sight& sight, int k) {
-  const double clamp = sight.values(k)["clamp_area"], unclamp = sight.values(k)["unclamp_area"];
-  for (const bool at_a : {true, false}) {
-    const PortOf out = *sight.port(k, at_a ? "A" : "B"), in = *sight.port(k, at_a ? "B" : "A");
-    const int throttle = meters_out_at(sight, out);
-    const auto feed = feeding_pressure(sight, in);
-    if (throttle < 0 || !feed) continue;
-    return MeteredOut{throttle, out, *feed, *feed * (at_a ? unclamp / clamp : clamp / unclamp)};
+/// The first port of a double-acting clamp in these lines, or none.
+std::optional<PortOf> clamp_port_in(const Sight& sight, const std::set<int>& lines) {
+  for (const PortOf& at : sight.ports_in(lines)) {
+    if (sight.is(at.part, "swing_clamp") && by_oil(sight, at.part)) return at;
   }
   return std::nullopt;
 }
 
 void look_at_metering(const Sight& sight, Report& report) {
-  std::vector<int> told;
-  for (int k : sight.all({"swing_clamp"})) {
-    if (!by_oil(sight, k)) continue;
-    const auto metered = metered_out(sight, k);
-    if (!metered || std::ranges::find(told, metered->throttle) != told.end()) continue;
-    told.push_back(metered->throttle);
+  for (int p : sight.all({"one_way_flow_control", "compensated_flow_control"})) {
+    const auto out = clamp_port_in(sight, sight.reach(*metered_inlet(sight, p), through_lines));
+    if (!out) continue;
+    const bool at_a = sight.plan.port(*out).name == "A";
+    const auto feed = feeding_pressure(sight, *sight.port(out->part, at_a ? "B" : "A"));
+    if (!feed) continue;
+    const Values& v = sight.values(out->part);
+    const double ratio = v["unclamp_area"] / v["clamp_area"], held = *feed * (at_a ? ratio : 1.0 / ratio);
     report.add(
-        k,
+        out->part,
         fmt::format("{} throttles what leaves {} at {}: with {} on its other side the areas hold up to {} "
                     "there while the arm turns",
-                    sight.tag(metered->throttle), sight.tag(k), sight.name(metered->out),
-                    sight.say(metered->feed, Quantity::pressure),
-                    sight.say(metered->held, Quantity::pressure)),
+                    sight.tag(p), sight.tag(out->part), sight.name(*out),
+                    sight.say(*feed, Quantity::pressure), sight.say(held, Quantity::pressure)),
         fmt::format("Turn {} round, so that it throttles what flows into {}, at no more than {}",
-                    sight.tag(metered->throttle), sight.name(metered->out),
-                    sight.say(metered->feed, Quantity::pressure)));
+                    sight.tag(p), sight.name(*out), sight.say(*feed, Quantity::pressure)));
   }
 }
 
@@ -309,8 +294,9 @@ void look_at_return(const Sight& sight, Report& report) {
 void look_at_cutting_force(const Sight& sight, Report& report) {
   for (int k : sight.all({"swing_clamp"})) {
     const double lifts = forces_against(sight, *sight.port(k, "arm")).greatest;
+    if (lifts <= 0.0) continue;
     const auto feed = feeding_pressure(sight, *sight.port(k, "A"));
-    if (lifts <= 0.0 || !feed) continue;
+    if (!feed) continue;
     const double presses = *feed * sight.values(k)["clamp_area"];
     if (presses >= 2.0 * lifts) continue;
     report.add(

@@ -29,6 +29,7 @@ constexpr double spread = 0.5;
 void look_at_spread(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   auto touches = first_above(sight, "swing_clamp", "clamp_force", 1.0);
+  if (touches.empty() || touches.front().time - touches.back().time <= spread) return;
   while (touches.size() > 1) {
     const First last = touches.front();
     touches.erase(touches.begin());

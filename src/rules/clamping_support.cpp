@@ -60,7 +60,7 @@ Held best_held(const Course& capacity, const std::vector<Pressing>& clamps) {
 }
 
 void look_at_capacity(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
+  if (!sight.ran() || sight.all({"work_support"}).empty()) return;
   Held worst{.ratio = 2.0};
   int weakest = -1;
   std::vector<int> weak;
@@ -92,7 +92,7 @@ void look_at_capacity(const Sight& sight, Report& report) {
 }
 
 void look_at_order(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
+  if (!sight.ran() || sight.all({"work_support"}).empty()) return;
   const auto locks = first_above(sight, "work_support", "capacity", 1.0);
   const auto touches = first_above(sight, "swing_clamp", "clamp_force", 1.0);
   if (touches.empty()) return;
@@ -115,7 +115,7 @@ void look_at_order(const Sight& sight, Report& report) {
 }
 
 void look_at_locking_in_the_air(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
+  if (!sight.ran() || sight.all({"work_support"}).empty()) return;
   for (const First& lock : first_above(sight, "work_support", "capacity", 1.0)) {
     const Course touch = sight.output(lock.part, "touch_force");
     if (!touch || touch.at(lock.time) > 0.0) continue;

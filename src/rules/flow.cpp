@@ -26,6 +26,7 @@ Metered metered_in(const Sight& sight, int throttle, const StepSpan& span, doubl
   const Course flow = sight.flow({throttle, 0}), a = sight.pressure({throttle, 0}),
                b = sight.pressure({throttle, 1});
   Metered sum{.step = &span};
+  if (!flow || !a || !b) return sum;
   const auto time = flow.time();
   const auto first = static_cast<std::size_t>(std::ranges::lower_bound(time, span.begin) - time.begin());
   for (std::size_t row = first + 1; row < time.size() && time[row] <= span.end; ++row) {

@@ -176,8 +176,9 @@ Joined sides_joined(const Sight& sight, int c) {
 void look_at_regeneration(const Sight& sight, Report& report) {
   for (int c : sight.all({"double_acting_cylinder"})) {
     const Joined joined = sides_joined(sight, c);
+    if (joined == Joined::no) continue;
     const auto feed = feeding_pressure(sight, *sight.port(c, "A"));
-    if (joined == Joined::no || !feed) continue;
+    if (!feed) continue;
     double load = weight_against(sight, c);
     // Behind a valve the work may be done in another position; a weight is there in all of them.
     if (joined == Joined::always) load += forces_against(sight, *sight.port(c, "rod")).greatest;
