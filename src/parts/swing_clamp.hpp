@@ -97,6 +97,14 @@ struct SwingClamp : RoomDefaults {
                 .high = 2.0,
                 .meaning = "length of this clamp's arm, from the rod's middle to the contact, with arm_curve",
                 .optional = true},
+      Parameter{.name = "greatest_flow",
+                .quantity = Quantity::flow,
+                .low = 0.01 * si::litre_per_minute,
+                .high = 500 * si::litre_per_minute,
+                .meaning = "greatest flow into it while this arm swings; left out, a swing of 0.5 s counts "
+                           "as the quickest",
+                .source = "the clamp's table of flow against arm length",
+                .optional = true},
       common::leakage("flow past the piston from A to B at the rated pressure (350 bar if none is given), "
                       "with oil return"),
       Piston::spring_preload(60.0),

@@ -32,4 +32,12 @@ std::span<const TradeRule> gauge_rules();         ///< gauges and test points
 std::span<const TradeRule> energy_rules();        ///< accumulators
 std::span<const TradeRule> energy_left_rules();   ///< stored energy
 
+// Chapters in several files.
+std::span<const TradeRule> flow_load_rules();         ///< loads that run ahead of their oil
+std::span<const TradeRule> flow_ratio_rules();        ///< pressure, flow and force by the ratio of areas
+std::span<const TradeRule> flow_speed_rules();        ///< speeds, stops, valves that shut on running oil
+std::span<const TradeRule> flow_divider_rules();      ///< dividers, and needles in their place
+std::span<const TradeRule> clamping_support_rules();  ///< work supports
+std::span<const TradeRule> clamping_fixture_rules();  ///< clamps together, zones, pallets
+
 }  // namespace poise::rules

@@ -1,0 +1,77 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "rules/sight.hpp"
+
+namespace poise::rules {
+
+/// Areas that oil presses on, m2: behind the piston (or what clamps), around the rod (or what unclamps).
+struct Faces {
+  double a = 0.0, b = 0.0;
+  double ratio() const { return a / b; }
+};
+/// Of a double-acting cylinder.
+Faces faces(const Sight& sight, int cylinder);
+/// Of the port A of a cylinder of either kind.
+double face_at_a(const Sight& sight, int cylinder);
+/// Whether oil at A pulls the rod in: a single-acting cylinder that pulls.
+bool pulls(const Sight& sight, int cylinder);
+
+/// Weight of the masses on a rod against its extension, N; below 0 where they pull it out.
+double weight_against(const Sight& sight, int cylinder);
+/// Least and greatest of the outside forces on a rod against its extension over the whole cycle, N.
+struct Span {
+  double least = 0.0, greatest = 0.0;
+};
+Span forces_against(const Sight& sight, PortOf rod);
+/// All that moves with a rod, kg.
+double mass_moved(const Sight& sight, int cylinder);
+/// Every value that a parameter takes in the cycle: the first one and those that steps and controls set.
+std::vector<double> values_taken(const Sight& sight, int p, std::string_view parameter);
+
+/// Whether pressure oil can get past a part from the pump to the work: lines, restrictions, directional
+/// valves, checks, sequence and counterbalance valves.
+bool can_feed(const PlannedPart& part);
+/// Highest pressure that the supply can bring to a port, by its relief valves with the pump's flow over them
+/// and by a reducing valve in front of it; none where nothing limits it, or an intensifier raises it.
+std::optional<double> feeding_pressure(const Sight& sight, PortOf at);
+/// No-load flow of all pumps; 0 where one of them does not say.
+double whole_pump_flow(const Sight& sight);
+/// What a part passes at its stated drop, m3/s; 0 where it is not stated.
+double rated_flow(const Sight& sight, int p);
+/// Parts through which oil can leave a zone of lines: no lines, actuators, gauges, switches.
+std::vector<int> exits(const Sight& sight, const std::set<int>& zone);
+
+/// When a part did something first.
+struct First {
+  double time = 0.0;
+  int part = -1;
+};
+/// Parts of a kind by the moment at which an output of theirs first passes a value, the latest first; those
+/// that never come to it are left out.
+std::vector<First> first_above(const Sight& sight, std::string_view kind, std::string_view output,
+                               double threshold);
+
+/// "K1, K2 and K3"
+std::string tags(const Sight& sight, const std::vector<int>& parts);
+/// "; likewise K2 and K3", or nothing.
+std::string likewise(const Sight& sight, const std::vector<int>& others);
+
+/// How long `holds(row)` is so at both ends of a row's interval, s.
+template <class Holds>
+double time_while(std::span<const double> time, Holds holds) {
+  double sum = 0.0;
+  bool before = !time.empty() && holds(std::size_t{0});
+  for (std::size_t row = 1; row < time.size(); ++row) {
+    const bool now = holds(row);
+    if (before && now) sum += time[row] - time[row - 1];
+    before = now;
+  }
+  return sum;
+}
+
+}  // namespace poise::rules
