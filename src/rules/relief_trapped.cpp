@@ -61,7 +61,7 @@ std::vector<ShutIn> shut_in(const Sight& sight) {
 
 /// Share by which a shut-in pressure exceeds what the main relief valve allows before it is told, and how
 /// long it must last, s: not the blow as a pump comes to a stop.
-constexpr double above_the_main = 1.05, held_for = 0.2;
+constexpr double above_the_main = 1.10, held_for = 0.2;
 
 void look_at_blind_relief(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
@@ -155,8 +155,9 @@ void look_at_warming(const Sight& sight, Report& report) {
 constexpr std::array rules{
     TradeRule{.name = "no volume that the main relief does not see",
               .harm = Harm::hurts,
-              .holds = "What a check or a parted coupling shuts in stays below what the "
-                       "main relief valve allows, or has a relief valve of its own.",
+              .holds =
+                  "What a check or a parted coupling shuts in stands no more than 10 % above what the main "
+                  "relief valve allows, or has a relief valve of its own.",
               .otherwise = "A load, a ratio of areas or heat raises it, and the main relief valve protects "
                            "nothing behind a closed check.",
               .remedy = "Put a relief valve on that line.",
