@@ -32,6 +32,10 @@ bool spreads_at_once(const PlannedPart& part, std::string_view from, std::string
   return kind != "sequence" && !is_directional(kind) && spreads_forwards(part, from, to);
 }
 
+bool spreads_undivided(const PlannedPart& part, std::string_view from, std::string_view to) {
+  return !part.kind->about.kind.ends_with("flow_divider") && spreads_forwards(part, from, to);
+}
+
 bool spreads_unchecked(const PlannedPart& part, std::string_view from, std::string_view to) {
   const std::string_view kind = part.kind->about.kind;
   return part.kind->about.role != Role::one_way && kind != "quick_coupling" && kind != "shut_off" &&
@@ -128,6 +132,14 @@ bool stays_open(const PlannedPart& part) {
   return through_restrictions(part) && kind != "quick_coupling" && kind != "shut_off";
 }
 
+std::vector<int> pumps_with_all_flow(const Sight& sight, PortOf at) {
+  std::vector<int> found = sight.all(Role::source);
+  std::erase_if(found, [&](int pump) {
+    return !spread(sight, {pump, 1}, spreads_undivided).contains(sight.group(at));
+  });
+  return found;
+}
+
 bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps) {
   const std::vector<int> limited = pumps_of(sight, {valve, 0});
   return std::ranges::all_of(pumps,
@@ -170,7 +182,8 @@ std::vector<int> pumps_of(const Sight& sight, PortOf at) {
 
 double flow_over(const Sight& sight, const Limit& limit) {
   double flow = 0.0;
-  for (int pump : pumps_of(sight, {limit.part, 0})) flow += delivery_at(sight, pump, limit.cracking);
+  for (int pump : pumps_with_all_flow(sight, {limit.part, 0}))
+    flow += delivery_at(sight, pump, limit.cracking);
   return flow;
 }
 

@@ -37,6 +37,8 @@ bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
 double delivery_at(const Sight& sight, int pump, double pressure);
 /// Pumps whose pressure reaches a port.
 std::vector<int> pumps_of(const Sight& sight, PortOf at);
+/// Those of them whose flow is not divided on the way.
+std::vector<int> pumps_with_all_flow(const Sight& sight, PortOf at);
 
 /// What these pumps send over a relief valve together as it cracks, m3/s.
 double flow_over(const Sight& sight, const Limit& limit);

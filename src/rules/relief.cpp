@@ -64,8 +64,11 @@ constexpr double hold_lasts = 1.0;
 
 /// The pressure that moving something takes, where it comes too close under the cracking pressure: not what
 /// a pump makes that is dead-headed at the end of its work.
-Peak moving_pressure(const Sight& sight, const Course& line, double too_close,
+Peak moving_pressure(const Sight& sight, const Limit& limit, const Course& line, double too_close,
                      const std::vector<Driven>& all) {
+  const Course over = sight.flow({limit.part, 0});
+  // Where a throttle leaves most of the flow to the valve, the throttle makes the pressure, not the work.
+  const double most_over = 0.5 * flow_over(sight, limit);
   std::vector<std::size_t> close;
   for (std::size_t row = 1; row < line.time().size(); ++row) {
     if (line.value()[row] > too_close) close.push_back(row);
@@ -75,7 +78,8 @@ Peak moving_pressure(const Sight& sight, const Course& line, double too_close,
     const Course speed = sight.speed(driven.part(), driven.motion), own = sight.pressure(driven.port);
     if (!speed || !own || driven.pace <= 0.0) continue;
     const auto works = [&](std::size_t row) {
-      return own.value()[row] > too_close && driven.forward(speed.value()[row]) > driven.moves();
+      return own.value()[row] > too_close && driven.forward(speed.value()[row]) > driven.moves() &&
+             (!over || most_over <= 0.0 || over.value()[row] < most_over);
     };
     double lasts = 0.0;
     for (std::size_t row : close) lasts += works(row) ? line.time()[row] - line.time()[row - 1] : 0.0;
@@ -97,14 +101,15 @@ void look_above_work(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int valve : sight.all(Role::pressure_limit)) {
     const Course line = sight.pressure({valve, 0});
-    const double cracks = sight.limit(valve).cracking, too_close = cracks / (1.0 + above_the_work);
+    const Limit limit = sight.limit(valve);
+    const double cracks = limit.cracking, too_close = cracks / (1.0 + above_the_work);
     if (!line || line.highest().value <= too_close) continue;
     const std::set<int> zone = pressed_from(sight, {valve, 0});
     const auto in_zone = [&](int part) { return sight.touches(zone, {part, 0}); };
     // A switch and a compensator end the pumping by themselves; they have rules of their own.
     const bool ends_by_itself = std::ranges::any_of(sight.all({"pressure_switch"}), in_zone) ||
                                 !sight.all({"variable_pump", "air_driven_pump"}).empty();
-    Peak work = moving_pressure(sight, line, too_close, driven_in(sight, zone));
+    Peak work = moving_pressure(sight, limit, line, too_close, driven_in(sight, zone));
     if (work.value <= 0.0 && !ends_by_itself) work = held_pressure(sight, valve, line, too_close);
     if (work.value <= 0.0) continue;
     const double right = work.value * (1.0 + above_the_work);
@@ -142,7 +147,7 @@ void look_at_capacity(const Sight& sight, Report& report) {
     const double pumped = flow_over(sight, limit);
     const Peak over = more_than_rated(sight, limit);
     if (passes > 0.0 && pumped > 1.001 * passes) {
-      const std::vector<int> pumps = pumps_of(sight, {valve, 0});
+      const std::vector<int> pumps = pumps_with_all_flow(sight, {valve, 0});
       report.add(
           valve,
           fmt::format("{} deliver{} {} into the line of {}, which passes {} at the end of its band",
@@ -211,8 +216,10 @@ int thin_tank_line(const Sight& sight, int valve, double flow) {
 void look_at_chatter(const Sight& sight, Report& report) {
   for (int valve : sight.all({"relief", "externally_drained_relief"})) {
     const Limit limit = sight.limit(valve);
+    // A hand or an air-driven pump gives drops to the smallest valve that there is, and none chatters.
+    const auto pulses = [&](int pump) { return sight.is_one_of(pump, {"hand_pump", "air_driven_pump"}); };
     const double flow = flow_over(sight, limit);
-    if (flow <= 0.0) continue;
+    if (flow <= 0.0 || std::ranges::any_of(pumps_of(sight, {valve, 0}), pulses)) continue;
     if (flow < least_flow * limit.rated_flow) {
       report.add(
           valve,
@@ -238,7 +245,7 @@ void look_at_chatter(const Sight& sight, Report& report) {
 }
 
 /// Share of the cycle beyond which a relief valve is a control, and the heat from which on it tells, W.
-constexpr double share_of_cycle = 0.10, least_heat = 100.0;
+constexpr double share_of_cycle = 0.10, least_heat = 500.0;
 
 void look_at_heat(const Sight& sight, Report& report) {
   if (!sight.ran() || sight.duration() <= 0.0) return;
@@ -264,6 +271,35 @@ void look_at_heat(const Sight& sight, Report& report) {
                            "open for no more than {} of a cycle",
                            sight.tag(valve), sight.say(share_of_cycle * sight.duration(), Quantity::time)));
   }
+}
+
+/// Share from which on it matters with which flow a valve was set.
+constexpr double misread_from = 0.05;
+
+void look_at_named_flow(const Sight& sight, Report& report) {
+  std::vector<int> valves = sight.all(Role::pressure_limit);
+  std::erase_if(valves, [&](int valve) {
+    // Only a valve right at a pump is set with the pump's flow over it.
+    const auto ports = sight.ports_in(sight.reach(PortOf{valve, 0}, through_lines));
+    const auto is_pump = [&](PortOf at) { return sight.role(at.part) == Role::source; };
+    return sight.given(valve, "setting_flow") || !sight.given(valve, "setting") ||
+           std::ranges::none_of(ports, is_pump) ||
+           full_flow_pressure(sight, sight.limit(valve)) < (1.0 + misread_from) * sight.limit(valve).cracking;
+  });
+  if (valves.empty()) return;
+  const Limit limit = sight.limit(valves.front());
+  const std::string tag = sight.tag(limit.part);
+  const double flow = std::min(flow_over(sight, limit), limit.rated_flow);
+  report.add(
+      limit.part,
+      fmt::format("The {} of {} are taken for the pressure at which it cracks; with the whole {} over it "
+                  "its gauge reads {}{}",
+                  sight.say(limit.cracking, Quantity::pressure), tag, sight.say(flow, Quantity::flow),
+                  sight.say(full_flow_pressure(sight, limit), Quantity::pressure),
+                  likewise(sight, {valves.begin() + 1, valves.end()})),
+      fmt::format("Say with which flow {} was set: setting_flow = \"{}\" if its gauge read {} with the "
+                  "whole pump flow over it",
+                  tag, sight.say(flow, Quantity::flow), sight.say(limit.cracking, Quantity::pressure)));
 }
 
 constexpr std::array rules{
@@ -323,13 +359,24 @@ constexpr std::array rules{
     TradeRule{.name = "relief valve is no control",
               .harm = Harm::works_badly,
               .holds =
-                  "A relief valve is open for no more than 10 % of the cycle, or makes less than 100 W of "
+                  "A relief valve is open for no more than 10 % of the cycle, or makes less than 500 W of "
                   "heat on average.",
               .otherwise = "All that goes over it heats the oil.",
               .remedy = "Stop, idle or unload the pump while the work only holds.",
-              .source = "heat: pressure times flow; 10 % and 100 W common practice",
+              .source = "heat: pressure times flow; 10 % and 500 W common practice",
               .kinds = reliefs,
               .look = look_at_heat},
+    TradeRule{.name = "the setting names its flow",
+              .harm = Harm::worth_knowing,
+              .holds = "The setting of a relief valve at a pump says with which flow it was read, where "
+                       "cracking and the "
+                       "whole pump flow are 5 % or more apart.",
+              .otherwise = "The setting is misread by 5 to 15 %: in the shop a relief valve is set with the "
+                           "whole flow over it.",
+              .remedy = "Say with which flow it was set.",
+              .source = "course text on setting; figures common practice",
+              .kinds = reliefs,
+              .look = look_at_named_flow},
 };
 
 }  // namespace

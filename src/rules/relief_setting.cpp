@@ -60,29 +60,6 @@ void look_at_compensator(const Sight& sight, Report& report) {
   }
 }
 
-/// Share from which on it matters with which flow a valve was set.
-constexpr double misread_from = 0.05;
-
-void look_at_named_flow(const Sight& sight, Report& report) {
-  for (int valve : sight.all(Role::pressure_limit)) {
-    if (sight.given(valve, "setting_flow") || !sight.given(valve, "setting")) continue;
-    const Limit limit = sight.limit(valve);
-    const double flow = std::min(flow_over(sight, limit), limit.rated_flow),
-                 full = pressure_over(sight, limit, flow);
-    if (full < (1.0 + misread_from) * limit.cracking) continue;
-    report.add(
-        valve,
-        fmt::format("The {} of {} are taken for the pressure at which it cracks; with the whole {} over it "
-                    "its gauge reads {}",
-                    sight.say(limit.cracking, Quantity::pressure), sight.tag(valve),
-                    sight.say(flow, Quantity::flow), sight.say(full, Quantity::pressure)),
-        fmt::format("Say with which flow {} was set: setting_flow = \"{}\" if its gauge read {} with the "
-                    "whole pump flow over it",
-                    sight.tag(valve), sight.say(flow, Quantity::flow),
-                    sight.say(limit.cracking, Quantity::pressure)));
-  }
-}
-
 /// What takes a pump's flow off at a pressure, and where that pressure is felt.
 struct Unloader {
   int part = 0;
@@ -320,17 +297,6 @@ constexpr std::array rules{
               .source = "from memory",
               .kinds = variable_pumps,
               .look = look_at_compensator},
-    TradeRule{.name = "the setting names its flow",
-              .harm = Harm::worth_knowing,
-              .holds =
-                  "The setting of a relief valve says with which flow it was read, where cracking and the "
-                  "whole pump flow are 5 % or more apart.",
-              .otherwise = "The setting is misread by 5 to 15 %: in the shop a relief valve is set with the "
-                           "whole flow over it.",
-              .remedy = "Say with which flow it was set.",
-              .source = "course text on setting; figures common practice",
-              .kinds = reliefs,
-              .look = look_at_named_flow},
     TradeRule{
         .name = "unloading below the relief",
         .harm = Harm::works_badly,

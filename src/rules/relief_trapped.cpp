@@ -59,8 +59,9 @@ std::vector<ShutIn> shut_in(const Sight& sight) {
   return found;
 }
 
-/// Share by which a shut-in pressure exceeds what the main relief valve allows before it is told.
-constexpr double above_the_main = 1.05;
+/// Share by which a shut-in pressure exceeds what the main relief valve allows before it is told, and how
+/// long it must last, s: not the blow as a pump comes to a stop.
+constexpr double above_the_main = 1.10, held_for = 0.2;
 
 void look_at_blind_relief(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
@@ -71,14 +72,17 @@ void look_at_blind_relief(const Sight& sight, Report& report) {
     const Limit& main = mains.front();
     const double allows = full_flow_pressure(sight, main);
     if (highest->peak.value < above_the_main * allows) continue;
+    const Peak held = lasting_while(sight.pressure(highest->at), held_for, above_the_main * allows,
+                                    [](std::size_t) { return true; });
+    if (held.value <= 0.0) continue;
     report.add(room.holder,
                fmt::format("{} stand at {} behind {} {}, and {}, which limits to {}, does not see it",
-                           sight.say(highest->peak.value, Quantity::pressure), sight.name(highest->at),
-                           sight.tag(room.holder), sight.when(highest->peak.time), sight.tag(main.part),
+                           sight.say(held.value, Quantity::pressure), sight.name(highest->at),
+                           sight.tag(room.holder), sight.when(held.time), sight.tag(main.part),
                            sight.say(allows, Quantity::pressure)),
                fmt::format("Put a relief valve of its own behind {}, set no higher than {}",
                            sight.tag(room.holder), sight.say(allows, Quantity::pressure)),
-               highest->peak.time);
+               held.time);
   }
 }
 
@@ -151,8 +155,9 @@ void look_at_warming(const Sight& sight, Report& report) {
 constexpr std::array rules{
     TradeRule{.name = "no volume that the main relief does not see",
               .harm = Harm::hurts,
-              .holds = "What a check or a parted coupling shuts in stays below what the "
-                       "main relief valve allows, or has a relief valve of its own.",
+              .holds =
+                  "What a check or a parted coupling shuts in stands no more than 10 % above what the main "
+                  "relief valve allows, or has a relief valve of its own.",
               .otherwise = "A load, a ratio of areas or heat raises it, and the main relief valve protects "
                            "nothing behind a closed check.",
               .remedy = "Put a relief valve on that line.",

@@ -131,16 +131,18 @@ void look_at_stages(const Sight& sight, Report& report) {
 
 /// How far a motion still goes in the step after the valve opened, m, and how far it comes in all.
 struct Rest {
-  double here = 0.0, missing = 0.0, travel = 0.0;
+  double here = 0.0, there = 0.0, missing = 0.0, travel = 0.0;
 };
 Rest rest_of(const Sight& sight, const Order& order, const Driven& driven) {
-  const Course position = sight.position(driven.part(), driven.motion);
+  // A support is there as its plunger touches, not as the piston below it has pressed its spring.
+  const int motion = sight.is(driven.part(), "work_support") ? 0 : driven.motion;
+  const Course position = sight.position(driven.part(), motion);
   if (!position) return {};
   const StepSpan rest{.name = "", .begin = order.opens, .end = order.ends};
   const bool grows = driven.swept > 0.0;
   const double here = position.at(order.opens), begin = position.value().front();
   const double there = grows ? position.highest(rest).value : position.lowest(rest).value;
-  return {here, grows ? there - here : here - there, std::abs(there - begin)};
+  return {here, there, grows ? there - here : here - there, std::abs(there - begin)};
 }
 
 void look_at_first_there(const Sight& sight, Report& report) {
@@ -160,9 +162,9 @@ void look_at_first_there(const Sight& sight, Report& report) {
     late.erase(late.begin());
     report.add(
         order.valve,
-        fmt::format("{} opens {} while {} stands at {}, {} short of where it ends{}", sight.tag(order.valve),
+        fmt::format("{} opens {} while {} stands at {} of the {} where it ends{}", sight.tag(order.valve),
                     sight.when(order.opens), sight.tag(first), sight.say(worst.here, Quantity::length),
-                    sight.say(worst.missing, Quantity::length), likewise(sight, late)),
+                    sight.say(worst.there, Quantity::length), likewise(sight, late)),
         fmt::format("Let the second group wait for the position too (a step, or a valve that {} works at "
                     "the end of its way), or set {} above the {} that it opens at",
                     sight.tag(first), sight.tag(order.valve),
