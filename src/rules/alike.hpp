@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "rules/sight.hpp"
+#include "rules/likewise.hpp"
 
 namespace poise::rules {
 
@@ -25,14 +25,10 @@ class Alike {
   explicit operator bool() const { return !parts_.empty(); }
   const Place& worst() const { return worst_; }
   int part() const { return parts_.front(); }
-  /// " (likewise K2, K3)", or nothing.
+  /// " (likewise K2 and K3)", or nothing.
   std::string others(const Sight& sight) const {
-    std::string text;
-    for (std::size_t i = 1; i < parts_.size(); ++i) {
-      const std::string name = sight.tag(parts_[i]);
-      text += (i == 1 ? " (likewise " : ", ") + name;
-    }
-    return text.empty() ? text : text + ")";
+    const std::vector<int> rest(parts_.begin() + (parts_.empty() ? 0 : 1), parts_.end());
+    return rest.empty() ? std::string() : " (likewise " + tags(sight, rest) + ")";
   }
 
  private:

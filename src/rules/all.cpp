@@ -26,10 +26,12 @@ const std::vector<Chapter>& chapters() {
   static const std::vector<Chapter> all = [] {
     const std::vector<std::pair<std::string_view, std::vector<std::span<const TradeRule>>>> written{
         {"The circuit as a whole", {circuit_rules()}},
-        {"Relief and unloading valves, pressure switches", {relief_rules(), setting_rules(), trapped_rules()}},
+        {"Relief and unloading valves, pressure switches",
+         {relief_rules(), setting_rules(), trapped_rules()}},
         {"Sequence and reducing valves", {sequence_rules(), sequence_flow_rules(), reducing_rules()}},
         {"Holding and lowering loads", {holding_rules()}},
-        {"Speed, flow, ratio of areas", {flow_rules(), flow_load_rules(), flow_ratio_rules(), flow_speed_rules(), flow_divider_rules()}},
+        {"Speed, flow, ratio of areas",
+         {flow_rules(), flow_load_rules(), flow_ratio_rules(), flow_speed_rules(), flow_divider_rules()}},
         {"Cylinders and lifting", {cylinder_rules(), lifting_rules(), cylinder_oil_rules()}},
         {"Holding workpieces", {clamping_rules(), clamping_support_rules(), clamping_fixture_rules()}},
         {"Presses and big cylinders", {press_rules()}},

@@ -15,22 +15,22 @@ std::span<const TradeRule> trapped_rules();   ///< oil that the main relief does
 std::span<const TradeRule> sequence_rules();  ///< sequence valves
 std::span<const TradeRule> sequence_flow_rules();  ///< their flow, leak and cold, and drains
 std::span<const TradeRule> reducing_rules();       ///< reducing valves
-std::span<const TradeRule> holding_rules();   ///< holding and lowering loads
-std::span<const TradeRule> flow_rules();      ///< speed, flow, ratio of areas
-std::span<const TradeRule> cylinder_rules();  ///< capacity, stroke, rods, seals of cylinders
-std::span<const TradeRule> lifting_rules();   ///< lifts on several points
-std::span<const TradeRule> cylinder_oil_rules();  ///< oil that cylinders take and give back
-std::span<const TradeRule> clamping_rules();      ///< holding workpieces
-std::span<const TradeRule> press_rules();         ///< presses and big cylinders
-std::span<const TradeRule> pump_rules();          ///< pumps, motors, reservoirs
-std::span<const TradeRule> pump_work_rules();     ///< what hand, air and two stages make of a pump's work
-std::span<const TradeRule> reservoir_rules();     ///< reservoirs and suction
-std::span<const TradeRule> line_rules();          ///< lines, hoses, couplings
-std::span<const TradeRule> line_hose_rules();     ///< hoses, couplings
-std::span<const TradeRule> oil_rules();           ///< oil, filters, heat
-std::span<const TradeRule> gauge_rules();         ///< gauges and test points
-std::span<const TradeRule> energy_rules();        ///< accumulators
-std::span<const TradeRule> energy_left_rules();   ///< stored energy
+std::span<const TradeRule> holding_rules();        ///< holding and lowering loads
+std::span<const TradeRule> flow_rules();           ///< speed, flow, ratio of areas
+std::span<const TradeRule> cylinder_rules();       ///< capacity, stroke, rods, seals of cylinders
+std::span<const TradeRule> lifting_rules();        ///< lifts on several points
+std::span<const TradeRule> cylinder_oil_rules();   ///< oil that cylinders take and give back
+std::span<const TradeRule> clamping_rules();       ///< holding workpieces
+std::span<const TradeRule> press_rules();          ///< presses and big cylinders
+std::span<const TradeRule> pump_rules();           ///< pumps, motors, reservoirs
+std::span<const TradeRule> pump_work_rules();      ///< what hand, air and two stages make of a pump's work
+std::span<const TradeRule> reservoir_rules();      ///< reservoirs and suction
+std::span<const TradeRule> line_rules();           ///< lines, hoses, couplings
+std::span<const TradeRule> line_hose_rules();      ///< hoses, couplings
+std::span<const TradeRule> oil_rules();            ///< oil, filters, heat
+std::span<const TradeRule> gauge_rules();          ///< gauges and test points
+std::span<const TradeRule> energy_rules();         ///< accumulators
+std::span<const TradeRule> energy_left_rules();    ///< stored energy
 
 // Chapters in several files.
 std::span<const TradeRule> flow_load_rules();         ///< loads that run ahead of their oil

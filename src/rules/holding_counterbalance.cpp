@@ -101,7 +101,7 @@ void look_back_pressure(const Sight& sight, Report& report) {
                                  sight.tag(each.valve),
                                  sight.say(share * each.setting / (1.0 + each.ratio), Quantity::pressure))
                    : fmt::format("Take {} out from behind {}, keep {} there at most, or take the vented kind",
-                                 list_of(sight, throttles), sight.tag(each.valve),
+                                 tags(sight, throttles), sight.tag(each.valve),
                                  sight.say(share * each.setting / (1.0 + each.ratio), Quantity::pressure)),
                mean.time);
   }

@@ -177,7 +177,7 @@ void look_back_pressure(const Sight& sight, Report& report) {
     if (throttles.empty()) continue;
     const Nearness nearest = nearness(sight, each);
     if (nearest.near <= of_the_time * nearest.lowers) continue;
-    const std::string behind = list_of(sight, throttles);
+    const std::string behind = tags(sight, throttles);
     report.add(
         each.valve,
         fmt::format("{} shuts again at {} behind it, and {} keeps {} there as {} comes down, {}",

@@ -303,17 +303,4 @@ Trapped trapped(const Sight& sight, PortOf side, double moment) {
   return {volume, volume * sight.oil.density(pressure).value * sight.oil.strain_energy(pressure)};
 }
 
-std::string list_of(const Sight& sight, const std::vector<int>& parts) {
-  std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) text += i + 1 == parts.size() ? " and " : ", ";
-    text += sight.tag(parts[i]);
-  }
-  return text;
-}
-
-std::string likewise(const Sight& sight, const std::vector<int>& parts) {
-  return parts.empty() ? std::string() : "; likewise " + list_of(sight, parts);
-}
-
 }  // namespace poise::rules

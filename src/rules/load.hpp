@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "rules/likewise.hpp"
 #include "rules/sight.hpp"
 
 namespace poise::rules {
@@ -74,10 +75,5 @@ struct Trapped {
   double volume = 0.0, energy = 0.0;
 };
 Trapped trapped(const Sight& sight, PortOf side, double moment);
-
-/// "" or "; likewise K2, K3".
-std::string likewise(const Sight& sight, const std::vector<int>& parts);
-/// "V1", "V1 and V2", "V1, V2 and V3".
-std::string list_of(const Sight& sight, const std::vector<int>& parts);
 
 }  // namespace poise::rules

@@ -212,21 +212,6 @@ std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups) {
   return found;
 }
 
-std::string tags_of(const Sight& sight, const std::vector<int>& parts) {
-  std::string said;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) said += i + 1 == parts.size() ? " and " : ", ";
-    said += sight.tag(parts[i]);
-  }
-  return said;
-}
-
-std::string likewise(const Sight& sight, const std::vector<int>& parts) {
-  std::string said;
-  for (int part : parts) said += (said.empty() ? "; likewise " : ", ") + sight.tag(part);
-  return said;
-}
-
 bool leads_back(const Sight& sight, const std::set<int>& groups, int valve) {
   if (sight.has_reservoir(groups)) return true;
   return std::ranges::any_of(sight.ports_in(groups), [&](PortOf at) {

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "rules/likewise.hpp"
 #include "rules/sight.hpp"
 
 namespace poise::rules {
@@ -75,11 +76,6 @@ Peak highest_while(const Course& course, Holds holds) {
   }
   return most;
 }
-
-/// "P1", "P1 and P2", "P1, P2 and P3".
-std::string tags_of(const Sight& sight, const std::vector<int>& parts);
-/// "; likewise K2, K3", or nothing.
-std::string likewise(const Sight& sight, const std::vector<int>& parts);
 
 /// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
 /// directional valve, or another valve that opens that way.

@@ -151,7 +151,7 @@ void look_at_capacity(const Sight& sight, Report& report) {
       report.add(
           valve,
           fmt::format("{} deliver{} {} into the line of {}, which passes {} at the end of its band",
-                      tags_of(sight, pumps), pumps.size() > 1 ? "" : "s", sight.say(pumped, Quantity::flow),
+                      tags(sight, pumps), pumps.size() > 1 ? "" : "s", sight.say(pumped, Quantity::flow),
                       sight.tag(valve), sight.say(passes, Quantity::flow)),
           fmt::format("Take a relief valve for {} or more in place of {}",
                       sight.say(1.1 * pumped, Quantity::flow), sight.tag(valve)));

@@ -270,7 +270,7 @@ void look_at_switch_place(const Sight& sight, Report& report) {
         fmt::format("{}, made at {}, lets the work go on but sits ahead of a check or coupling: {} {} "
                     "not seen by it",
                     sight.tag(contact), sight.say(sight.values(contact)["setting"], Quantity::pressure),
-                    tags_of(sight, clamps), clamps.size() > 1 ? "are" : "is"),
+                    tags(sight, clamps), clamps.size() > 1 ? "are" : "is"),
         fmt::format("Put {} behind the last check and coupling, at {}, and leave it at {}",
                     sight.tag(contact), sight.name({clamps.front(), 0}),
                     sight.say(sight.values(contact)["setting"], Quantity::pressure)));

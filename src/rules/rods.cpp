@@ -146,17 +146,4 @@ std::vector<First> first_above(const Sight& sight, std::string_view kind, std::s
   return moments;
 }
 
-std::string tags(const Sight& sight, const std::vector<int>& parts) {
-  std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) text += i + 1 == parts.size() ? " and " : ", ";
-    text += sight.tag(parts[i]);
-  }
-  return text;
-}
-
-std::string likewise(const Sight& sight, const std::vector<int>& others) {
-  return others.empty() ? "" : fmt::format("; likewise {}", tags(sight, others));
-}
-
 }  // namespace poise::rules

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "rules/likewise.hpp"
 #include "rules/sight.hpp"
 
 namespace poise::rules {
@@ -55,11 +56,6 @@ struct First {
 /// that never come to it are left out.
 std::vector<First> first_above(const Sight& sight, std::string_view kind, std::string_view output,
                                double threshold);
-
-/// "K1, K2 and K3"
-std::string tags(const Sight& sight, const std::vector<int>& parts);
-/// "; likewise K2 and K3", or nothing.
-std::string likewise(const Sight& sight, const std::vector<int>& others);
 
 /// How long `holds(row)` is so at both ends of a row's interval, s.
 template <class Holds>

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "rules/sight.hpp"
+#include "rules/likewise.hpp"
 
 namespace poise::rules {
 
@@ -24,12 +24,8 @@ struct Worst {
     if (another >= 0) others.push_back(another);
   }
   explicit operator bool() const { return part >= 0; }
-  /// "; likewise K2, K3", or nothing.
-  std::string likewise(const Sight& sight) const {
-    std::string text;
-    for (int other : others) text += (text.empty() ? "; likewise " : ", ") + sight.tag(other);
-    return text;
-  }
+  /// "; likewise K2 and K3", or nothing.
+  std::string likewise(const Sight& sight) const { return rules::likewise(sight, others); }
 };
 
 }  // namespace poise::rules
