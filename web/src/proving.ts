@@ -12,6 +12,7 @@ let byHand = false;
 /** Proves the opened job as soon as no further change comes for a moment. */
 export function proveSoon(): void {
   window.clearTimeout(waiting);
+  bench.proving = true;
   waiting = window.setTimeout(() => void prove(), pause);
 }
 

@@ -19,6 +19,10 @@ class Bench {
   job = $state<string | null>(null);
   page = $state.raw<Page | null>(null);
   answer = $state.raw<Answer | null>(null);
+  /** The answer is one about the job as it was before it last changed. */
+  get stale(): boolean {
+    return this.answer !== null && this.page !== null && this.answer.revision !== this.page.revision;
+  }
 
   room = $state<Room>('job');
   units = $state<Units>('metric');
@@ -27,7 +31,7 @@ class Bench {
   /** The moment that is looked at, in seconds from the first step. */
   time = $state(0);
 
-  /** A run is under way; `progress` says how far once it takes over a second. */
+  /** A run is under way or about to begin; `progress` says how far once it takes over a second. */
   proving = $state(false);
   progress = $state.raw<Progress | null>(null);
   /** The last run was stopped by hand; the answer, if there is one, is older. */
