@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // What the page knows and what it looks at. Large answers are raw: they are replaced whole, never changed in place.
-import type { Answer, Folder, Page, Progress, Units, Words } from './api';
+import type { Answer, Folder, Page, Place, Progress, Units, Words } from './api';
 
 export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict';
 export const rooms: { room: Room; title: string }[] = [
@@ -10,6 +10,13 @@ export const rooms: { room: Room; title: string }[] = [
   { room: 'knobs', title: 'Knobs' },
   { room: 'verdict', title: 'Verdict' },
 ];
+
+/** A change that was not written: the place of its field, where it has one, and what was typed there. */
+export interface Refused {
+  at: Place | null;
+  typed: string;
+  sentence: string;
+}
 
 class Bench {
   words = $state.raw<Words | null>(null);
@@ -38,6 +45,8 @@ class Bench {
   stopped = $state(false);
   /** An edit is on its way to the file. */
   saving = $state(false);
+  /** The last change, if it was not written. */
+  refused = $state.raw<Refused | null>(null);
   /** The file changed on disk and was taken over. */
   takenOver = $state(false);
   /** What went wrong, in a sentence; stands until it is dismissed. */
