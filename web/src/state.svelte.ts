@@ -35,6 +35,12 @@ class Bench {
   units = $state<Units>('metric');
   /** Tag of the selected part. */
   part = $state<string | null>(null);
+  /** Counts what a hand selected, so that no late answer selects something else over it. */
+  picks = 0;
+  select(tag: string | null): void {
+    this.part = tag;
+    this.picks += 1;
+  }
   /** The moment that is looked at, in seconds from the first step. */
   time = $state(0);
 

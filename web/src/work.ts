@@ -103,13 +103,13 @@ export const redo = () => whole((name, revision) => api.redo(name, bench.units, 
 /** Changes the circuit and selects the part that the server names, unless another one has been selected meanwhile. */
 export async function change(what: api.Change, entered?: Entered): Promise<Done> {
   let select: string | undefined;
-  const { part } = bench;
+  const { picks } = bench;
   const done = await whole(async (name, revision) => {
     const page = await api.change(name, bench.units, revision, what);
     select = page.select;
     return page;
   }, entered);
-  if (done === 'saved' && select !== undefined && bench.part === part) {
+  if (done === 'saved' && select !== undefined && bench.picks === picks) {
     bench.part = select || null;
     keepAddress();
   }
