@@ -2,6 +2,7 @@
 // What is done to the opened job. Requests that write go one after the other, each with the revision the last one left.
 import * as api from './api';
 import { keepAddress, readAddress } from './address';
+import { recallWanted } from './cycle/wanted.svelte';
 import { forget, prove, proveSoon } from './proving';
 import { bench } from './state.svelte';
 import { textOf } from './tree';
@@ -150,6 +151,7 @@ export async function follow(): Promise<void> {
     bench.folder = await api.folder().catch((error) => tell(error));
     return;
   }
+  recallWanted(job);
   await inTurn(() => read(job, units ?? undefined)).catch((error) => {
     tell(error, job);
     if (bench.job === job) bench.job = null;

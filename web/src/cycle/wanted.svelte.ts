@@ -24,14 +24,9 @@ function keep(job: string, names: string[]): void {
   }
 }
 
-const same = (a: string[], b: string[]) => a.length === b.length && a.every((each, i) => each === b[i]);
-
-/** Takes over what this tab kept for the job. */
+/** Takes over what this tab kept for a job that is being opened, before its first run. */
 export function recallWanted(job: string): void {
-  const names = kept(job);
-  if (same(names, bench.signals)) return;
-  bench.signals = names;
-  proveSoon();
+  bench.signals = kept(job);
 }
 
 /** Sets the curves that are looked at; an empty list is the server's choice. */
