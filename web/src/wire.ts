@@ -251,6 +251,13 @@ export interface RunStep {
   finished: boolean;
 }
 
+export interface RunEvent {
+  time: number;
+  text: string;
+  part: string;
+  sentence: string;
+}
+
 export type Outcome = 'held' | 'broken' | 'not proven' | 'cannot run';
 
 export interface Answer {
@@ -263,7 +270,7 @@ export interface Answer {
   notice: string;
   duration: number;
   steps: RunStep[];
-  events: { time: number; text: string; part: string; sentence: string }[];
+  events: RunEvent[];
   /** The moments that the drawing can show. */
   frames: number[];
   panels: Panel[];
