@@ -28,7 +28,7 @@ story('after a change whose run is refused the old answer is told as the old one
   await page.getByRole('row', { name: /^was held / }).first().waitFor();
   await saysOnlyHowItWas(page);
   await goTo(page, 'Job');
-  await page.getByText(/^before the last change: held: lowest /).first().waitFor();
+  await page.getByText(/before the last change: held: lowest /).first().waitFor();
   await saysOnlyHowItWas(page);
   await goTo(page, 'Verdict');
 
