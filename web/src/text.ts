@@ -61,6 +61,12 @@ export function moment(what: Measured): string {
   return what.si !== null && Math.abs(what.si) < 1e-3 ? `0 ${what.unit}` : measured(what);
 }
 
+/** Whether a text has all words of a filter, in any case and order. */
+export function hasWords(text: string, filter: string): boolean {
+  const all = text.toLowerCase();
+  return filter.trim().toLowerCase().split(/\s+/).every((word) => all.includes(word));
+}
+
 /** A complaint as it is said beside a form: without the advice on how to write it in the file. */
 export function beside(sentence: string): string {
   const [what = sentence, ...advice] = sentence.split('; ');
