@@ -37,7 +37,6 @@ export interface KindPort {
   name: string;
   domain: 'oil' | 'motion';
   meaning: string;
-  may_stay_free: boolean;
   pilot: boolean;
 }
 
@@ -70,10 +69,8 @@ export interface Start {
 }
 
 export interface Words {
-  version: string;
   kinds: Kind[];
   oil: Parameter[];
-  line_kinds: string[];
   quantities: { [quantity: string]: Quantity };
   starts: Start[];
 }

@@ -34,7 +34,7 @@ export function renew(u: uPlot, scene: Scene): void {
   u.setData(dataOf(scene.panel), true);
 }
 
-export const dataOf = (panel: Panel) =>
+const dataOf = (panel: Panel) =>
   [panel.time, ...panel.curves.map((curve) => curve.values)] as uPlot.AlignedData;
 
 function extent(scene: Scene): [number, number] {

@@ -6,7 +6,7 @@ import { figure, longTime, span } from '../text';
 export type Values = (number | null)[];
 
 /** Index of the last time that is not after `t`; 0 before all of them. */
-export function indexAt(times: number[], t: number): number {
+function indexAt(times: number[], t: number): number {
   let low = 0;
   let high = times.length - 1;
   while (low < high) {
