@@ -109,3 +109,31 @@ story('a long run shows how far it is, is stopped, and the page stays at hand', 
   await choose(page, 'Inertia, H1', 'no');
   await verdictReads(page, /^Held\. Least room: /);
 });
+
+story('a run that nobody waits for any more is stopped: a trial that is given up, a job that is left', { jobs: { 'hose.toml': longHose }, first: 'hose.toml', hash: '#job=hose.toml&room=knobs' }, async ({ page, address }) => {
+  const runs = (tab) => page.evaluate(async (asked) => (await (await fetch(asked)).json()).running, `${address}api/job/hose.toml/progress?tab=${tab}`);
+  const asked = [];
+  page.on('request', (request) => {
+    if (request.url().includes('/prove')) asked.push(request.postDataJSON());
+  });
+  await page.reload();
+  const slider = page.getByRole('slider', { name: 'setting of V1', exact: true });
+  await slider.focus();
+  await page.keyboard.down('ArrowLeft');
+  const trial = await eventually(() => {
+    const found = asked.find((each) => each.trial);
+    assert.ok(found, 'the value is tried');
+    return found.tab;
+  });
+  await eventually(async () => assert.equal(await runs(trial), true));
+  await page.keyboard.press('Escape');
+  await page.keyboard.up('ArrowLeft');
+  await eventually(async () => assert.equal(await runs(trial), false, 'the trial is stopped'));
+  assert.equal(await page.getByRole('progressbar', { name: 'Run on trial' }).count(), 0);
+
+  const own = asked.findLast((each) => !each.trial).tab;
+  assert.equal(await runs(own), true, 'the job itself is still being run');
+  await page.getByRole('link', { name: /^Poise/ }).click();
+  await page.getByRole('heading', { name: 'Jobs of this folder' }).waitFor();
+  await eventually(async () => assert.equal(await runs(own), false, 'the job that was left is no longer run'));
+});

@@ -38,7 +38,7 @@ export function readAddress(): { job: string | null; units: 'metric' | 'us' | nu
   const room = rooms.find((each) => each.room === words.get('room'));
   const at = Number(words.get('at'));
   bench.room = room?.room ?? 'job';
-  bench.part = words.get('part');
+  bench.select(words.get('part'));
   bench.time = Number.isFinite(at) && at > 0 ? at : 0;
   const units = words.get('units');
   return { job: words.get('job'), units: units === 'us' || units === 'metric' ? units : null };

@@ -87,7 +87,7 @@ export const change = (name: string, units: Units, revision: number, change: Cha
 export const sides = (name: string, line: string, x: number, y: number) =>
   get<Sides>(job(name, '/sides'), { line, x, y });
 
-export interface Asked {
+interface Asked {
   tab: string;
   trial?: Edit[];
   signals?: string[];

@@ -8,10 +8,13 @@ const slow = 1000;
 let waiting = 0;
 let under: AbortController | null = null;
 let byHand = false;
+/** The job that was run last. */
+let ran = '';
 
 /** Proves the opened job as soon as no further change comes for a moment. */
 export function proveSoon(): void {
   window.clearTimeout(waiting);
+  bench.proving = true;
   waiting = window.setTimeout(() => void prove(), pause);
 }
 
@@ -22,6 +25,7 @@ export async function prove(): Promise<void> {
   window.clearTimeout(waiting);
   under?.abort();
   const mine = (under = new AbortController());
+  ran = name;
   const latest = () => mine === under && bench.job === name;
   bench.proving = true;
   bench.stopped = byHand = false;
@@ -57,9 +61,10 @@ function tell(error: unknown): void {
   else throw error;
 }
 
-/** Nobody waits for the run under way any more: another job is opened. */
+/** Nobody waits for the run under way any more: another job is opened. It is stopped. */
 export function forget(): void {
   window.clearTimeout(waiting);
+  if (under && bench.proving) void api.stop(ran, tab).catch(() => undefined);
   under?.abort();
   under = null;
   bench.proving = false;

@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // What the page knows and what it looks at. Large answers are raw: they are replaced whole, never changed in place.
-import type { Answer, Folder, Page, Progress, Units, Words } from './api';
+import type { Answer, Folder, Page, Place, Progress, Units, Words } from './api';
 
 export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict';
 export const rooms: { room: Room; title: string }[] = [
@@ -11,6 +11,13 @@ export const rooms: { room: Room; title: string }[] = [
   { room: 'verdict', title: 'Verdict' },
 ];
 
+/** A change that was not written: the place of its field, where it has one, and what was typed there. */
+export interface Refused {
+  at: Place | null;
+  typed: string;
+  sentence: string;
+}
+
 class Bench {
   words = $state.raw<Words | null>(null);
   folder = $state.raw<Folder | null>(null);
@@ -19,21 +26,33 @@ class Bench {
   job = $state<string | null>(null);
   page = $state.raw<Page | null>(null);
   answer = $state.raw<Answer | null>(null);
+  /** The answer is one about the job as it was before it last changed. */
+  get stale(): boolean {
+    return this.answer !== null && this.page !== null && this.answer.revision !== this.page.revision;
+  }
 
   room = $state<Room>('job');
   units = $state<Units>('metric');
   /** Tag of the selected part. */
   part = $state<string | null>(null);
+  /** Counts what a hand selected, so that no late answer selects something else over it. */
+  picks = 0;
+  select(tag: string | null): void {
+    this.part = tag;
+    this.picks += 1;
+  }
   /** The moment that is looked at, in seconds from the first step. */
   time = $state(0);
 
-  /** A run is under way; `progress` says how far once it takes over a second. */
+  /** A run is under way or about to begin; `progress` says how far once it takes over a second. */
   proving = $state(false);
   progress = $state.raw<Progress | null>(null);
   /** The last run was stopped by hand; the answer, if there is one, is older. */
   stopped = $state(false);
   /** An edit is on its way to the file. */
   saving = $state(false);
+  /** The last change, if it was not written. */
+  refused = $state.raw<Refused | null>(null);
   /** The file changed on disk and was taken over. */
   takenOver = $state(false);
   /** What went wrong, in a sentence; stands until it is dismissed. */

@@ -28,14 +28,43 @@ export function exact(value: number): string {
   return Math.abs(value) >= 1000 ? String(Math.round(value)) : value.toPrecision(3);
 }
 
-export function measured(what: Measured | null): string {
+/** From here on, in seconds, a time is read in minutes and hours. */
+export const longTime = 300;
+
+/** A long time to the last digit that matters: `5 min 20 s`, `11 h 36 min`; with `fine` also its seconds. */
+export function span(seconds: number, fine = false): string {
+  const sign = seconds < 0 ? '−' : '';
+  const whole = Math.round(Math.abs(seconds));
+  const rounded = whole >= 3600 && !fine ? 60 * Math.round(whole / 60) : whole;
+  const parts: [number, string][] = [
+    [Math.floor(rounded / 3600), 'h'],
+    [Math.floor(rounded / 60) % 60, 'min'],
+    [rounded % 60, 's'],
+  ];
+  return sign + (parts.filter(([number]) => number > 0).map(([number, unit]) => `${number} ${unit}`).join(' ') || '0 s');
+}
+
+/** How long something still takes. */
+export function lasting(seconds: number): string {
+  return seconds >= longTime ? span(seconds) : `${Math.ceil(seconds)} s`;
+}
+
+/** A value with its unit; `fine`: a long time to the second. */
+export function measured(what: Measured | null, fine = false): string {
   if (!what || what.value === null) return '–';
+  if (what.unit === 's' && Math.abs(what.value) >= longTime) return span(what.value, fine);
   return what.unit ? `${exact(what.value)} ${what.unit}` : exact(what.value);
 }
 
 /** A moment of the cycle; what comes within its first millisecond is its beginning. */
 export function moment(what: Measured): string {
   return what.si !== null && Math.abs(what.si) < 1e-3 ? `0 ${what.unit}` : measured(what);
+}
+
+/** Whether a text has all words of a filter, in any case and order. */
+export function hasWords(text: string, filter: string): boolean {
+  const all = text.toLowerCase();
+  return filter.trim().toLowerCase().split(/\s+/).every((word) => all.includes(word));
 }
 
 /** A complaint as it is said beside a form: without the advice on how to write it in the file. */

@@ -1,7 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Light or dark as the system asks, until the switch in the header says otherwise.
 
-export type Theme = 'light' | 'dark';
+type Theme = 'light' | 'dark';
 const kept = 'poise theme';
 const dark = window.matchMedia('(prefers-color-scheme: dark)');
 

@@ -37,7 +37,6 @@ export interface KindPort {
   name: string;
   domain: 'oil' | 'motion';
   meaning: string;
-  may_stay_free: boolean;
   pilot: boolean;
 }
 
@@ -70,10 +69,8 @@ export interface Start {
 }
 
 export interface Words {
-  version: string;
   kinds: Kind[];
   oil: Parameter[];
-  line_kinds: string[];
   quantities: { [quantity: string]: Quantity };
   starts: Start[];
 }
@@ -266,6 +263,13 @@ export interface RunStep {
   finished: boolean;
 }
 
+export interface RunEvent {
+  time: number;
+  text: string;
+  part: string;
+  sentence: string;
+}
+
 export type Outcome = 'held' | 'broken' | 'not proven' | 'cannot run';
 
 export interface Answer {
@@ -278,7 +282,7 @@ export interface Answer {
   notice: string;
   duration: number;
   steps: RunStep[];
-  events: { time: number; text: string; part: string; sentence: string }[];
+  events: RunEvent[];
   /** The moments that the drawing can show. */
   frames: number[];
   panels: Panel[];

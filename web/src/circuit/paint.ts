@@ -34,7 +34,7 @@ export function addTargets(svg: SVGSVGElement): void {
   for (const part of partsOf(svg)) part.prepend(rectangle(wider(symbolBox(part), 0.6), 'target'));
 }
 
-export interface Marked {
+interface Marked {
   part: string | null;
   /** Ports of the selected line. */
   ports: string[];

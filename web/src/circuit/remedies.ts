@@ -3,7 +3,7 @@
 import type { Page, Part, PartPort, Words } from '../api';
 import { partners } from './lines';
 
-export interface OpenPort {
+interface OpenPort {
   part: Part;
   port: PartPort;
   /** Ports that are offered with one click, the likeliest first. */

@@ -1,7 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Hands on a scrolled view: wheel with Ctrl and two fingers zoom, a mouse held on empty paper moves it.
 
-export interface Hands {
+interface Hands {
   /** Zooms by a factor about a point of the screen. */
   zoom: (by: number, x: number, y: number) => void;
   /** Whether a press at this element may move the paper. */

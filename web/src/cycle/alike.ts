@@ -38,7 +38,7 @@ function apart(a: Values, b: Values, most: number): boolean {
 
 /** Groups the curves of a panel. `pens` remembers by name who had which pen, so that colours stay while values change. */
 export function alike(panel: Panel, pens: Map<string, number>): Alike[] {
-  const near = 0.01 * rangeOf(panel);
+  const near = 0.002 * rangeOf(panel);
   const groups: Alike[] = [];
   panel.curves.forEach((curve, i) => {
     const same = groups.find((group) => {

@@ -19,7 +19,7 @@ export class Frames {
   #series = '';
   #wanted: Wanted | null = null;
   #asking = false;
-  #lost = '';
+  #lost = false;
 
   /** `onlost`: the server keeps only the latest runs, and this one is no longer among them. */
   constructor(private readonly onlost: () => void) {}
@@ -36,28 +36,42 @@ export class Frames {
     } else if (!this.#asking) void this.#ask();
   }
 
+  /** Nobody looks any more: what still comes is dropped. */
+  end(): void {
+    this.#wanted = null;
+    this.#series = '';
+  }
+
   async #ask(): Promise<void> {
     this.#asking = true;
-    while (this.#wanted) {
-      const { job, units, run, frame } = this.#wanted;
-      const series = this.#series;
-      this.#wanted = null;
-      try {
-        const svg = await api.drawing(job, units, run, frame);
-        if (series !== this.#series) continue;
-        this.#keep(String(frame), svg);
-        this.svg = svg;
-        this.trouble = null;
-      } catch (error) {
-        if (!(error instanceof api.Refusal)) throw error;
-        const again = error.status === 404 && this.#lost !== series;
-        if (again) {
-          this.#lost = series;
-          this.onlost();
-        } else this.trouble = error.sentence;
+    try {
+      while (this.#wanted) {
+        const wanted = this.#wanted;
+        this.#wanted = null;
+        await this.#draw(wanted, this.#series);
       }
+    } finally {
+      this.#asking = false;
     }
-    this.#asking = false;
+  }
+
+  async #draw({ job, units, run, frame }: Wanted, series: string): Promise<void> {
+    try {
+      const svg = await api.drawing(job, units, run, frame);
+      if (series !== this.#series) return;
+      this.#keep(String(frame), svg);
+      this.svg = svg;
+      this.trouble = null;
+      this.#lost = false;
+    } catch (error) {
+      if (!(error instanceof api.Refusal)) throw error;
+      if (series !== this.#series) return;
+      // Run again once; where the next run is lost as well, that is said.
+      if (error.status === 404 && !this.#lost) {
+        this.#lost = true;
+        this.onlost();
+      } else this.trouble = error.sentence;
+    }
   }
 
   #keep(frame: string, svg: string): void {

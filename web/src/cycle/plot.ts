@@ -3,6 +3,7 @@
 import uPlot from 'uplot';
 import type { Panel, RunStep } from '../api';
 import type { Alike } from './alike';
+import { longTime, span } from '../text';
 import { penOf, type Pen, type Tones } from './pens';
 
 /** What a panel draws now; replaced whole, read at each drawing. */
@@ -33,7 +34,7 @@ export function renew(u: uPlot, scene: Scene): void {
   u.setData(dataOf(scene.panel), true);
 }
 
-export const dataOf = (panel: Panel) =>
+const dataOf = (panel: Panel) =>
   [panel.time, ...panel.curves.map((curve) => curve.values)] as uPlot.AlignedData;
 
 function extent(scene: Scene): [number, number] {
@@ -219,6 +220,12 @@ export interface Frame {
   timed: boolean;
 }
 
+const shortTicks = [-4, -3, -2, -1, 0, 1, 2].flatMap((power) => [1, 2, 2.5, 5].map((lead) => lead * 10 ** power));
+const longTicks = [60, 120, 300, 600, 1200, 1800, ...[1, 2, 4, 6, 12, 24, 48, 120, 240].map((hours) => 3600 * hours)];
+const isLong = (end: number) => end >= 2 * longTime;
+const ticksOf = (end: number) => (isLong(end) ? longTicks : shortTicks);
+const tick = (t: number, end: number) => (isLong(end) ? span(t) : `${Number(t.toPrecision(6))} s`);
+
 export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot {
   const { tones, panel } = now();
   const axis = {
@@ -249,7 +256,8 @@ export function plot(place: HTMLElement, now: () => Scene, frame: Frame): uPlot 
         size: 1.9 * tones.rem,
         gap: 4,
         space: 4.5 * tones.rem,
-        values: (_, ticks) => ticks.map((t) => `${Number(t.toPrecision(6))} s`),
+        incrs: (u) => ticksOf(u.scales.x?.max ?? 0),
+        values: (u, ticks) => ticks.map((t) => tick(t, u.scales.x?.max ?? 0)),
         grid: { show: false },
       },
       {

@@ -1,12 +1,12 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Reading curves, steps and frames at a moment.
-import type { Panel, RunStep } from '../api';
-import { figure } from '../text';
+import type { Panel, RunEvent, RunStep } from '../api';
+import { figure, longTime, span } from '../text';
 
 export type Values = (number | null)[];
 
 /** Index of the last time that is not after `t`; 0 before all of them. */
-export function indexAt(times: number[], t: number): number {
+function indexAt(times: number[], t: number): number {
   let low = 0;
   let high = times.length - 1;
   while (low < high) {
@@ -37,7 +37,10 @@ export function stepAt(steps: RunStep[], t: number): RunStep | undefined {
   return steps.filter((step) => step.begin <= t + 1e-9).at(-1) ?? steps[0];
 }
 
-export const seconds = (t: number) => `${t.toFixed(t < 10 ? 2 : 1)} s`;
+export const seconds = (t: number) => (t < longTime ? `${t.toFixed(t < 10 ? 2 : 1)} s` : span(t, true));
+
+/** When an event was: in the server's figures, a long time in minutes and hours. */
+export const when = (event: RunEvent) => (event.time < longTime ? event.text : span(event.time, true));
 
 /** `3.2 s, step clamp`. */
 export function moment(steps: RunStep[], t: number): string {

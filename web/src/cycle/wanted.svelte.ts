@@ -1,42 +1,18 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Which curves are looked at: the server's choice until somebody makes his own, which the tab then keeps for the job.
 import type { Answer } from '../api';
+import { keep, kept } from '../kept';
 import { proveSoon } from '../proving';
 import { bench } from '../state.svelte';
 
-const keyOf = (job: string) => `poise curves ${job}`;
-
-function kept(job: string): string[] {
-  try {
-    const list: unknown = JSON.parse(sessionStorage.getItem(keyOf(job)) ?? '[]');
-    return Array.isArray(list) ? list.filter((each): each is string => typeof each === 'string') : [];
-  } catch {
-    return [];
-  }
-}
-
-function keep(job: string, names: string[]): void {
-  try {
-    if (names.length > 0) sessionStorage.setItem(keyOf(job), JSON.stringify(names));
-    else sessionStorage.removeItem(keyOf(job));
-  } catch {
-    // A browser that keeps nothing still shows them for now.
-  }
-}
-
-const same = (a: string[], b: string[]) => a.length === b.length && a.every((each, i) => each === b[i]);
-
-/** Takes over what this tab kept for the job. */
+/** Takes over what this tab kept for a job that is being opened, before its first run. */
 export function recallWanted(job: string): void {
-  const names = kept(job);
-  if (same(names, bench.signals)) return;
-  bench.signals = names;
-  proveSoon();
+  bench.signals = kept('curves', job);
 }
 
 /** Sets the curves that are looked at; an empty list is the server's choice. */
 export function want(job: string, names: string[]): void {
-  keep(job, names);
+  keep('curves', job, names);
   bench.signals = names;
   proveSoon();
 }

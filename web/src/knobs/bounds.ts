@@ -1,7 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // From where to where a slider goes, and in which steps.
 
-export interface Bounds {
+interface Bounds {
   low: number;
   high: number;
   step: number;
@@ -27,7 +27,7 @@ export function boundsOf(value: number, least: number | null, most: number | nul
   return { low: tidy(whole.low, step), high: tidy(whole.high, step), step };
 }
 
-export function tidy(value: number, step: number): number {
+function tidy(value: number, step: number): number {
   const places = Math.max(0, Math.min(12, -Math.floor(Math.log10(step) + 1e-9)));
   return Number(value.toFixed(places));
 }

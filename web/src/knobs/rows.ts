@@ -3,7 +3,7 @@
 import type { Field, Page, Parameter, Place, Words } from '../api';
 import { plain } from '../text';
 
-export type Group = 'settings' | 'flows' | 'loads' | 'sizes' | 'oil' | 'times' | 'others';
+type Group = 'settings' | 'flows' | 'loads' | 'sizes' | 'oil' | 'times' | 'others';
 
 export const groups: { group: Group; title: string }[] = [
   { group: 'settings', title: 'Settings of valves' },

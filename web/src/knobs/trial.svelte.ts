@@ -5,7 +5,6 @@ import { tick } from 'svelte';
 import * as api from '../api';
 import { bench, tab } from '../state.svelte';
 
-const mine = `${tab}-trial`;
 const patience = 1500; // milliseconds that a run may take before the next one stops it
 const slow = 1000;
 
@@ -13,6 +12,8 @@ interface Wanted {
   edits: api.Edit[];
   number: number;
 }
+
+let runners = 0;
 
 export class Trial {
   /** Of the newest trial that came back; null: the job as it is saved is shown. */
@@ -22,9 +23,15 @@ export class Trial {
   #number = 0;
   #shown = 0;
   #wanted: Wanted | null = null;
+  /** When the run under way was begun; nobody waits for its answer once it is given up. */
   #begun: number | null = null;
+  #gone = new AbortController();
+  /** What the server knows the runs by. A new name after a run was stopped: a late stop meets no later run. */
+  #runner = `${tab}-trial-${++runners}`;
   #waiting = 0;
   #told = new Map<number, () => void>();
+
+  constructor(private readonly job: string) {}
 
   /** Tries edits; with `drawn` at once, and calls it when their curves, or newer ones, are on the screen. */
   want(edits: api.Edit[], drawn?: () => void): void {
@@ -51,8 +58,9 @@ export class Trial {
     if (this.#wanted) void this.#run();
   }
 
-  /** Back to the job as it is saved. */
+  /** Back to the job as it is saved; what is being run on trial is stopped. */
   end(): void {
+    if (this.#begun !== null) this.#giveUp();
     window.clearTimeout(this.#waiting);
     this.#waiting = 0;
     this.#number += 1;
@@ -64,28 +72,31 @@ export class Trial {
     this.trouble = null;
   }
 
-  stop(): void {
-    if (bench.job) void api.stop(bench.job, mine).catch(() => undefined);
-    this.end();
+  #giveUp(): void {
+    void api.stop(this.job, this.#runner).catch(() => undefined);
+    this.#gone.abort();
+    this.#gone = new AbortController();
+    this.#runner = `${tab}-trial-${++runners}`;
+    this.#begun = null;
   }
 
   async #run(): Promise<void> {
     const wanted = this.#wanted;
-    const job = bench.job;
-    if (!wanted || !job) return;
+    if (!wanted) return;
     window.clearTimeout(this.#waiting);
     this.#waiting = 0;
     this.#wanted = null;
     const begun = performance.now();
     this.#begun = begun;
-    const clock = window.setInterval(() => void this.#watch(job, begun), slow / 2);
+    const clock = window.setInterval(() => void this.#watch(begun), slow / 2);
     try {
-      const asked = { tab: mine, trial: wanted.edits, signals: bench.signals };
-      const answer = await api.prove(job, bench.units, asked);
+      const asked = { tab: this.#runner, trial: wanted.edits, signals: bench.signals };
+      const answer = await api.prove(this.job, bench.units, asked, this.#gone.signal);
       if (wanted.number > this.#shown) await this.#show(answer, wanted.number);
     } catch (error) {
+      if (error instanceof DOMException && error.name === 'AbortError') return;
       if (!(error instanceof api.Refusal)) throw error;
-      if (error.status !== 499) this.trouble = error.sentence;
+      if (error.status !== 499 && wanted.number > this.#shown) this.trouble = error.sentence;
     } finally {
       window.clearInterval(clock);
       if (this.#begun === begun) {
@@ -114,9 +125,9 @@ export class Trial {
     });
   }
 
-  async #watch(job: string, begun: number): Promise<void> {
+  async #watch(begun: number): Promise<void> {
     if (performance.now() - begun < slow) return;
-    const progress = await api.progress(job, mine).catch(() => null);
+    const progress = await api.progress(this.job, this.#runner).catch(() => null);
     if (this.#begun === begun && progress?.running) this.progress = progress;
   }
 }
