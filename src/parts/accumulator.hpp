@@ -165,22 +165,7 @@ struct Accumulator : RoomDefaults {
             .grave = 0.0},
   };
   static constexpr std::array rules{
-      Rule{
-          .name = "precharge",
-          .sentence =
-              "At working temperature 0.9 of the lowest working pressure for a bladder, 7 bar below it for a "
-              "piston: higher it is slammed empty, lower the bladder is crushed.",
-          .source = "from memory; effects: accumulator article, read in excerpts"},
-      Rule{.name = "accumulator ratio",
-           .sentence =
-               "Highest pressure at most 4 times the precharge for a bladder, 4 to 8 times for a diaphragm.",
-           .source = "selection guide, read in excerpts"},
-      Rule{.name = "accumulator vents",
-           .sentence =
-               "At shut-off it vents by itself or is safely cut off, and the drawing and a plate say which.",
-           .source = "ISO 4413, as paraphrased by a university page"},
-      Rule{.name = "accumulator behind a check",
-           .sentence = "There pressure outlives the pump: a gauge, a bleed and a plate belong beside it."},
+
       Rule{.name = "nitrogen only",
            .sentence = "Charge with dry nitrogen only, cut off and drained of oil: oxygen or air explodes.",
            .source = "charging instruction, read in excerpts"},

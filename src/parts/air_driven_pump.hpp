@@ -91,16 +91,6 @@ struct AirDrivenPump : RoomDefaults {
             .slight = 0.5 * si::bar,
             .grave = 2.5 * si::bar},
   };
-  static constexpr std::array rules{
-      Rule{.name = "air pump stall",
-           .sentence =
-               "Choose ratio times air pressure at least 1.15 of the pressure needed: near stall the flow is "
-               "almost nothing, and 1 bar lost in the air line is ratio bar lost in the oil."},
-      Rule{.name = "air alone is no limit",
-           .sentence =
-               "Somebody can turn the regulator up: the oil side still needs a relief valve at or below its "
-               "lowest rating."},
-      pumps::inlet_vacuum};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

@@ -54,21 +54,6 @@ struct Check : RoomDefaults {
             .slight = 0.1,
             .grave = 0.0},
   };
-  static constexpr std::array rules{
-      Rule{"relief behind the check",
-           "What a check shuts in needs a relief of its own where a pump, a load, heat or an area ratio can "
-           "raise its pressure: the main relief protects nothing behind a closed check.",
-           "IMO text on parts that can be isolated and pressed; common practice"},
-      Rule{"thermal relief",
-           "Oil shut in between two checks gains some 11 bar for each kelvin in stiff walls: plan a way out "
-           "for "
-           "it where sun or warm oil can heat it.",
-           "training text on thermal relief; common practice"},
-      Rule{
-          "gauge behind each check",
-          "Every zone that a check can keep pressed has a gauge or test point and a bleed valve: zero on the "
-          "pump's gauge proves nothing there."},
-  };
   static constexpr auto sketch = [](bool spring, bool open) {
     using namespace stroke;
     using namespace pieces;

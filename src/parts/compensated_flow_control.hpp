@@ -98,17 +98,7 @@ struct CompensatedFlowControl : RoomDefaults {
             .grave = 0.1},
   };
   static constexpr std::array rules{
-      Rule{
-          .name = "compensated minimum",
-          .sentence =
-              "Keep the pressure difference above the valve's minimum in every step; below it the valve is a "
-              "plain orifice and the speed follows the load.",
-          .source = "7 to 10 bar, from memory; one design 20 psi (web restatement of an army manual)"},
-      Rule{.name = "overrunning load",
-           .sentence =
-               "A flow control on the supply does not hold a load that pulls: meter the outflow, or use a "
-               "counterbalance valve.",
-           .source = "open textbook on overrunning loads"},
+
       Rule{.name = "start jump",
            .sentence =
                "At rest the compensator stands open: the motion starts with a jump until it has closed."},

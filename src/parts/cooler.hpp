@@ -58,10 +58,7 @@ struct Cooler : RoomDefaults {
             .grave = 30.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "oil too hot",
-           .sentence = "Keep the oil in the reservoir below 60 to 65 °C; seals soften above 80 °C.",
-           .source = "university page on ISO 4413 (inlet at most 60 °C); overheating notes; 80 °C common "
-                     "practice"},
+
       Rule{.name = "cooler in the tank line",
            .sentence =
                "A cooler stands low pressure only: give it a bypass for cold oil and for the amplified "

@@ -126,30 +126,6 @@ struct Counterbalance : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.1,
             .grave = 0.0}};
-  static constexpr std::array rules{
-      Rule{"oil alone holds no load for people",
-           "Nobody gets under or between what only oil holds: a mechanical stop, lock nut or crib carries it "
-           "first. "
-           "Local codes and those licensed for such work decide.",
-           "OSHA rule to block or crib a load at once after raising it; common practice"},
-      Rule{
-          "setting above the load",
-          "Set to at least 1.3 times the highest load pressure, and no higher than the "
-          "cylinder's side may see: too low it drops or does not lock, too high it is hot and hard to lower.",
-          "vendors' setting advice (1.3; some 1.1 to 1.15)"},
-      Rule{"back pressure",
-           "With the chamber drained to B the return pressure counts 1 + ratio times: no throttle, no "
-           "second actuator in series, no shut-off behind it; else the vented kind.",
-           "data of counterbalance cartridges; force balance"},
-      Rule{"pilot needed to lower",
-           "At the cap side of a cylinder of area ratio f: p_X = (setting − p_load)/(ratio + "
-           "1/f); at the rod side p_X = (setting − p_load)/(ratio + f). No more than 0.8 of what is there.",
-           "force balance"},
-      Rule{"choice of ratio",
-           "2 to 4 for loads that vary, swing or spring; 8 to 10 for steady loads and less heat.",
-           "vendors' application notes; figures from memory"},
-      Rule{"at the port",
-           "It sits in or on the cylinder's port: a hose between valve and cylinder is unprotected."}};
   static constexpr auto sketch = [](bool open, bool vented, bool back) {
     using namespace stroke;
     using namespace pieces;

@@ -112,20 +112,8 @@ struct SingleActingCylinder : RoomDefaults {
   static constexpr std::array happenings{Happening{"reaches the end of its stroke"},
                                          Happening{"is fully in"}};
   static constexpr std::array faults{cylinder::friction_up, cylinder::weak_spring, cylinder::wrong_size};
-  static constexpr std::array rules{cylinder::eighty_capacity,
-                                    cylinder::eighty_stroke,
-                                    cylinder::marked,
-                                    cylinder::oil_alone,
-                                    cylinder::side_load,
-                                    cylinder::base_bearing,
-                                    cylinder::buckling,
-                                    cylinder::extension_halves,
-                                    cylinder::saddle,
-                                    cylinder::stop_ring,
-                                    cylinder::oil_comes_back,
-                                    cylinder::load_gauge,
-                                    cylinder::spring_back_pressure,
-                                    cylinder::head};
+  static constexpr std::array rules{cylinder::marked, cylinder::side_load, cylinder::base_bearing,
+                                    cylinder::extension_halves, cylinder::saddle};
   static constexpr auto sketch = [](bool pulls, bool spring, double out) {
     using namespace stroke;
     using namespace pieces;
@@ -280,14 +268,7 @@ struct DoubleActingCylinder : RoomDefaults {
   static constexpr std::array happenings{Happening{"reaches the end of its stroke"},
                                          Happening{"is fully in"}};
   static constexpr std::array faults{cylinder::piston_leak, cylinder::friction_up, cylinder::wrong_size};
-  static constexpr std::array rules{cylinder::piston_leak_multiplies,
-                                    cylinder::hanging_load,
-                                    cylinder::rod_side_rating,
-                                    cylinder::oil_alone,
-                                    cylinder::buckling,
-                                    cylinder::side_load,
-                                    cylinder::stop_ring,
-                                    cylinder::oil_comes_back};
+  static constexpr std::array rules{cylinder::side_load};
   static constexpr auto sketch = [](double out) {
     using namespace stroke;
     using namespace pieces;

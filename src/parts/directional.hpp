@@ -70,30 +70,18 @@ struct Directional : RoomDefaults {
             .grave = 20.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "spool does not hold",
-           .sentence =
-               "A spool leaks by its clearance: a load on shut ports sinks. A check or pilot-operated check "
-               "holds it, and for people a mechanical stop.",
-           .source = "web article on leakage of spool and poppet valves"},
+
       Rule{.name = "off is safe",
            .sentence = "Without power it goes to the position in which nothing moves or falls; an emergency "
                        "stop needs "
                        "nothing energised.",
            .source = "university page on ISO 4413"},
-      Rule{.name = "centre lets the pilot go",
-           .sentence =
-               "Behind a valve that feeds a pilot-operated check the centre empties A and B to tank, or the "
-               "check stays open.",
-           .source = "trade magazine's e-book on fluid-power circuits, book 1; centre rule common practice"},
+
       Rule{.name = "tank port has a limit",
            .sentence =
                "T stands 60 to 210 bar by kind: check the back pressure and what a meter-out or a shut "
                "coupling can put there."},
-      Rule{.name = "decompress first",
-           .sentence =
-               "A large volume at pressure is let down through a small opening before the valve opens it to "
-               "tank.",
-           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
+
   };
   static constexpr auto symbol =
       directional::sketch<Layout>(Layout::boxes, directional::place_at<Layout>(0.0));

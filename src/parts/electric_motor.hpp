@@ -93,14 +93,6 @@ struct ElectricMotor : RoomDefaults {
             .slight = 0.95,
             .grave = 0.667},
   };
-  static constexpr std::array rules{
-      Rule{.name = "motor power",
-           .sentence =
-               "motor_load stays at or below 100 % at every lasting duty; short peaks stay well below the "
-               "breakdown ratio."},
-      Rule{.name = "pump starts loaded",
-           .sentence = "A small motor starts its pump unloaded: open centre or start-up valve, or it trips."},
-  };
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

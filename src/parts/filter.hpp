@@ -98,19 +98,12 @@ struct Filter : RoomDefaults {
                "The drop with the coldest oil and the greatest return flow stays below the bypass pressure, "
                "and a clogging indicator is fitted.",
            .source = "notes on filter bypass; 1.7 to 3.5 bar from memory"},
-      Rule{.name = "return is amplified",
-           .sentence =
-               "A cylinder's cap side gives back more oil than its rod side takes in: size a return filter "
-               "for that flow, about twice the pump's.",
-           .source = "notes on a collapsed return filter"},
+
       Rule{.name = "no filter before the relief",
            .sentence =
                "No filter between a pump and its relief valve: clogged, it leaves the pump without one.",
            .source = "ISO 4413 in principle"},
-      Rule{.name = "suction filter",
-           .sentence = "In the suction line a coarse screen at most, with a vacuum gauge: a fine one starves "
-                       "the pump.",
-           .source = "pump mounting and suction strainer article of a lubrication magazine"},
+
   };
   static constexpr auto sketch = [](bool bypass) {
     using namespace stroke;

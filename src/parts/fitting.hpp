@@ -51,9 +51,7 @@ struct Fitting : RoomDefaults {
             .grave = 0.3},
   };
   static constexpr std::array rules{
-      Rule{.name = "mixed pressure classes",
-           .sentence = "Fittings of 210, 350 and 700 bar share threads: look at the mark, not at the fit.",
-           .source = "workholding design page: lowest rating"},
+
       Rule{.name = "no cracked fittings",
            .sentence = "Never loosen a fitting to let pressure off: oil under the skin is an emergency, to "
                        "hospital at "

@@ -84,23 +84,6 @@ struct FlowDivider : RoomDefaults {
             .slight = 2.0,
             .grave = 6.0},
   };
-  static constexpr std::array rules{
-      Rule{.name = "divider accuracy",
-           .sentence =
-               "A spool divider errs by about 5 % inside its flow window and more below it; stop each stroke "
-               "at a place where both sides can catch up.",
-           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
-      Rule{.name = "divider has no way back",
-           .sentence =
-               "Only a divider that also combines keeps the ratio when the flow runs back; otherwise return "
-               "past it through checks.",
-           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
-      Rule{.name = "lagging side",
-           .sentence =
-               "When one side has reached its end the other gets only what leaks: small reliefs (3.5 to 10 "
-               "bar) across the divider bring it home.",
-           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
-  };
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

@@ -82,19 +82,7 @@ struct Gauge : RoomDefaults {
             .source = "gauge guide on failure modes and calibration"},
   };
   static constexpr std::array rules{
-      Rule{.name = "gauge range",
-           .sentence = "Normal reading at 50 to 75 % of full scale, never past it, spikes included.",
-           .source = "gauge guide on range"},
-      Rule{.name = "gauge error against margin",
-           .sentence =
-               "Class times full scale stays below half the margin that the gauge is to prove: class 1.6 of "
-               "1,000 bar is 16 bar.",
-           .source = "gauge guide on accuracy of full scale"},
-      Rule{.name = "gauge behind each check",
-           .sentence = "Every part of a circuit that can stay pressed has its own gauge and a way to bleed "
-                       "it: zero on "
-                       "another gauge proves nothing.",
-           .source = "fluid power safety alerts on stored energy"},
+
       Rule{.name = "gauge calibrated",
            .sentence = "Compared with a master within the year, before anything is judged by it.",
            .source = "gauge guide on calibration"},

@@ -86,11 +86,7 @@ struct GearFlowDivider : RoomDefaults {
             .grave = 10.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "gear divider multiplies",
-           .sentence = "One outlet can reach the inlet's pressure times the number of sections while the "
-                       "others run to "
-                       "tank: put a relief at each outlet.",
-           .source = "troubleshooting story on gear dividers in a trade magazine's e-book"},
+
       Rule{.name = "divider accuracy",
            .sentence =
                "Leakage of the sections adds up over a stroke: let each side reach its end and catch up."},

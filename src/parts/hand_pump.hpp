@@ -91,19 +91,11 @@ struct HandPump : RoomDefaults {
           .grave = 0.6},
   };
   static constexpr std::array rules{
-      Rule{.name = "hand-strokes",
-           .sentence =
-               "count the strokes: volume moved, and oil pressed together, over the volume per stroke"},
-      Rule{.name = "hand-effort",
-           .sentence =
-               "handle_force stays below 350 to 450 N, without a longer handle; stand beside it, it may kick "
-               "back",
-           .source = "figures from memory; safety pages on lifting tools"},
+
       Rule{.name = "hand-pump-position",
            .sentence = "used upright its hose end points down, else it pumps air",
            .source = "safety pages on lifting tools"},
-      Rule{.name = "usable-oil",
-           .sentence = "the reservoir's usable oil covers strokes, compression and hoses with 20 % to spare"},
+
   };
   static constexpr auto symbol = [] {
     using namespace stroke;

@@ -83,15 +83,7 @@ struct HoseBurstValve : RoomDefaults {
             .grave = 500 * si::cm3_per_minute},
   };
   static constexpr std::array rules{
-      Rule{.name = "burst valve window",
-           .sentence =
-               "Trip flow at 1.2 to 1.5 times the fastest wanted lowering (hot, heavy) and at most 0.8 times "
-               "what a burst gives (cold, light): check both ends.",
-           .source = "lift-table note on velocity fuses; factors common practice"},
-      Rule{.name = "burst valve at the port",
-           .sentence =
-               "Screw it into the cylinder's own port: a hose between valve and cylinder is not protected.",
-           .source = "lift-table note on velocity fuses; ISO 4413 in principle"},
+
       Rule{.name = "blind to slow leaks",
            .sentence =
                "It does not see a leak below its trip flow, and the load moves before it trips: it is no "

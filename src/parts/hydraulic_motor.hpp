@@ -100,10 +100,7 @@ struct HydraulicMotor : RoomDefaults {
             .grave = 0.7},
   };
   static constexpr std::array rules{
-      Rule{.name = "case drain free",
-           .sentence = "The case has a line of its own to tank, with no filter, check or shut-off in it: a "
-                       "blocked case "
-                       "cracks."},
+
       Rule{.name = "motor does not hold",
            .sentence = "A shut-in motor creeps by its leakage: a hanging load needs a brake."},
   };

@@ -82,11 +82,7 @@ struct Hose : RoomDefaults {
           .grave = 900.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "hose four to one",
-           .sentence =
-               "Burst pressure at least four times the highest pressure it sees, intensification included; "
-               "lifting hoses for 700 bar go by their own standard. Local codes decide.",
-           .source = "Code of Virginia 45.2-802; hose selection notes"},
+
       Rule{.name = "hose age",
            .sentence = "Six years at most, two of them in store; less where it is bent, hot or chafed.",
            .source = "DIN 20066 as quoted in a lift manual"},
@@ -98,10 +94,7 @@ struct Hose : RoomDefaults {
                        "search for leaks with cardboard, never with a hand.",
            .source = "university page on ISO 4413; contractor's list of hose hazards; safety article on "
                      "injection"},
-      Rule{.name = "hose softness",
-           .sentence =
-               "A long hose before small clamps takes more oil than they do: count its swelling in strokes "
-               "and time."},
+
   };
   static constexpr auto ports = line_ports;
   static constexpr std::array outputs{line_velocity(), line_reynolds()};
@@ -228,24 +221,11 @@ struct Tube : RoomDefaults {
             .grave = 1000.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "tube wall",
-           .sentence = "Burst pressure of the wall at least four times the working pressure, less for bends.",
-           .source = "tube sizing notes (design factor 4)"},
-      Rule{.name = "line velocity",
-           .sentence =
-               "Suction 0.5 to 1.5 m/s, return 2 to 4 m/s, pressure 3 to 10 m/s; suction and return are the "
-               "ones that go wrong.",
-           .source = "three notes on line velocity"},
-      Rule{.name = "tank line too small",
-           .sentence =
-               "Its drop with cold oil, a dirty filter and the amplified return flow stays below 3 to 5 bar "
-               "and below every return spring."},
+
       Rule{.name = "pipe carries no load",
            .sentence = "Tubes are never a support for parts or people.",
            .source = "university page on ISO 4413"},
-      Rule{.name = "valve shut shock",
-           .sentence = "A valve that shuts faster than the wave comes back raises the pressure by some 11 "
-                       "bar per m/s."},
+
   };
   static constexpr auto ports = line_ports;
   static constexpr std::array outputs{

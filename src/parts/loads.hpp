@@ -49,10 +49,7 @@ struct MassLoad : RoomDefaults {
             .grave = 0.5},
   };
   static constexpr std::array rules{
-      Rule{.name = "lightest-first",
-           .sentence =
-               "of several on one open line the one with the least weight over area rises first, and the "
-               "heaviest comes down first"},
+
       Rule{.name = "follow-with-blocks",
            .sentence = "blocks follow a lifted load all the way, 10 to 25 mm below it; nobody goes under it"},
   };

@@ -81,12 +81,7 @@ struct LockNut : RoomDefaults {
       .slight = 2 * si::mm,
       .grave = 20 * si::mm}};
   static constexpr std::array rules{
-      Rule{
-          .name = "oil-alone",
-          .sentence =
-              "oil never holds a load for people: the nut is run down, or the load is cribbed, before anyone "
-              "goes under or between; local codes and a licensed person decide",
-          .source = "29 CFR 1926.305 (block, crib or secure at once after raising)"},
+
       Rule{.name = "lift-before-freeing",
            .sentence =
                "the nut comes off only after the jack has lifted the load off it: keep stroke and pressure "

@@ -85,17 +85,6 @@ struct NeedleArea {
       .change = Fault::Change::times,
       .slight = 0.9,
       .grave = 0.02};
-  static constexpr Rule follows_load{
-      .name = "needle and load",
-      .sentence =
-          "The flow follows the root of the pressure drop: loads that differ by more than some 20 % change "
-          "the "
-          "speed by more than 10 %; then use a compensated flow control.",
-      .source = "web article on hooking up flow controls; threshold common practice"};
-  static constexpr Rule nearly_shut{.name = "needle nearly shut",
-                                    .sentence =
-                                        "Below half a turn the gap drifts with dirt and temperature: fit a "
-                                        "smaller needle or a fixed orifice."};
 
   static std::vector<Mismatch> check(const Values& v);
   /// The datasheet's flows beside those of the law, in the oil of the measurement; empty where none are
@@ -137,20 +126,6 @@ struct Needle : RoomDefaults {
       common::rated_pressure(),  common::port_volume(1 * si::cm3),
   };
   static constexpr std::array faults{NeedleArea::drifted_open, NeedleArea::clogged};
-  static constexpr std::array rules{
-      NeedleArea::follows_load,
-      NeedleArea::nearly_shut,
-      Rule{.name = "tank line needle",
-           .sentence =
-               "A needle in a shared tank line raises the pressure at every valve that drains into it: meter "
-               "each line by itself.",
-           .source = "trade magazine's e-book on fluid-power circuits, book 2"},
-      Rule{.name = "lowering by gravity",
-           .sentence =
-               "Through a needle a heavy load comes down faster than a light one, by the root of their "
-               "pressures; nobody stands under it, and a mechanical stop holds it for work beneath.",
-           .source = "29 CFR 1926.305 (blocking after raising); the law is that of the orifice"},
-  };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "one side"},
       Port{.name = "B", .meaning = "other side"},

@@ -58,29 +58,6 @@ struct OneWayFlowControl : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.3,
             .grave = 0.0}};
-  static constexpr std::array rules{
-      NeedleArea::follows_load,
-      NeedleArea::nearly_shut,
-      Rule{.name = "one-way the wrong way",
-           .sentence =
-               "Look which way the check is free: the arrow on the body may mean either way, and the wrong "
-               "one leaves a stroke uncontrolled.",
-           .source = "web article on hooking up flow controls"},
-      Rule{.name = "meter-out intensifies",
-           .sentence = "Throttling what leaves a rod side raises its pressure by the area ratio: at 700 bar "
-                       "and a ratio "
-                       "of 1.5 to 1,050 bar. Check the rating of everything on that side.",
-           .source = "pages on intensification: rod side, annulus pressure; factor derived"},
-      Rule{.name = "meter-in runs away",
-           .sentence = "Throttling the supply does not hold a load that pulls: it runs ahead of its oil.",
-           .source = "open textbook on overrunning loads"},
-      Rule{
-          .name = "level by needles",
-          .sentence =
-              "Several needles keep a lift level to about 5 to 10 % of its travel, no better: level it again "
-              "on the way.",
-          .source = "trade magazine's e-book on fluid-power circuits, book 2 (idea); figure from memory"},
-  };
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "inlet of the free direction"},
       Port{.name = "B", .meaning = "inlet of the metered direction"},

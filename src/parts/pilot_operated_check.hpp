@@ -83,37 +83,6 @@ struct PilotOperatedCheck : RoomDefaults {
             .slight = 0.1,
             .grave = 0.0},
   };
-  static constexpr std::array rules{
-      Rule{"oil alone holds no load for people",
-           "Nobody gets under or between what only oil holds: a mechanical stop, lock nut or crib carries it "
-           "first. Local codes and those licensed for such work decide.",
-           "OSHA rule to block or crib a load at once after raising it; common practice"},
-      Rule{"centre vents the pilot",
-           "With a valve of three positions the centre joins the pilot side and the valve side to tank: a "
-           "closed "
-           "centre or a leaking spool keeps the pilot pressed and the load creeps.",
-           "fluid power training text on pilot-operated checks; common practice"},
-      Rule{"pilot pressure to lower",
-           "Held at the cap side with the pilot on the rod side, area ratio f: p_X = (p_load + (ratio − "
-           "1)·p_T + "
-           "cracking_pressure)/(ratio − 1/f), and it must be there.",
-           "force balance"},
-      Rule{"rod side locks itself",
-           "Held at the rod side with the pilot on the cap side, ratio must be above the cylinder's area "
-           "ratio, "
-           "with 1 to spare: else more pilot means more lock.",
-           "training article (check value PC-02)"},
-      Rule{
-          "no back pressure",
-          "Throttles, filters and couplings belong between cylinder and check, not between check and tank: "
-          "it "
-          "shuts where p_A ≥ (ratio·p_X − p_B − cracking_pressure)/(ratio − 1). Else use the external drain.",
-          "fluid power training text on pilot-operated checks"},
-      Rule{"it cannot meter",
-           "It is open or shut: a load that runs ahead comes down in jerks. Lower it over a counterbalance "
-           "valve "
-           "or a fixed restriction at the load."},
-  };
   static constexpr auto sketch = [](bool drained, bool open) {
     using namespace stroke;
     using namespace pieces;

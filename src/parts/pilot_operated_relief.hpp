@@ -88,12 +88,7 @@ struct PilotOperatedRelief : RoomDefaults {
   static constexpr auto outputs = relief::outputs;
   static constexpr auto faults = relief::faults;
   static constexpr std::array rules{
-      relief::weakest_part,
-      relief::above_work,
-      relief::capacity,
-      relief::tank_pressure_adds,
       relief::second_means,
-      relief::names_its_flow,
       Rule{"vent is part of the limit",
            "Whatever is joined at X decides on the limit: a leak or an open valve there "
            "unloads the pump, a long line makes the valve slow, and a shut way leaves its own setting."},

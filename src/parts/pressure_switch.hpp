@@ -46,15 +46,6 @@ struct PressureSwitch : RoomDefaults {
             .parameter = "reset",
             .slight = 0.97,
             .grave = 0.7}};
-  static constexpr std::array rules{
-      Rule{"band of the switch",
-           "Broken above the pressure that is needed, with its tolerance; made below 0.95 times "
-           "the relief's cracking pressure; and the two farther apart than the switch's own dead band. Else "
-           "the pump "
-           "hammers, or the work starts on a weak clamp."},
-      Rule{"behind the last check",
-           "What guards a clamp sits behind the last check or coupling, at the clamps: the pump "
-           "line proves nothing about the fixture."}};
   static constexpr auto sketch = [](bool made) {
     using namespace stroke;
     using namespace pieces;

@@ -61,7 +61,6 @@ struct Pump : RoomDefaults {
             .slight = 0.95,
             .grave = 0.75},
   };
-  static constexpr std::array rules{pumps::motor_power_rule, pumps::inlet_vacuum};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

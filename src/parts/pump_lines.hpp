@@ -155,14 +155,4 @@ inline constexpr Fault worn{
     .slight = 0.1,
     .grave = 0.45};
 
-inline constexpr Rule motor_power_rule{
-    .name = "motor power",
-    .sentence =
-        "The motor must carry p·Q/efficiency at every duty: ask for motor_load at the highest pressure, and "
-        "for a two-stage pump just below unloading too."};
-inline constexpr Rule inlet_vacuum{
-    .name = "inlet vacuum",
-    .sentence = "Suction no lower than −0.2 bar at the coldest start, or the pump cavitates.",
-    .source = "common practice; from memory"};
-
 }  // namespace poise::pumps

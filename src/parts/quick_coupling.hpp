@@ -81,11 +81,7 @@ struct QuickCoupling : RoomDefaults {
             .grave = 30.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "coupling shut on return",
-           .sentence =
-               "Never a coupling in a relief's outlet or a drain; on a rod-side line only with a relief on "
-               "that side: half made it is a shut check.",
-           .source = "lesson on couplings; page on intensification"},
+
       Rule{.name = "coupling locked by pressure",
            .sentence =
                "Pressure shut in (sun, or uncoupled under load) keeps it from being joined: a bleed valve, "
@@ -94,10 +90,7 @@ struct QuickCoupling : RoomDefaults {
       Rule{.name = "coupling hand-tight",
            .sentence = "Screw couplings home by hand on both halves, and look before pressing.",
            .source = "lifting-tool safety page"},
-      Rule{.name = "decoupled pressure",
-           .sentence =
-               "A pallet cut off from the pump lives on what its half does not leak: gauge and switch on the "
-               "pallet, and a relief against heat."},
+
   };
   static constexpr auto sketch = [](double apart) {
     using namespace stroke;

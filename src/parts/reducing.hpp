@@ -49,15 +49,6 @@ inline constexpr Fault turned_up{.name = "turned up",
                                  .slight = 1.03,
                                  .grave = 1.3};
 
-inline constexpr Rule below_main{
-    "below the main",
-    "Set 10 to 15 bar or more below the lowest main pressure, also while the main dips in other "
-    "steps: else it does not reduce, and the branch follows the dip."};
-inline constexpr Rule drain{
-    "drain",
-    "The drain goes to tank without shut-off and without pressure: what stands in it adds one to one, and "
-    "blocked, the branch climbs to the main pressure.",
-    "vendors' application notes"};
 inline constexpr Rule order{
     "order of setting",
     "First the main relief, then reducing valves shut off, then sequence valves, then flows: later "
@@ -118,14 +109,7 @@ struct Reducing : RoomDefaults {
       State{.name = "spool", .meaning = "1 fully open, 0 shut, −1 relieving fully"}};
   static constexpr std::array faults{reducing::sticks_open, reducing::sticks_shut, reducing::relaxed,
                                      reducing::turned_up};
-  static constexpr std::array rules{
-      reducing::below_main, reducing::drain, reducing::order,
-      Rule{"it bleeds",
-           "A spool kind loses 0.05 to 1 L/min to its drain: a clamp cut off from its pump behind it "
-           "does not hold its pressure."},
-      Rule{"return past it",
-           "What comes back from the branch needs a check beside it, or the cylinder does not return.",
-           "vendors' application notes"}};
+  static constexpr std::array rules{reducing::order};
   static constexpr auto sketch = [](double shift) {
     using namespace stroke;
     using namespace pieces;

@@ -62,14 +62,7 @@ struct ReducingNonRelieving : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 2 * si::cm3_per_minute,
             .grave = 200 * si::cm3_per_minute}};
-  static constexpr std::array rules{
-      reducing::below_main, reducing::drain, reducing::order,
-      Rule{"dead end",
-           "On a closed branch leak and heat raise the outlet: p_A(t) = setting + K_e·Q_leak·t/V. A relief "
-           "behind it, or the relieving kind, keeps the weak branch whole."},
-      Rule{"return past it",
-           "What comes back from the branch needs the reverse check, or the cylinder does not return.",
-           "vendors' application notes"}};
+  static constexpr std::array rules{reducing::order};
   static constexpr auto sketch = [](bool open, bool check, bool back) {
     using namespace stroke;
     using namespace pieces;

@@ -128,39 +128,6 @@ inline constexpr std::array faults{
           .grave = 4.0},
 };
 
-inline constexpr Rule weakest_part{
-    "weakest part",
-    "Cracking pressure and band and the pressure in the tank line together stay below the lowest "
-    "rating of all that sees the pressure: hose, fitting, gauge, tube, each side of each cylinder.",
-    "workholding handbook text; common practice"};
-inline constexpr Rule above_work{
-    "above the work",
-    "It cracks 10 to 15 % above the highest working pressure, or it weeps in every cycle: heat, a "
-    "pressure that is never reached, a setting that drifts.",
-    "training texts (10 to 15 %)"};
-inline constexpr Rule capacity{
-    "capacity",
-    "It passes the flow of all pumps together, cold and without load, and what a cylinder with a load or "
-    "an area ratio can push, within its override.",
-    "rules for ships' hydraulics (110 % of the flow, rise no more than 10 %)"};
-inline constexpr Rule names_its_flow{
-    "setting names its flow",
-    "Papers say at which flow the setting is read: cracking and full flow differ by ten "
-    "percent and more.",
-    "setting instructions of the trade"};
-inline constexpr Rule two_apart{
-    "two reliefs apart",
-    "Two valves on one zone are set apart by 10 % and by both bands, or they hunt and the first "
-    "one takes all the flow."};
-inline constexpr Rule tank_pressure_adds{
-    "tank pressure adds",
-    "Its spring chamber sees the outlet: every bar in the tank line is a bar on the limit, and "
-    "with a shut coupling behind it there is no limit. No shut-off, check or filter between pump, valve and "
-    "tank."};
-inline constexpr Rule chatter{
-    "chatter",
-    "A direct-acting valve that passes less than a tenth to a fifth of its rated flow, or has a long thin "
-    "tank line, chatters: noise and seat wear."};
 inline constexpr Rule second_means{
     "stuck shut has a second means",
     "Near people one valve is not enough: a grain of dirt can hold it shut. A pump "
@@ -197,9 +164,7 @@ struct Relief : RoomDefaults {
   static constexpr auto state_list = relief::state_list;
   static constexpr auto outputs = relief::outputs;
   static constexpr auto faults = relief::faults;
-  static constexpr std::array rules{relief::weakest_part,       relief::above_work,    relief::capacity,
-                                    relief::tank_pressure_adds, relief::chatter,       relief::two_apart,
-                                    relief::second_means,       relief::names_its_flow};
+  static constexpr std::array rules{relief::second_means};
   static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
@@ -262,18 +227,7 @@ struct ExternallyDrainedRelief : RoomDefaults {
   static constexpr auto state_list = relief::state_list;
   static constexpr auto outputs = relief::outputs;
   static constexpr auto faults = relief::faults;
-  static constexpr std::array rules{
-      relief::weakest_part,
-      relief::above_work,
-      relief::capacity,
-      relief::chatter,
-      relief::two_apart,
-      relief::second_means,
-      relief::names_its_flow,
-      Rule{"drain without pressure",
-           "What stands in the drain line adds one to one to the setting; the drain has no "
-           "shut-off and no coupling. Back pressure at the outlet takes flow: fully open it is a "
-           "restriction."}};
+  static constexpr std::array rules{relief::second_means};
   static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;

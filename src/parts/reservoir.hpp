@@ -76,23 +76,12 @@ struct Reservoir : RoomDefaults {
           .source = "troubleshooting steps (strainer covered); pump symptoms article; sizes common practice"},
   };
   static constexpr std::array rules{
-      Rule{
-          .name = "usable oil",
-          .sentence = "Usable oil covers all strokes, compression, hoses and accumulators, and a fifth more.",
-          .source = "common practice; lifting-tool safety page"},
-      Rule{.name = "oil comes back",
-           .sentence = "Everything that comes home fits below the full mark: fill with cylinders retracted.",
-           .source = "lifting-tool safety page"},
-      Rule{.name = "strainer covered",
-           .sentence = "At least 75 mm of oil over the suction with all cylinders out.",
-           .source = "troubleshooting steps"},
+
       Rule{
           .name = "air space",
           .sentence =
               "10 to 15 % of air beside the oil that returns, and a breather for the amplified return flow."},
-      Rule{.name = "tank is hot",
-           .sentence = "A reservoir gives off about 11 W/(m²·K) by itself; above 60 to 65 °C it needs help.",
-           .source = "thermal formulas and overheating notes (2 BTU/(h·ft²·°F), 150 °F)"},
+
       Rule{.name = "new oil is dirty",
            .sentence = "Fill through a filter.",
            .source = "commissioning article of a lubrication magazine"},

@@ -233,31 +233,10 @@ inline constexpr std::array faults{
           .grave = 0.05},
 };
 inline constexpr std::array rules{
-    Rule{.name = "eighty-capacity",
-         .sentence =
-             "no point carries more than 80 % of its jack's capacity: look at the worst force_k, not at "
-             "the average",
-         .source = "safety pages on lifting tools; site rules for several jacks under one piece"},
-    Rule{.name = "lightest-first",
-         .sentence =
-             "on one open line the point with the lowest force over area rises first and alone: a valve "
-             "or a pump stage per point keeps it level"},
-    Rule{.name = "heaviest-falls-first",
-         .sentence = "let down over one valve, the point with the highest pressure comes down first"},
-    Rule{.name = "two-corners-carry",
-         .sentence =
-             "on four points or more 1 mm of unevenness may put half the weight on each of two opposite "
-             "points: each must bear that, or sharing must be shown with gap_at"},
-    Rule{.name = "cog-inside",
-         .sentence = "the centre of gravity, with its error, stays inside the points at every step and tilt"},
-    Rule{.name = "tilt-limit",
-         .sentence =
-             "tilt stays under 1:200 in fine work, 1:100 in rough work, and the paper says when to stop"},
+
     Rule{.name = "follow-with-blocks",
          .sentence = "blocks follow the load all the way, 10 to 25 mm below it; nobody goes under it"},
-    Rule{.name = "load-gauge",
-         .sentence = "each point has its own gauge or load cell, else nobody knows its share",
-         .source = "safety pages on lifting tools"},
+
 };
 
 }  // namespace poise::rigid_load

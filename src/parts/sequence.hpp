@@ -119,28 +119,12 @@ struct Sequence : RoomDefaults {
             .grave = 0.0},
   };
   static constexpr std::array rules{
-      Rule{"above the first group",
-           "It opens above what the first group needs to finish and to be firm, with 10 % or 10 bar to spare "
-           "(35 bar in fixtures): friction, line loss and spring counted, oil cold.",
-           "vendors' application notes; margins common practice"},
-      Rule{"below the relief",
-           "Setting with tolerance and band, and the line loss behind it, stay below 0.9 times the relief's "
-           "cracking pressure, or the second group is slow and never at pressure."},
-      Rule{"stages apart",
-           "Valves in a row are set apart by twice the tolerance and the band, at least 35 bar at 350 bar, "
-           "or the "
-           "order flips from day to day."},
-      Rule{"drained outside",
-           "The spring chamber drains to tank by a line without pressure: what stands in it adds one to one "
-           "to the "
-           "setting.",
-           "NAVEDTRA 14105 Fluid Power, ch. 6; vendors' application notes"},
+
       Rule{"pressure is not position",
            "It opens when the first part jams, is missing, or the cold line takes the pressure: where the "
            "order "
            "guards people or the work, prove the position as well."},
-      Rule{"free return", "The group behind it returns through a reverse check, or it hangs at the setting.",
-           "NAVEDTRA 14105 Fluid Power, ch. 6"},
+
   };
   static constexpr auto sketch = [](const sequence::Look& f) {
     using namespace stroke;

@@ -47,7 +47,6 @@ struct ShaftPump : RoomDefaults {
             .slight = 0.95,
             .grave = 0.75},
   };
-  static constexpr std::array rules{pumps::inlet_vacuum};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

@@ -60,9 +60,7 @@ struct ShutOff : RoomDefaults {
             .grave = 100.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "none before a relief",
-           .sentence = "No shut-off between a pump and its relief valve, nor in the relief's way to tank.",
-           .source = "ISO 4413 in principle"},
+
       Rule{.name = "cock before a gauge",
            .sentence = "A shut cock leaves the reading as it was: open it before trusting the gauge."},
       Rule{.name = "not a stop for people",
@@ -70,12 +68,7 @@ struct ShutOff : RoomDefaults {
                        "pressure is let "
                        "off by a bleed valve. Local rules decide.",
            .source = "29 CFR 1926.305; fluid power safety alerts"},
-      Rule{
-          .name = "trapped between",
-          .sentence =
-              "Oil shut in between two valves rises some 11 bar for each kelvin it warms: a relief where the "
-              "sun or a machine can warm it.",
-          .source = "web article on pressure change by temperature"},
+
   };
   static constexpr auto sketch = [](double shut) {
     using namespace stroke;

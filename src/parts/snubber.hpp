@@ -8,12 +8,6 @@ namespace poise {
 
 /// What holds for every restriction before a gauge.
 namespace damping_rules {
-inline constexpr Rule lag{
-    .name = "snubber lags",
-    .sentence =
-        "A snubber spares the gauge from spikes and hides them: read only when the needle has come to rest, "
-        "after some five of its time constants.",
-    .source = "gauge guides: range, error and failure modes; the factor is that of a first-order lag"};
 inline constexpr Rule no_spikes{
     .name = "damped gauge proves no peak",
     .sentence = "A highest pressure read behind a snubber is an average; judge peaks at the line itself."};
@@ -57,7 +51,7 @@ struct Snubber : RoomDefaults {
             .slight = 1.5,
             .grave = 5.0},
   };
-  static constexpr std::array rules{damping_rules::lag, damping_rules::no_spikes};
+  static constexpr std::array rules{damping_rules::no_spikes};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -121,7 +115,7 @@ struct Capillary : RoomDefaults {
       .change = Fault::Change::times,
       .slight = 0.7,
       .grave = 0.2}};
-  static constexpr std::array rules{damping_rules::lag, damping_rules::no_spikes};
+  static constexpr std::array rules{damping_rules::no_spikes};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

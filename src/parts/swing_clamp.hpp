@@ -158,33 +158,11 @@ struct SwingClamp : RoomDefaults {
             .grave = 500 * si::cm3_per_minute},
   };
   static constexpr std::array rules{
-      Rule{.name = "no force in the swing",
-           .sentence =
-               "The arm turns free of everything and touches within the straight part of its stroke, not at "
-               "its end: 20 to 80 % of it.",
-           .source = "swing-clamp instructions; clamp stroke shares common practice"},
-      Rule{.name = "swing flow limit",
-           .sentence = "A swing takes half a second to a second or more; a long or heavy arm longer. The arm "
-                       "sets pressure and flow.",
-           .source = "swing-clamp instructions; times from memory"},
-      Rule{.name = "meter in",
-           .sentence =
-               "Slow a double-acting swing clamp by what flows in: throttling what flows out lifts the other "
-               "side by the area ratio.",
-           .source = "swing-clamp advice on speed"},
-      Rule{.name = "arm derates",
-           .sentence =
-               "Force falls and the bending moment grows with the arm: read both from the maker's table "
-               "for this arm.",
-           .source = "table of force against arm length"},
+
       Rule{.name = "vent breathes",
            .sentence = "The spring side of a single-acting clamp breathes: pipe its vent out of the coolant.",
            .source = "swing-clamp instructions"},
-      Rule{.name = "clamps hold, stops take the cut",
-           .sentence =
-               "Cutting forces go against fixed stops; a clamp holds by friction with a factor of 2 or "
-               "more.",
-           .source = "two fixture notes"},
+
       Rule{
           .name = "hands out",
           .sentence =

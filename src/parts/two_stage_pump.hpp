@@ -111,17 +111,6 @@ struct TwoStagePump : RoomDefaults {
             .slight = 2.0,
             .grave = 5.0},
   };
-  static constexpr std::array rules{
-      Rule{
-          .name = "unload below relief",
-          .sentence =
-              "Unloading at no more than 0.9 of the relief's cracking pressure, and at least 1.1 of what the "
-              "fast approach needs."},
-      Rule{.name = "second-stage surprise",
-           .sentence =
-               "Work above the change-over gets only the high-pressure stage's flow: reckon that part of the "
-               "cycle five to ten times slower."},
-      pumps::motor_power_rule, pumps::inlet_vacuum};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

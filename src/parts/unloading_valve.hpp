@@ -83,15 +83,6 @@ struct UnloadingValve : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.05,
             .grave = 1.0}};
-  static constexpr std::array rules{
-      Rule{"below the relief",
-           "Set to no more than 0.9 times the relief, and at least 1.1 times the pressure of the "
-           "fast approach: else it never unloads and the motor is overloaded, or it unloads too early and "
-           "all is slow.",
-           "training text on unloading; common practice"},
-      Rule{"check before the pilot",
-           "A check stands between the unloaded pump and the pilot point, and the pilot is "
-           "taken behind it: else the pump cycles and never stays unloaded."}};
   static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;

@@ -93,21 +93,11 @@ struct VariablePump : RoomDefaults {
             .grave = 0.5},
   };
   static constexpr std::array rules{
-      Rule{
-          .name = "compensator margin",
-          .sentence =
-              "A relief beside it cracks 10 to 20 bar above the compensator's setting, or both work at once, "
-              "hunt and heat the oil.",
-          .source = "from memory"},
+
       Rule{.name = "compensator overshoot",
            .sentence =
                "Until it has stroked back its flow goes into the line: give the line volume, and look at the "
-               "peak when a motion stops at once."},
-      Rule{.name = "case drain free",
-           .sentence = "The case has a line of its own to tank, with no filter, check or shut-off in it, and "
-                       "is filled "
-                       "before the first start: a blocked case cracks."},
-      pumps::motor_power_rule, pumps::inlet_vacuum};
+               "peak when a motion stops at once."}};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

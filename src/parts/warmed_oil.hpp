@@ -33,12 +33,6 @@ struct WarmedOil : RoomDefaults {
                 .meaning = "time that a change of the temperature takes"},
   };
   static constexpr std::array ports{Port{.name = "A", .meaning = "the volume that is warmed"}};
-  static constexpr std::array rules{
-      Rule{"thermal relief",
-           "Oil that can be shut in and warmed needs a relief valve of its own: some 11 bar per kelvin "
-           "between stiff "
-           "walls. A coupling parted in the shade and left in the sun no longer couples.",
-           "common practice; the figure follows from the law"}};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;

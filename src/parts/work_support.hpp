@@ -167,17 +167,7 @@ struct WorkSupport : RoomDefaults {
             .grave = 0.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "support capacity",
-           .sentence = "At the pressure present then it holds at least twice the clamp's force, or 1.5 times "
-                       "clamp and "
-                       "cutting force; capacity grows with pressure from the locking pressure.",
-           .source = "workholding design page (twice); 1.5 common practice"},
-      Rule{
-          .name = "support before clamp",
-          .sentence =
-              "As the clamp touches, the support is locked and its pressure rising: a sequence valve sees to "
-              "that.",
-          .source = "workholding design page"},
+
       Rule{.name = "support along its axis",
            .sentence = "Load along the plunger only; a side force makes it slip.",
            .source = "workholding design page"},

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -150,7 +151,7 @@ void look_at_gears(const Sight& sight, Report& report) {
       const auto zone = sight.reach(outlet, through_lines);
       const auto here = sight.weakest(zone);
       const double reaches = *feed * whole / sections[i].x;
-      if (has_relief(sight, zone) || here.part < 0 || reaches <= here.rating) continue;
+      if (has_relief(sight, pressed_from(sight, outlet)) || here.part < 0 || reaches <= here.rating) continue;
       bare.push_back(sight.name(outlet));
       if (reaches / here.rating > (weakest.part < 0 ? 0.0 : worst / weakest.rating)) {
         worst = reaches;

@@ -200,7 +200,7 @@ bool is_throttled(const Sight& sight, const HeldBy& each) {
     if (sight.is_one_of(p, {"filter", "quick_coupling"})) return false;
     if (!sight.is(p, "one_way_flow_control")) return true;
     if (sight.touches(load_side, {p, 0})) return sight.touches(near, {p, 1});
-    return sight.touches(sight.reach(PortOf{each.valve, 0}, through_lines), {p, 1}) ||
+    return sight.touches(sight.reach(PortOf{each.valve, 0}, through_dividers), {p, 1}) ||
            sight.is_tank_line({p, 0});
   };
   return std::ranges::any_of(throttles_in(sight, load_side), meters) ||

@@ -130,8 +130,16 @@ std::vector<int> valves_at(const Sight& sight, PortOf place, std::string_view ki
   return found;
 }
 
+bool through_dividers(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.kind == "flow_divider" ||
+         part.kind->about.kind == "gear_flow_divider";
+}
+
 std::set<int> way_to_tank(const Sight& sight, PortOf from) {
-  std::set<int> way = sight.reach(from, through_restrictions);
+  const auto passes = [](const PlannedPart& part) {
+    return through_restrictions(part) || through_dividers(part);
+  };
+  std::set<int> way = sight.reach(from, passes);
   for (int valve : sight.all({"directional_4_3", "directional_4_2", "directional_3_2", "directional_2_2"})) {
     const auto tank = sight.port(valve, sight.is(valve, "directional_2_2") ? "A" : "T");
     const bool here = std::ranges::any_of(sight.oil_ports(valve),

@@ -39,6 +39,9 @@ std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load);
 /// Valves of a kind whose port of that name is open to a place through lines and restrictions.
 std::vector<int> valves_at(const Sight& sight, PortOf place, std::string_view kind, std::string_view port);
 
+/// Lines and flow dividers, for `Sight::reach`: what oil passes with its flow told, not throttled.
+bool through_dividers(const PlannedPart& part);
+
 /// Where oil goes on behind a valve's port on its way to tank: lines and restrictions to the reservoir or to
 /// directional valves, and what is behind the tank port of these.
 std::set<int> way_to_tank(const Sight& sight, PortOf from);

@@ -129,6 +129,17 @@ void look_at_stages(const Sight& sight, Report& report) {
   }
 }
 
+/// Where a rod meets the first spring that it pushes against: from there on it presses, and gives no more
+/// than that does.
+double meets(const Sight& sight, int part) {
+  double first = no_limit;
+  const PortOf rod{part, sight.part(part).kind->oil_ports};
+  for (int other : sight.on_rod(rod)) {
+    if (sight.is(other, "spring")) first = std::min(first, sight.values(other)["free_travel"]);
+  }
+  return first;
+}
+
 /// How far a motion still goes in the step after the valve opened, m, and how far it comes in all.
 struct Rest {
   double here = 0.0, there = 0.0, missing = 0.0, travel = 0.0;
@@ -141,7 +152,9 @@ Rest rest_of(const Sight& sight, const Order& order, const Driven& driven) {
   const StepSpan rest{.name = "", .begin = order.opens, .end = order.ends};
   const bool grows = driven.swept > 0.0;
   const double here = position.at(order.opens), begin = position.value().front();
-  const double there = grows ? position.highest(rest).value : position.lowest(rest).value;
+  const double there =
+      grows ? std::min(position.highest(rest).value, std::max(meets(sight, driven.part()), here))
+            : position.lowest(rest).value;
   return {here, there, grows ? there - here : here - there, std::abs(there - begin)};
 }
 

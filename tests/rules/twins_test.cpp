@@ -108,6 +108,14 @@ std::vector<Breach> found_in(const std::string& text, std::string_view rule) {
   return all;
 }
 
+/// What every rule finds in a good job; run once, however many twins begin from it.
+const std::vector<Breach>& found_in_good(const fs::path& path) {
+  static std::map<fs::path, std::vector<Breach>> known;
+  const auto [at, is_new] = known.try_emplace(path);
+  if (is_new) at->second = found_in(text_of(path), "");
+  return at->second;
+}
+
 bool has_number(const std::string& sentence) {
   // A digit that a blank, a bracket or a sign stands before is no part of a tag.
   for (std::size_t i = 1; i < sentence.size(); ++i) {
@@ -124,8 +132,10 @@ void expect_twin(const Twin& twin, const fs::path& table) {
   const fs::path job = twin.job.starts_with("jobs/") ? fs::path(POISE_SOURCE_DIR) / twin.job
                                                      : folder / "jobs" / (twin.job + ".toml");
   const std::string kept = text_of(job);
-  for (const Breach& breach : found_in(kept, twin.rule))
-    ADD_FAILURE() << "the job that keeps it breaks it: " << breach.found.sentence;
+  for (const Breach& breach : found_in_good(job)) {
+    if (breach.rule->name == twin.rule)
+      ADD_FAILURE() << "the job that keeps it breaks it: " << breach.found.sentence;
+  }
   const std::string broken = broken_text(twin, kept);
   ASSERT_NE(broken, kept + '\n') << "nothing is changed";
   const auto found = found_in(broken, twin.rule);
