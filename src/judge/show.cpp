@@ -96,13 +96,13 @@ std::string Page::rules_in_words() const {
 std::string Page::headline() const {
   const std::string title = job_.title.empty() ? "This job" : job_.title;
   std::string text = ink_.strong(wrapped(title + ":", page_width - 56, 0)) + ' ' + answer_in_words() + '\n';
-  if (const std::string rules = rules_in_words(); !rules.empty()) text += rules + '\n';
   if (verdict_.halt) {
     text +=
         wrapped(fmt::format("The run ended at {}: {}", seconds(verdict_.halt->time), verdict_.halt->sentence),
                 page_width, 0) +
         '\n';
   }
+  if (const std::string rules = rules_in_words(); !rules.empty()) text += rules + '\n';
   return text;
 }
 
@@ -178,9 +178,11 @@ std::string Page::rule(const RuleNotKept& broken) const {
   std::string_view harm = rules::words_of(broken.rule->harm);
   std::string head = broken.waived.empty() ? std::string(harm) : fmt::format("waived ({})", harm);
   if (broken.waived.empty() && broken.rule->harm == rules::Harm::hurts) head = ink_.bad(head);
-  std::string text = std::string(text_from, ' ') + head + " · " + ink_.strong(broken.rule->name) +
-                     (broken.time ? fmt::format(" · {}", seconds(*broken.time)) : "") +
-                     (broken.step.empty() ? "" : fmt::format(" in \"{}\"", broken.step)) + '\n';
+  const std::string when = (broken.time ? fmt::format(" · {}", seconds(*broken.time)) : "") +
+                           (broken.step.empty() ? "" : fmt::format(" in \"{}\"", broken.step));
+  std::string text = std::string(text_from, ' ') + head + " · " + ink_.strong(broken.rule->name);
+  text += columns(broken.rule->name) + columns(when) + 30 <= page_width - text_from ? ink_.quiet(when) + '\n'
+                                                                                    : '\n' + indented(when);
   text += indented(broken.sentence);
   if (!broken.waived.empty()) return text + ink_.quiet(indented("Waived: " + broken.waived));
   return text + ink_.quiet(indented("→ " + broken.remedy));

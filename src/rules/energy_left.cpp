@@ -82,7 +82,7 @@ std::set<int> holding_up(const Sight& sight) {
 }
 
 void look_at_what_is_left(const Sight& sight, Report& report) {
-  if (!sight.ran() || runs_by_itself(sight) || !pumps_rest(sight)) return;
+  if (!sight.ran() || sight.trace().halt || runs_by_itself(sight) || !pumps_rest(sight)) return;
   struct Place {
     PortOf at;
     double pressure = 0.0;

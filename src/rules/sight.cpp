@@ -41,17 +41,13 @@ Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& th
       controls(the_controls),
       world(the_world),
       oil(the_plan.oil),
-      trace_(the_trace),
+      trace_(the_trace && !the_trace->glances.time.empty() ? the_trace : nullptr),
       groups_(join(the_plan)),
       columns_(the_plan.parts.size()),
       pressure_column_(groups_.members.size(), -1),
       highest_(groups_.members.size()) {
   if (!trace_) return;
-  // Without glances, what was recorded for other ends has to do.
-  const bool glanced = !trace_->glances.signals.empty();
-  time_ = glanced ? trace_->glances.time : trace_->time;
-  columns_of_run_ = glanced ? &trace_->glances.values : &trace_->values;
-  const std::vector<Signal>& signals = glanced ? trace_->glances.signals : trace_->signals;
+  const std::vector<Signal>& signals = trace_->glances.signals;
   for (std::size_t i = 0; i < signals.size(); ++i) {
     const Signal& signal = signals[i];
     if (signal.what == Signal::What::pressure)
@@ -253,7 +249,8 @@ double Sight::pump_flow(int p) const {
 
 Course Sight::course(Signal::What what, int p, int index) const {
   for (const auto& [signal, column] : columns_[p]) {
-    if (signal->what == what && signal->index == index) return {time_, (*columns_of_run_)[column]};
+    if (signal->what == what && signal->index == index)
+      return {trace_->glances.time, trace_->glances.values[column]};
   }
   return {};
 }
@@ -261,10 +258,9 @@ Course Sight::course(Signal::What what, int p, int index) const {
 Course Sight::pressure(PortOf at) const {
   const int column = pressure_column_[group(at)];
   if (column < 0) return {};
-  const std::span<const double> values = (*columns_of_run_)[column];
-  if (columns_of_run_ == &trace_->values) return {time_, values};
   const Glances::Extreme &high = trace_->glances.highest[column], &low = trace_->glances.lowest[column];
-  return {time_, values, {high.value, high.time}, {low.value, low.time}};
+  return {
+      trace_->glances.time, trace_->glances.values[column], {high.value, high.time}, {low.value, low.time}};
 }
 
 Course Sight::flow(PortOf at) const { return course(Signal::What::flow, at.part, at.port); }

@@ -133,7 +133,7 @@ class Sight {
   double pump_flow(int p) const;
 
   // ── The run ──
-  bool ran() const { return trace_ && !trace_->time.empty(); }
+  bool ran() const { return trace_ != nullptr; }
   const Trace& trace() const { return *trace_; }
   std::span<const StepSpan> spans() const {
     return trace_ ? std::span(trace_->steps) : std::span<const StepSpan>{};
@@ -174,8 +174,6 @@ class Sight {
   Course course(Signal::What what, int part, int index) const;
 
   const Trace* trace_;
-  std::span<const double> time_;
-  const std::vector<std::vector<double>>* columns_of_run_ = nullptr;
   Groups groups_;
   std::vector<std::vector<std::pair<const Signal*, std::size_t>>> columns_;  ///< of each part
   std::vector<int> pressure_column_;                                         ///< of each group, or −1
