@@ -34,6 +34,16 @@ bool through_return(const PlannedPart& part) {
 
 bool through_all(const PlannedPart&) { return true; }
 
+namespace {
+
+/// Rules compare one signal with another row by row: a run in which only some were looked at is no run to
+/// them.
+bool shows_all(const Trace& trace, const Plan& plan) {
+  return !trace.glances.time.empty() && trace.glances.signals.size() == watched(plan).size();
+}
+
+}  // namespace
+
 Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& the_controls,
              const units::World& the_world, const Trace* the_trace)
     : plan(the_plan),
@@ -41,7 +51,7 @@ Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& th
       controls(the_controls),
       world(the_world),
       oil(the_plan.oil),
-      trace_(the_trace && !the_trace->glances.time.empty() ? the_trace : nullptr),
+      trace_(the_trace && shows_all(*the_trace, the_plan) ? the_trace : nullptr),
       groups_(join(the_plan)),
       columns_(the_plan.parts.size()),
       pressure_column_(groups_.members.size(), -1),

@@ -57,7 +57,8 @@ struct Driven {
 /// What a rule sees: the plan as a graph, the cycle, the run if there was one, and how to say numbers.
 class Sight {
  public:
-  /// Views its arguments, which must outlive it. Without a trace, rules that need a run find nothing.
+  /// Views its arguments, which must outlive it. Without a trace, or one in which not all that is
+  /// `watched` was glanced at, rules that need a run find nothing.
   Sight(const Plan& plan, const Schedule& steps, const Controls& controls, const units::World& world,
         const Trace* trace = nullptr);
 
