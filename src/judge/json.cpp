@@ -57,11 +57,17 @@ json finding_to_json(const Finding& f, const Verdict& verdict, const units::Worl
 }
 
 json rule_to_json(const RuleNotKept& broken, const units::World& world) {
-  json out = {{"name", broken.rule->name},           {"harm", rules::words_of(broken.rule->harm)},
-              {"sentence", broken.sentence},         {"remedy", broken.remedy},
-              {"otherwise", broken.rule->otherwise}, {"source", broken.rule->source},
-              {"part", text_or_null(broken.part)},   {"time", nullptr},
-              {"step", text_or_null(broken.step)},   {"waived", text_or_null(broken.waived)}};
+  json out = {{"name", broken.rule->name},
+              {"harm", rules::words_of(broken.rule->harm)},
+              {"sentence", broken.sentence},
+              {"remedy", broken.remedy},
+              {"otherwise", broken.rule->otherwise},
+              {"source", broken.rule->source},
+              {"part", text_or_null(broken.part)},
+              {"also", broken.also},
+              {"time", nullptr},
+              {"step", text_or_null(broken.step)},
+              {"waived", text_or_null(broken.waived)}};
   if (broken.time) out["time"] = moment(*broken.time, world);
   return out;
 }

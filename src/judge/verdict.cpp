@@ -30,8 +30,10 @@ bool worse(const Finding& a, const Finding& b) {
 bool waives(const Waiver& waiver, const rules::Breach& breach, const Job& job) {
   if (waiver.rule != breach.rule->name) return false;
   if (waiver.parts.empty()) return true;
-  return breach.found.part >= 0 &&
-         std::ranges::find(waiver.parts, job.plan.parts[breach.found.part].tag) != waiver.parts.end();
+  const auto named = [&](int part) {
+    return part >= 0 && std::ranges::find(waiver.parts, job.plan.parts[part].tag) != waiver.parts.end();
+  };
+  return named(breach.found.part) && std::ranges::all_of(breach.found.also, named);
 }
 
 void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
@@ -44,6 +46,7 @@ void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
                        .part = breach.found.part < 0 ? "" : sight.tag(breach.found.part),
                        .time = breach.found.time,
                        .step = breach.found.time ? step_at(*breach.found.time, trace.steps) : ""};
+    for (int part : breach.found.also) broken.also.push_back(sight.tag(part));
     for (std::size_t w = 0; w < job.waivers.size(); ++w) {
       if (!waives(job.waivers[w], breach, job)) continue;
       used[w] = true;

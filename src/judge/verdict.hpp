@@ -29,11 +29,12 @@ struct Finding {
 /// A rule of the trade that the job does not keep at one place.
 struct RuleNotKept {
   const rules::TradeRule* rule = nullptr;
-  std::string sentence, remedy;  ///< with this job's numbers
-  std::string part;              ///< tag; empty: the circuit as a whole
-  std::optional<double> time;    ///< the deciding moment, s, where there is one
-  std::string step;              ///< the step of that moment
-  std::string waived;            ///< the job's reason why this may be; empty: it is not waived
+  std::string sentence, remedy;   ///< with this job's numbers
+  std::string part;               ///< tag; empty: the circuit as a whole
+  std::vector<std::string> also;  ///< tags of further parts with which it is likewise
+  std::optional<double> time;     ///< the deciding moment, s, where there is one
+  std::string step;               ///< the step of that moment
+  std::string waived;             ///< the job's reason why this may be; empty: it is not waived
 };
 
 /// The answer to a run.

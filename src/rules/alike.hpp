@@ -25,10 +25,11 @@ class Alike {
   explicit operator bool() const { return !parts_.empty(); }
   const Place& worst() const { return worst_; }
   int part() const { return parts_.front(); }
+  /// The others, without the worst.
+  std::vector<int> rest() const { return {parts_.begin() + (parts_.empty() ? 0 : 1), parts_.end()}; }
   /// " (likewise K2 and K3)", or nothing.
   std::string others(const Sight& sight) const {
-    const std::vector<int> rest(parts_.begin() + (parts_.empty() ? 0 : 1), parts_.end());
-    return rest.empty() ? std::string() : " (likewise " + tags(sight, rest) + ")";
+    return parts_.size() < 2 ? std::string() : " (likewise " + tags(sight, rest()) + ")";
   }
 
  private:

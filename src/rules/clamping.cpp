@@ -144,6 +144,7 @@ void look_at_swing_speed(const Sight& sight, Report& report) {
                   sight.say(worst_share, Quantity::share),
                   stated ? "" : ", or state greatest_flow from its datasheet for this arm"),
       worst_swing.end);
+  report.also(quick);
 }
 
 void look_at_arm(const Sight& sight, Report& report) {
@@ -289,6 +290,7 @@ void look_at_return(const Sight& sight, Report& report) {
                   sight.say(sight.pressure(*sight.port(worst, "A")).at(end), Quantity::pressure),
                   likewise(sight, slow)),
       way_back(sight, worst), longest.begin);
+  report.also(slow);
 }
 
 void look_at_cutting_force(const Sight& sight, Report& report) {

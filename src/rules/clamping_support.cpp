@@ -89,6 +89,7 @@ void look_at_capacity(const Sight& sight, Report& report) {
                   sight.say(2.0 * worst.force, Quantity::force), pressure,
                   sight.say(0.5 * worst.capacity, Quantity::force)),
       worst.time);
+  report.also(weak);
 }
 
 void look_at_order(const Sight& sight, Report& report) {

@@ -63,6 +63,7 @@ void look_at_capacity(const Sight& sight, Report& report) {
              fmt::format("Take for {} a cylinder that bears {} or more, or lift less than {} on it",
                          sight.tag(point.jack), sight.say(load / four_fifths, Quantity::force),
                          sight.say(four_fifths * capacity, Quantity::force)));
+  report.also(over.rest());
 }
 
 // ── Stroke ──
@@ -90,6 +91,7 @@ void look_at_stroke(const Sight& sight, Report& report) {
                   sight.say(four_fifths * stroke, Quantity::length),
                   sight.say(out / four_fifths, Quantity::length)),
       passed);
+  report.also(over.rest());
 }
 
 /// Share of a cylinder's capacity that its stop may take without a word.
@@ -125,6 +127,7 @@ void look_at_stops(const Sight& sight, Report& report) {
                   sight.tag(hard.part()), sight.say(sight.values(hard.part())["stroke"], Quantity::length),
                   sight.say(force, Quantity::force)),
       from);
+  report.also(hard.rest());
 }
 
 // ── Rods ──
@@ -183,6 +186,7 @@ void look_at_rods(const Sight& sight, Report& report) {
                          sight.say(stiff_enough(sight.values(p), worst), Quantity::length),
                          sight.say(worst.push / worst.share / least_safety, Quantity::force)),
              worst.time);
+  report.also(thin.rest());
 }
 
 void look_at_rod_sides(const Sight& sight, Report& report) {
@@ -211,6 +215,7 @@ void look_at_rod_sides(const Sight& sight, Report& report) {
                  "piston already make as much there ({:.2f} times the area)",
                  sight.say(rating, Quantity::pressure), sight.say(rating / ratio, Quantity::pressure), ratio),
              over.worst().time);
+  report.also(over.rest());
 }
 
 // ── Seals ──

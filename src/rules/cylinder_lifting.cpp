@@ -308,6 +308,7 @@ void look_at_gauges(const Sight& sight, Report& report) {
                          "{} and {}",
                          sight.tag(worst.jack), sight.say(worst.pressure() / 0.75, Quantity::pressure),
                          sight.say(worst.pressure() / 0.5, Quantity::pressure)));
+  report.also(blind.rest());
 }
 
 constexpr std::array rules{

@@ -109,6 +109,7 @@ void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
                   sight.say(out / usable, Quantity::share)),
       fmt::format("Fill {} with every cylinder in, or leave {} of air above the full mark", sight.tag(*tank),
                   sight.say(out, Quantity::volume)));
+  report.also(away.rest());
 }
 
 // ── Return by a spring ──
@@ -176,6 +177,7 @@ void look_at_spring_return(const Sight& sight, Report& report) {
                           sight.say(needed, Quantity::force))
             : fmt::format("Give {} {} more to come in, or a wider line to tank", tag,
                           sight.say(left.out / -left.speed, Quantity::time)));
+  report.also(away.rest());
 }
 
 /// Heights of all groups that oil of one joins, through everything, m above it.
@@ -229,6 +231,7 @@ void look_at_heads(const Sight& sight, Report& report) {
       fmt::format("Set {} at most {} above {}, or take a spring of {} or more", sight.tag(*tank),
                   sight.say(below * column_may_take * spring / head, Quantity::length), sight.tag(low.part()),
                   sight.say(head * area_behind(sight, low.part()) / column_may_take, Quantity::force)));
+  report.also(low.rest());
 }
 
 constexpr std::array rules{

@@ -43,6 +43,7 @@ void look_at_bleeds(const Sight& sight, Report& report) {
              fmt::format("Put a needle or shut-off for {} from there to tank, to let it off without cracking "
                          "a fitting",
                          sight.say(pressure, Quantity::pressure)));
+  report.also(locked.rest());
 }
 
 /// Whether no pump delivers as the run ends.
@@ -109,6 +110,7 @@ void look_at_what_is_left(const Sight& sight, Report& report) {
                          "before a hand goes in or a fitting is touched",
                          gauge >= 0 ? sight.tag(gauge) : "a gauge that is put there"),
              sight.trace().time.back());
+  report.also(left.rest());
 }
 
 constexpr std::array rules{

@@ -96,6 +96,7 @@ void look_at_blocked_rod_side(const Sight& sight, Report& report) {
                     sight.say(worst.pressure, Quantity::pressure), worst.ratio, sight.tag(worst.weakest.part),
                     sight.say(worst.weakest.rating, Quantity::pressure), likewise(sight, others)),
         fmt::format("For {}, {}", sight.tag(worst.cylinder), lower_the_feed(sight, worst)));
+    report.also(others);
   }
 }
 

@@ -73,6 +73,7 @@ void look_at_stops(const Sight& sight, Report& report) {
                   sight.say(worst_energy, Quantity::energy),
                   sight.say(stop_speed / worst_hit.value, Quantity::share)),
       worst_hit.time);
+  report.also(hit_too);
 }
 
 void look_at_seal_speed(const Sight& sight, Report& report) {

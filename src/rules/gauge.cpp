@@ -43,6 +43,7 @@ void look_past_the_scale(const Sight& sight, Report& report) {
                          sight.say(range, Quantity::pressure), past.others(sight)),
              fmt::format("Take a gauge whose scale ends {}", fitting_scale(sight, past.worst().value)),
              past.worst().time);
+  report.also(past.rest());
 }
 
 /// Shares of full scale between which a gauge's highest lasting reading lies.
@@ -78,6 +79,7 @@ void look_at_the_middle(const Sight& sight, Report& report) {
                         sight.say(reading, Quantity::pressure));
   report.add(g, what + off.others(sight),
              fmt::format("Take a gauge whose scale ends {}", fitting_scale(sight, reading)));
+  report.also(off.rest());
 }
 
 /// The lowest rating on a line beside its gauges; part −1: none is rated.
@@ -130,6 +132,7 @@ void look_at_errors(const Sight& sight, Report& report) {
              fmt::format("Take a gauge whose class times scale is {} at most, or work at {} or less",
                          sight.say(0.5 * margin, Quantity::pressure),
                          sight.say(weakest.rating - 2.0 * error, Quantity::pressure)));
+  report.also(coarse.rest());
 }
 
 // ── Trapped lines ──
@@ -163,6 +166,7 @@ void look_behind_checks(const Sight& sight, Report& report) {
                                           "ends {}",
                                           check, held, fitting_scale(sight, pressure))
                             : fmt::format("Put a gauge or a test point between {} and {}", check, held));
+  report.also(blind.rest());
 }
 
 // ── Spikes, and gauges that do not follow ──
@@ -194,6 +198,7 @@ void look_at_blows(const Sight& sight, Report& report) {
                   struck.others(sight)),
       fmt::format("Put a snubber of {} before {}", sight.say(0.3 * si::mm, Quantity::length), sight.tag(g)),
       peak.time);
+  report.also(struck.rest());
 }
 
 /// What stands between a gauge and its line, where nothing else is on the gauge's side.
@@ -260,6 +265,7 @@ void look_for_lag(const Sight& sight, Report& report) {
       fmt::format("Read {} later, when it has come to rest, or take a wider hole at {}",
                   sight.tag(late.part()), sight.tag(worst.before.part)),
       worst.time);
+  report.also(late.rest());
 }
 
 void look_for_shut_cocks(const Sight& sight, Report& report) {
@@ -275,6 +281,7 @@ void look_for_shut_cocks(const Sight& sight, Report& report) {
       fmt::format("Open {} before {} is read, and put a plate there that says so",
                   sight.tag(worst.before.part), sight.tag(off.part())),
       worst.time);
+  report.also(off.rest());
 }
 
 void look_at_classes(const Sight& sight, Report& report) {
@@ -295,6 +302,7 @@ void look_at_classes(const Sight& sight, Report& report) {
                          sight.say(wrong.worst().allowed, Quantity::pressure), wrong.others(sight)),
              fmt::format("Replace {}, or have it set until it is right within {} of a master",
                          sight.tag(wrong.part()), sight.say(wrong.worst().allowed, Quantity::pressure)));
+  report.also(wrong.rest());
 }
 
 constexpr std::array rules{

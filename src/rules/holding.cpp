@@ -65,6 +65,7 @@ void look_oil_alone(const Sight& sight, Report& report) {
                                carrier, sight.say(load.weight, Quantity::force), sight.tag(load.load),
                                rest.span->name),
              rest.span->end);
+  report.also(others);
 }
 
 /// What a spool passes from one shut port at 350 bar where the job does not say, m3/s: some 10 to 300 cm3/min
@@ -128,6 +129,7 @@ void look_power_off(const Sight& sight, Report& report) {
       fmt::format("Put a pilot-operated check or counterbalance valve at {} that holds {} without "
                   "power",
                   sight.name(worst->side), sight.say(worst->most / worst->area, Quantity::pressure)));
+  report.also(others);
 }
 
 bool without_hoses(const PlannedPart& part) {
@@ -176,6 +178,7 @@ void look_at_port(const Sight& sight, Report& report) {
                          "ahead of {}",
                          sight.say(worst->most / worst->area, Quantity::pressure), sight.name(worst->side),
                          sight.tag(worst_hose)));
+  report.also(others);
 }
 
 constexpr std::array rules{

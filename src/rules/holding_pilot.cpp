@@ -236,6 +236,7 @@ void look_no_metering(const Sight& sight, Report& report) {
                          sight.name(first->load.side), sight.tag(first->valve), sight.tag(first->valve),
                          sight.say(1.3 * first->held, Quantity::pressure)),
              down.value != 0.0 ? std::optional(down.time) : std::nullopt);
+  report.also(others);
 }
 
 /// What rushes out of a side of a cylinder as the check that keeps it pressed lets go.

@@ -85,6 +85,7 @@ void look_at_speed(const Sight& sight, Report& report) {
                            speed_of_oil(sight, speed), speed_of_oil(sight, limit), worst[i].likewise(sight)),
                fmt::format("Take a bore of {} or more for {}",
                            sight.say(bore * std::sqrt(speed / limit), Quantity::length), sight.tag(line)));
+    report.also(worst[i].others);
   }
 }
 
@@ -194,6 +195,7 @@ void look_at_walls(const Sight& sight, Report& report) {
                                sight.say(thick, Quantity::length), sight.tag(worst.part))
                  : fmt::format("Take a narrower tube of stronger steel for {}, or let it see no more than {}",
                                sight.tag(worst.part), sight.say(allowed, Quantity::pressure)));
+  report.also(worst.others);
 }
 
 // ── Pilot lines ──

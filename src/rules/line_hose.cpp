@@ -177,6 +177,7 @@ void look_at_burst(const Sight& sight, Report& report) {
                   "decide",
                   sight.say(factor * highest, Quantity::pressure),
                   sight.say(burst / factor, Quantity::pressure)));
+  report.also(worst.others);
 }
 
 // ── Parts that could be swapped ──

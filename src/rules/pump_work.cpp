@@ -76,6 +76,7 @@ void look_at_second_stage(const Sight& sight, Report& report) {
                     "{}",
                     sight.say(v["high_pressure_flow"], Quantity::flow),
                     sight.say(way.highest, Quantity::pressure)));
+    report.also(worst.others);
   }
 }
 

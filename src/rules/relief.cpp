@@ -287,6 +287,7 @@ void look_at_named_flow(const Sight& sight, Report& report) {
            full_flow_pressure(sight, sight.limit(valve)) < (1.0 + misread_from) * sight.limit(valve).cracking;
   });
   if (valves.empty()) return;
+  const std::vector<int> others(valves.begin() + 1, valves.end());
   const Limit limit = sight.limit(valves.front());
   const std::string tag = sight.tag(limit.part);
   const double flow = std::min(flow_over(sight, limit), limit.rated_flow);
@@ -295,11 +296,11 @@ void look_at_named_flow(const Sight& sight, Report& report) {
       fmt::format("The {} of {} are taken for the pressure at which it cracks; with the whole {} over it "
                   "its gauge reads {}{}",
                   sight.say(limit.cracking, Quantity::pressure), tag, sight.say(flow, Quantity::flow),
-                  sight.say(full_flow_pressure(sight, limit), Quantity::pressure),
-                  likewise(sight, {valves.begin() + 1, valves.end()})),
+                  sight.say(full_flow_pressure(sight, limit), Quantity::pressure), likewise(sight, others)),
       fmt::format("Say with which flow {} was set: setting_flow = \"{}\" if its gauge read {} with the "
                   "whole pump flow over it",
                   tag, sight.say(flow, Quantity::flow), sight.say(limit.cracking, Quantity::pressure)));
+  report.also(others);
 }
 
 constexpr std::array rules{

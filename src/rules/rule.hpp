@@ -23,6 +23,7 @@ struct Found {
   std::string sentence;          ///< what is so, with this job's numbers
   std::string remedy;            ///< what to do about it, with this job's numbers
   std::optional<double> time{};  ///< s, where a moment of the run decides
+  std::vector<int> also{};       ///< further parts of which the sentence says that it is likewise with them
 };
 
 /// What one look at a job found.
@@ -30,8 +31,10 @@ class Report {
  public:
   void add(Found found) { found_.push_back(std::move(found)); }
   void add(int part, std::string sentence, std::string remedy, std::optional<double> time = {}) {
-    found_.push_back({part, std::move(sentence), std::move(remedy), time});
+    found_.push_back({part, std::move(sentence), std::move(remedy), time, {}});
   }
+  /// What was added last is likewise with these parts.
+  void also(const std::vector<int>& parts) { found_.back().also = parts; }
   std::vector<Found>& found() { return found_; }
 
  private:

@@ -183,6 +183,7 @@ void look_at_first_there(const Sight& sight, Report& report) {
                     sight.tag(first), sight.tag(order.valve),
                     sight.say(setting_of(sight, order.valve), Quantity::pressure)),
         order.opens);
+    report.also(late);
   }
 }
 

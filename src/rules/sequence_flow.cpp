@@ -46,6 +46,7 @@ void look_at_creep(const Sight& sight, Report& report) {
                     sight.tag(order.valve),
                     sight.say(leak * setting_of(sight, order.valve) * may_creep / most, Quantity::flow)),
         order.opens);
+    report.also(creeping);
   }
 }
 

@@ -8,8 +8,7 @@
 
 #include "solve/halts.hpp"
 #include "solve/integrator.hpp"
-#include "solve/onlooker.hpp"
-#include "solve/recorder.hpp"
+#include "solve/watchers.hpp"
 #include "solve/wiring.hpp"
 
 namespace poise::solve {
@@ -52,19 +51,6 @@ class Runner {
   System system();
   bool crossings(double time, const double* y, double* values);
   void settle(Integrator& integrator);
-  /// The two that watch the run: each row is both's, but only the recorder looks inside steps.
-  struct Watchers {
-    Recorder recorder;
-    Onlooker onlooker;
-    void row(double time, const double* y) {
-      recorder.row(time, y);
-      onlooker.look(time, y);
-    }
-    void step(const Integrator& integrator) {
-      onlooker.step(integrator);
-      recorder.step(integrator);
-    }
-  };
   void do_step(Integrator& integrator, Watchers& watchers, const Step& step);
   bool conditions_hold(const Step& step, double now, const double* y);
   bool obey_controls(const Integrator& integrator, double now, bool at_crossing);
@@ -379,7 +365,7 @@ Trace Runner::run(const std::vector<Signal>& signals) {
   settle(integrator);
   open_books(integrator);
   trace_.glances.signals = options_.glanced_at;
-  Watchers watchers{Recorder(equations_, trace_, options_.followed), Onlooker(equations_, trace_, planned_)};
+  Watchers watchers(equations_, trace_, options_.followed, planned_);
   watchers.row(0.0, integrator.y().data());
   for (const Step& step : steps_) {
     if (trace_.halt) break;

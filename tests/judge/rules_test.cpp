@@ -87,8 +87,7 @@ TEST(verdict, holds_by_its_requirements_and_says_beside_it_which_rules_are_not_k
   EXPECT_EQ(broken->part, "P1");
   EXPECT_THAT(broken->sentence, HasSubstr("250 bar"));
   EXPECT_GE(proven.verdict.not_kept(rules::Harm::hurts), 1);
-  EXPECT_THAT(show(proven.verdict, proven.job, false),
-              HasSubstr("not kept that can hurt someone"));
+  EXPECT_THAT(show(proven.verdict, proven.job, false), HasSubstr("not kept that can hurt someone"));
 }
 
 TEST(verdict, lists_what_can_hurt_someone_first_and_what_is_waived_last) {
@@ -114,6 +113,41 @@ TEST(verdict, a_waiver_of_another_part_waives_nothing_and_is_said_to_be_idle) {
   EXPECT_THAT(proven.find("relief at every pump")->waived, IsEmpty());
   EXPECT_THAT(proven.verdict.cautions,
               testing::Contains(HasSubstr("\"relief at every pump\" is waived and is kept")));
+}
+
+TEST(verdict, a_waiver_that_names_parts_names_all_that_are_likewise) {
+  // Two jacks on one pump, both held by nothing but their oil: the sentence is on one and names the other.
+  std::string two(without_relief);
+  two += R"([parts.C2]
+kind = "single_acting_cylinder"
+bore = "40 mm"
+rod = "35 mm"
+stroke = "100 mm"
+[parts.M2]
+kind = "mass"
+mass = "800 kg"
+[[lines]]
+from = "C1.A"
+to = "C2.A"
+[[lines]]
+from = "C2.rod"
+to = "M2.rod"
+[[steps]]
+name = "hold"
+set = { P1 = "off" }
+lasts = "3 s"
+)";
+  const auto waived_for = [&](std::string_view parts) {
+    const Proven proven{two + "[[waive]]\nrule = \"oil alone\"\npart = " + std::string(parts) +
+                        "\nreason = \"Stands are put under at once, with nobody near\"\n"};
+    const RuleNotKept* broken = proven.find("oil alone");
+    if (!broken) throw std::runtime_error("the loads hang on oil alone, and it is not seen");
+    EXPECT_EQ(broken->also.size(), 1u);
+    return !broken->waived.empty();
+  };
+  EXPECT_FALSE(waived_for("\"C1\""));
+  EXPECT_FALSE(waived_for("\"C2\""));
+  EXPECT_TRUE(waived_for("[\"C1\", \"C2\"]"));
 }
 
 TEST(verdict, says_how_the_machine_can_hurt_with_its_own_numbers) {

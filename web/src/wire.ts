@@ -31,6 +31,8 @@ export interface Rule {
   name: string;
   sentence: string;
   source: string;
+  /** What becomes of it where it is not kept; none where only a person can confirm it. Faults have none. */
+  harm?: string | null;
 }
 
 export interface KindPort {
@@ -228,6 +230,7 @@ export interface RuleNotKept {
   otherwise: string;
   source: string;
   part: string | null;
+  also: string[];
   time: Measured | null;
   step: string | null;
   waived: string | null;
