@@ -97,17 +97,24 @@ int rules_of_job(const std::string& path) {
                                   .controls = job.controls,
                                   .progress = [&](double, double share) { return progress.at(share); }});
   const Verdict verdict = judge(job, trace);
+  const std::string title = job.title.empty() ? "This job" : job.title;
+  if (verdict.halt) {
+    fmt::print("{}: the run ended early, so that rules saw only a part of it: {}\n", title,
+               verdict.halt->sentence);
+    if (!verdict.halt->by_the_machine()) return cannot;
+  }
   const auto waived =
       std::ranges::count_if(verdict.rules, [](const RuleNotKept& each) { return !each.waived.empty(); });
   const auto broken = static_cast<std::ptrdiff_t>(verdict.rules.size()) - waived;
-  fmt::print("{}: {} rules looked for, {} not kept, {} waived\n", job.title, rules::catalogue().size(),
-             broken, waived);
+  fmt::print("{}: {} rules looked for, {} not kept, {} waived\n", title, rules::catalogue().size(), broken,
+             waived);
   if (broken > 0) fmt::print("\nNot kept\n");
   print_not_kept(verdict, false);
   if (waived > 0) fmt::print("\nWaived\n");
   print_not_kept(verdict, true);
+  for (const std::string& caution : verdict.cautions) fmt::print("\n{}", paragraph(caution, 0));
   print_to_confirm(job.plan);
-  return broken == 0 ? all_held : something_broken;
+  return broken == 0 && !verdict.halt ? all_held : something_broken;
 }
 
 int write_page(const std::string& path) {
@@ -136,9 +143,11 @@ void add_rules(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<RulesWish>();
   CLI::App* command =
       program.add_subcommand("rules", "The rules of the trade: all, one explained, or those of a job");
-  command->add_option("name", wish->name, "one rule, explained in full");
-  command->add_option("--job", wish->job, "a job: what it does not keep, and what a person has to confirm");
+  CLI::Option* name = command->add_option("name", wish->name, "one rule, explained in full");
+  CLI::Option* job = command->add_option("--job", wish->job,
+                                         "a job: what it does not keep, and what a person has to confirm");
   command->add_option("--write", wish->file, "a file: the whole catalogue as a page");
+  job->excludes(name);
   command->footer(
       "With --job it ends with 0 when every rule is kept or waived, 1 when one is not, 2 when the job cannot "
       "be run.");

@@ -13,8 +13,10 @@ namespace {
 /// Fewer letters than this are no reason that anyone could judge later.
 constexpr long fewest_letters = 12;
 
+/// Counts the first byte of each letter beyond ASCII; 0xC2 and 0xE2 begin signs such as "·" and "…".
 long letters(std::string_view text) {
-  return std::ranges::count_if(text, [](unsigned char c) { return std::isalpha(c) || c >= 0x80U; });
+  return std::ranges::count_if(text,
+                               [](unsigned char c) { return std::isalpha(c) || (c >= 0xC3U && c != 0xE2U); });
 }
 
 std::vector<std::string> names_of_rules() {

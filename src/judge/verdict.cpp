@@ -12,6 +12,7 @@
 #include "judge/outcome.hpp"
 #include "judge/rating.hpp"
 #include "judge/requirements.hpp"
+#include "judge/wording.hpp"
 #include "rules/people.hpp"
 
 namespace poise {
@@ -27,18 +28,52 @@ bool worse(const Finding& a, const Finding& b) {
   return a.share.value_or(last) < b.share.value_or(last);
 }
 
-bool waives(const Waiver& waiver, const rules::Breach& breach, const Job& job) {
-  if (waiver.rule != breach.rule->name) return false;
-  if (waiver.parts.empty()) return true;
-  const auto named = [&](int part) {
-    return part >= 0 && std::ranges::find(waiver.parts, job.plan.parts[part].tag) != waiver.parts.end();
-  };
-  return named(breach.found.part) && std::ranges::all_of(breach.found.also, named);
+/// Parts that a finding names: the one it is about and those with which it is likewise.
+std::vector<std::string> named_by(const RuleNotKept& broken) {
+  std::vector<std::string> named = broken.also;
+  if (!broken.part.empty()) named.push_back(broken.part);
+  return named;
+}
+
+bool names(const Waiver& waiver, const std::string& tag) {
+  return waiver.parts.empty() || std::ranges::find(waiver.parts, tag) != waiver.parts.end();
+}
+
+/// The reasons of the waivers that cover a finding: of one for every place, or of several that name all its
+/// parts between them; empty where it is not covered. Waivers that meet it are marked.
+std::string reasons_for(const RuleNotKept& broken, const std::vector<Waiver>& waivers,
+                        std::vector<bool>& met) {
+  const std::vector<std::string> parts = named_by(broken);
+  std::vector<std::string> open = parts, reasons;
+  bool everywhere = false;
+  for (std::size_t w = 0; w < waivers.size(); ++w) {
+    const Waiver& waiver = waivers[w];
+    if (waiver.rule != broken.rule->name) continue;
+    const bool meets = waiver.parts.empty() ||
+                       std::ranges::any_of(parts, [&](const std::string& tag) { return names(waiver, tag); });
+    if (!meets) continue;
+    met[w] = true;
+    everywhere = everywhere || waiver.parts.empty();
+    std::erase_if(open, [&](const std::string& tag) { return names(waiver, tag); });
+    if (std::ranges::find(reasons, waiver.reason) == reasons.end()) reasons.push_back(waiver.reason);
+  }
+  const bool covered = everywhere || (open.empty() && !parts.empty());
+  return covered ? fmt::format("{}", fmt::join(reasons, "; ")) : std::string();
+}
+
+/// What is said of a waiver that meets nothing.
+std::string idle(const Waiver& waiver, const Verdict& verdict) {
+  const bool elsewhere = std::ranges::any_of(
+      verdict.rules, [&](const RuleNotKept& broken) { return broken.rule->name == waiver.rule; });
+  if (!elsewhere)
+    return fmt::format("The rule \"{}\" is waived and is kept: the waiver can go.", waiver.rule);
+  return fmt::format("The waiver of \"{}\" for {} meets nothing: there the rule is kept.", waiver.rule,
+                     wording::joined(waiver.parts, " and "));
 }
 
 void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
   const rules::Sight sight(job.plan, job.steps, job.controls, job.world, &trace);
-  std::vector<bool> used(job.waivers.size(), false);
+  std::vector<bool> met(job.waivers.size(), false);
   for (rules::Breach& breach : rules::breaches(sight)) {
     RuleNotKept broken{.rule = breach.rule,
                        .sentence = std::move(breach.found.sentence),
@@ -47,20 +82,15 @@ void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
                        .time = breach.found.time,
                        .step = breach.found.time ? step_at(*breach.found.time, trace.steps) : ""};
     for (int part : breach.found.also) broken.also.push_back(sight.tag(part));
-    for (std::size_t w = 0; w < job.waivers.size(); ++w) {
-      if (!waives(job.waivers[w], breach, job)) continue;
-      used[w] = true;
-      if (broken.waived.empty()) broken.waived = job.waivers[w].reason;
-    }
+    broken.waived = reasons_for(broken, job.waivers, met);
     verdict.rules.push_back(std::move(broken));
   }
   std::ranges::stable_partition(verdict.rules, [](const RuleNotKept& rule) { return rule.waived.empty(); });
-  for (std::size_t w = 0; w < job.waivers.size(); ++w) {
-    if (!used[w])
-      verdict.cautions.push_back(
-          fmt::format("The rule \"{}\" is waived and is kept: the waiver can go.", job.waivers[w].rule));
-  }
   verdict.people = rules::for_people(sight);
+  if (trace.halt || !sight.ran()) return;  // what was not seen may still break the rule
+  for (std::size_t w = 0; w < job.waivers.size(); ++w) {
+    if (!met[w]) verdict.cautions.push_back(idle(job.waivers[w], verdict));
+  }
 }
 
 void add_cautions(Verdict& verdict, const Job& job) {

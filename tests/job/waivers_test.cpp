@@ -32,7 +32,7 @@ TEST(Waivers, without_a_reason_that_anyone_could_judge_are_refused) {
   EXPECT_NE(complaints_of(with_waiver("rule = \"relief at every pump\"\n"))
                 .find("needs reason, a sentence that says why"),
             std::string::npos);
-  for (const char* reason : {"", "ok", "see above"}) {
+  for (const char* reason : {"", "ok", "see above", "………………", "ääääää"}) {
     const std::string said = complaints_of(
         with_waiver("rule = \"relief at every pump\"\nreason = \"" + std::string(reason) + "\"\n"));
     EXPECT_NE(said.find("is no reason that anyone could judge later"), std::string::npos)

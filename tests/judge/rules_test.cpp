@@ -112,7 +112,8 @@ TEST(verdict, a_waiver_of_another_part_waives_nothing_and_is_said_to_be_idle) {
   const Proven proven{std::string(without_relief) + other};
   EXPECT_THAT(proven.find("relief at every pump")->waived, IsEmpty());
   EXPECT_THAT(proven.verdict.cautions,
-              testing::Contains(HasSubstr("\"relief at every pump\" is waived and is kept")));
+              testing::Contains(
+                  "The waiver of \"relief at every pump\" for C1 meets nothing: there the rule is kept."));
 }
 
 TEST(verdict, a_waiver_that_names_parts_names_all_that_are_likewise) {
@@ -137,17 +138,31 @@ name = "hold"
 set = { P1 = "off" }
 lasts = "3 s"
 )";
-  const auto waived_for = [&](std::string_view parts) {
-    const Proven proven{two + "[[waive]]\nrule = \"oil alone\"\npart = " + std::string(parts) +
-                        "\nreason = \"Stands are put under at once, with nobody near\"\n"};
+  const auto waived_for = [&](std::initializer_list<std::string_view> waivers) {
+    std::string text = two;
+    for (std::string_view parts : waivers) {
+      text += "[[waive]]\nrule = \"oil alone\"\npart = " + std::string(parts) +
+              "\nreason = \"Stands are put under at once, with nobody near\"\n";
+    }
+    const Proven proven{text};
     const RuleNotKept* broken = proven.find("oil alone");
     if (!broken) throw std::runtime_error("the loads hang on oil alone, and it is not seen");
     EXPECT_EQ(broken->also.size(), 1u);
     return !broken->waived.empty();
   };
-  EXPECT_FALSE(waived_for("\"C1\""));
-  EXPECT_FALSE(waived_for("\"C2\""));
-  EXPECT_TRUE(waived_for("[\"C1\", \"C2\"]"));
+  EXPECT_FALSE(waived_for({"\"C1\""}));
+  EXPECT_FALSE(waived_for({"\"C2\""}));
+  EXPECT_TRUE(waived_for({"[\"C1\", \"C2\"]"}));
+  EXPECT_TRUE(waived_for({"\"C1\"", "\"C2\""}));
+}
+
+TEST(verdict, says_nothing_of_an_idle_waiver_where_the_run_ended_early) {
+  std::string halted(without_relief);
+  halted.replace(halted.find("lasts = \"2 s\""), 13, "until = \"C1.position > 99 mm\"\nat_most = \"1 s\"");
+  const Proven proven{halted +
+                      "[[waive]]\nrule = \"oil alone\"\nreason = \"Stands are put under at once\"\n"};
+  ASSERT_TRUE(proven.verdict.halt);
+  EXPECT_THAT(proven.verdict.cautions, Not(testing::Contains(HasSubstr("oil alone"))));
 }
 
 TEST(verdict, says_how_the_machine_can_hurt_with_its_own_numbers) {
