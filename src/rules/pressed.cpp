@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "circuit/rating.hpp"
 #include "parts/relief.hpp"
 
 namespace poise::rules {
@@ -159,6 +160,50 @@ std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
 }
 
 double delivery_at(const Sight& sight, int pump, double pressure) {
+Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part) {
+  Sight::Weakest weakest;
+  for (const PortOf& at : sight.ports_in(groups)) {
+    const std::string_view name = rating_parameter(*sight.part(at.part).kind);
+    const Port& port = sight.plan.port(at);
+    if (at.part == part || name.empty() || port.pilot || !sight.given(at.part, name) ||
+        (sight.role(at.part) == Role::source && port.name == "S"))
+      continue;
+    const double rating = rating_from(*sight.given(at.part, name)).alarm;
+    if (weakest.part < 0 || rating < weakest.rating) weakest = {at.part, rating};
+  }
+  return weakest;
+}
+
+std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups) {
+  std::vector<int> found = sight.all({"intensifier", "cycling_intensifier"});
+  std::erase_if(found, [&](int part) { return !sight.touches(groups, *sight.port(part, "B")); });
+  return found;
+}
+
+std::optional<Ceiling> ceiling_of(const Sight& sight, PortOf at) {
+  const int group = sight.group(at);
+  for (int part : sight.all({"intensifier", "cycling_intensifier"})) {
+    if (pressed_from(sight, *sight.port(part, "B")).contains(group)) return std::nullopt;
+  }
+  std::vector<int> feeds = pumps_of(sight, at);
+  if (feeds.empty()) {
+    feeds = sight.all({"reducing", "reducing_non_relieving"});
+    std::erase_if(feeds, [&](int valve) { return !pressed_from(sight, {valve, 1}).contains(group); });
+  } else if (std::ranges::any_of(feeds, [&](int pump) { return !sight.is(pump, "variable_pump"); })) {
+    feeds.clear();
+  }
+  std::optional<Ceiling> lowest;
+  for (int part : feeds) {
+    // Of several that feed one port the highest counts.
+    const double setting = sight.values(part)["setting"];
+    if (!lowest || setting > lowest->pressure) lowest = Ceiling{part, setting};
+  }
+  const std::vector<Limit> guards = guards_of(sight, at);
+  if (!guards.empty() && (!lowest || guards.front().cracking <= lowest->pressure))
+    lowest = Ceiling{guards.front().part, guards.front().cracking};
+  return lowest;
+}
+
   const Values& v = sight.values(pump);
   if (is_unloaded(sight, pump, pressure)) return 0.0;
   const bool by_air = sight.is(pump, "air_driven_pump");

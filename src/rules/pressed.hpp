@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -33,6 +34,21 @@ bool stays_open(const PlannedPart& part);
 std::vector<Limit> guards_of(const Sight& sight, PortOf at);
 /// Whether the pressure of all these pumps reaches a relief valve.
 bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
+
+/// The lowest rating in these groups as `Sight::weakest` has it, without one part's own.
+Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part);
+
+/// Intensifiers whose high side is in these groups.
+std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups);
+
+/// What ends the rise of pressure at a port while nothing flows there.
+struct Ceiling {
+  int part = -1;          ///< a relief valve, a pump with a compensator, or a reducing valve
+  double pressure = 0.0;  ///< Pa, at which it cracks or to which it is set
+};
+/// The lowest of a relief valve, the compensators of all pumps that press on the port, and the reducing
+/// valves where it gets its pressure through them alone; none where an intensifier presses on it.
+std::optional<Ceiling> ceiling_of(const Sight& sight, PortOf at);
 
 /// What a pump still delivers against a pressure, m3/s: of two stages what is left, of an unloaded pump none.
 double delivery_at(const Sight& sight, int pump, double pressure);
