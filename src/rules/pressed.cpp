@@ -150,8 +150,9 @@ bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps) {
 std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   std::vector<Limit> found;
   const std::vector<int> pumps = pumps_of(sight, at);
+  const std::set<int> returns = return_lines(sight);
   for (int valve : sight.all(Role::pressure_limit)) {
-    if (sight.is_tank_line({valve, 1}) && pressed_from(sight, {valve, 0}).contains(sight.group(at)) &&
+    if (sight.touches(returns, {valve, 1}) && pressed_from(sight, {valve, 0}).contains(sight.group(at)) &&
         limits_all(sight, valve, pumps))
       found.push_back(sight.limit(valve));
   }
