@@ -242,10 +242,14 @@ double full_flow_pressure(const Sight& sight, const Limit& limit) {
   return pressure_over(sight, limit, std::min(flow_over(sight, limit), limit.rated_flow));
 }
 
+/// A flow that is none, m3/s: of a pump that never ran too.
+constexpr double no_flow = 1e-8;
+
 bool pumps_rest(const Sight& sight, double time) {
   return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
-    const Course delivery = sight.output(pump, "delivery");
-    return delivery && std::abs(delivery.at(time)) < 0.01 * std::abs(delivery.greatest().value);
+    // What it draws, not what it delivers: a compensated pump that only holds still feeds its own leaks.
+    const Course drawn = sight.flow({pump, 0});
+    return drawn && std::abs(drawn.at(time)) <= std::max(0.01 * std::abs(drawn.greatest().value), no_flow);
   });
 }
 

@@ -64,7 +64,7 @@ double flow_over(const Sight& sight, const Limit& limit);
 double pressure_over(const Sight& sight, const Limit& limit, double flow);
 double full_flow_pressure(const Sight& sight, const Limit& limit);
 
-/// Whether nothing is pumped at a moment of the run.
+/// Whether no pump draws oil at a moment of the run.
 bool pumps_rest(const Sight& sight, double time);
 
 /// The actuators that oil in these groups drives, each motion once per port.
@@ -91,6 +91,17 @@ Peak highest_while(const Course& course, Holds holds) {
     if (holds(row) && course.value()[row] > most.value) most = {course.value()[row], course.time()[row]};
   }
   return most;
+}
+
+/// The least value of a course among the rows that `holds` picks; {0, 0} where it picks none.
+template <class Holds>
+Peak lowest_while(const Course& course, Holds holds) {
+  std::optional<Peak> least;
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (holds(row) && (!least || course.value()[row] < least->value))
+      least = Peak{course.value()[row], course.time()[row]};
+  }
+  return least.value_or(Peak{});
 }
 
 /// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
