@@ -40,7 +40,7 @@ bool spreads_undivided(const PlannedPart& part, std::string_view from, std::stri
 bool spreads_unchecked(const PlannedPart& part, std::string_view from, std::string_view to) {
   const std::string_view kind = part.kind->about.kind;
   return part.kind->about.role != Role::one_way && kind != "quick_coupling" && kind != "shut_off" &&
-         spreads_forwards(part, from, to);
+         kind != "sequence" && spreads_forwards(part, from, to);
 }
 
 /// Groups of lines that always lead to a reservoir, through filters and coolers as well.
@@ -160,7 +160,6 @@ std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   return found;
 }
 
-double delivery_at(const Sight& sight, int pump, double pressure) {
 Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part) {
   Sight::Weakest weakest;
   for (const PortOf& at : sight.ports_in(groups)) {
@@ -205,6 +204,7 @@ std::optional<Ceiling> ceiling_of(const Sight& sight, PortOf at) {
   return lowest;
 }
 
+double delivery_at(const Sight& sight, int pump, double pressure) {
   const Values& v = sight.values(pump);
   if (is_unloaded(sight, pump, pressure)) return 0.0;
   const bool by_air = sight.is(pump, "air_driven_pump");

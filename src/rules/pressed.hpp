@@ -23,7 +23,7 @@ std::set<int> pressed_from(const Sight& sight, PortOf from);
 /// actuators that is pressed first.
 std::set<int> pressed_at_once(const Sight& sight, PortOf from);
 
-/// As `pressed_from`, but not through checks, couplings or shut-offs.
+/// As `pressed_from`, but not through checks, couplings, shut-offs or sequence valves.
 std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
 
 /// Lines and restrictions that never shut, neither by themselves nor by a hand; for `Sight::reach`.
