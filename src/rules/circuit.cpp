@@ -26,7 +26,8 @@ void look_for_limits(const Sight& sight, Report& report) {
                     "dead-headed, it raises "
                     "the pressure {} until something bursts",
                     sight.tag(pump), beyond),
-        fmt::format("Put a relief valve at the outlet of {}, with no check, shut-off or other valve between",
+        fmt::format("Put a relief valve at the outlet of {}, with no check, shut-off or other valve between, "
+                    "and none from it to the reservoir",
                     sight.tag(pump)));
   }
 }
@@ -133,9 +134,9 @@ constexpr std::array rules{
     TradeRule{
         .name = "relief at every pump",
         .harm = Harm::hurts,
-        .holds = "Every pump has a relief valve on its outlet with an open way to it and from it to the "
-                 "reservoir: no "
-                 "check, shut-off, filter or other valve between.",
+        .holds = "Every pump has a relief valve on its outlet with an open way to it: no check, "
+                 "shut-off, filter or other valve between; and no check, shut-off, coupling or other valve "
+                 "from it to the reservoir, where a return filter or a cooler may stand.",
         .otherwise = "Dead-headed, the pump raises the pressure until something bursts or its motor stalls.",
         .remedy = "Put a relief valve at the pump's outlet.",
         .source = "training texts; ISO 4413 (from memory)",

@@ -10,6 +10,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/pressed.hpp"
 #include "rules/trapped.hpp"
 
 namespace poise::rules {
@@ -46,15 +47,6 @@ void look_at_bleeds(const Sight& sight, Report& report) {
   report.also(locked.rest());
 }
 
-/// Whether no pump delivers as the run ends.
-bool pumps_rest(const Sight& sight) {
-  return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
-    const Course suction = sight.flow({pump, 0});
-    const double drawn = suction ? suction.value().back() : 0.0;
-    return std::abs(drawn) <= std::max(0.01 * sight.pump_flow(pump), 1e-8);
-  });
-}
-
 bool moves_at_the_end(const Sight& sight, int p) {
   constexpr double creeps = 1e-5;  // m/s
   const Course speed = sight.speed(p);
@@ -83,7 +75,9 @@ std::set<int> holding_up(const Sight& sight) {
 }
 
 void look_at_what_is_left(const Sight& sight, Report& report) {
-  if (!sight.ran() || sight.trace().halt || runs_by_itself(sight) || !pumps_rest(sight)) return;
+  if (!sight.ran() || sight.trace().halt || runs_by_itself(sight) ||
+      !pumps_rest(sight, sight.trace().time.back()))
+    return;
   struct Place {
     PortOf at;
     double pressure = 0.0;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "circuit/rating.hpp"
 #include "parts/relief.hpp"
 
 namespace poise::rules {
@@ -39,7 +40,7 @@ bool spreads_undivided(const PlannedPart& part, std::string_view from, std::stri
 bool spreads_unchecked(const PlannedPart& part, std::string_view from, std::string_view to) {
   const std::string_view kind = part.kind->about.kind;
   return part.kind->about.role != Role::one_way && kind != "quick_coupling" && kind != "shut_off" &&
-         spreads_forwards(part, from, to);
+         kind != "sequence" && spreads_forwards(part, from, to);
 }
 
 /// Groups of lines that always lead to a reservoir, through filters and coolers as well.
@@ -149,13 +150,58 @@ bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps) {
 std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   std::vector<Limit> found;
   const std::vector<int> pumps = pumps_of(sight, at);
+  const std::set<int> returns = return_lines(sight);
   for (int valve : sight.all(Role::pressure_limit)) {
-    if (sight.is_tank_line({valve, 1}) && pressed_from(sight, {valve, 0}).contains(sight.group(at)) &&
+    if (sight.touches(returns, {valve, 1}) && pressed_from(sight, {valve, 0}).contains(sight.group(at)) &&
         limits_all(sight, valve, pumps))
       found.push_back(sight.limit(valve));
   }
   std::ranges::sort(found, {}, &Limit::cracking);
   return found;
+}
+
+Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part) {
+  Sight::Weakest weakest;
+  for (const PortOf& at : sight.ports_in(groups)) {
+    const std::string_view name = rating_parameter(*sight.part(at.part).kind);
+    const Port& port = sight.plan.port(at);
+    if (at.part == part || name.empty() || port.pilot || !sight.given(at.part, name) ||
+        (sight.role(at.part) == Role::source && port.name == "S"))
+      continue;
+    const double rating = rating_from(*sight.given(at.part, name)).alarm;
+    if (weakest.part < 0 || rating < weakest.rating) weakest = {at.part, rating};
+  }
+  return weakest;
+}
+
+std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups) {
+  std::vector<int> found = sight.all({"intensifier", "cycling_intensifier"});
+  std::erase_if(found, [&](int part) { return !sight.touches(groups, *sight.port(part, "B")); });
+  return found;
+}
+
+std::optional<Ceiling> ceiling_of(const Sight& sight, PortOf at) {
+  const int group = sight.group(at);
+  for (int part : sight.all({"intensifier", "cycling_intensifier"})) {
+    if (pressed_from(sight, *sight.port(part, "B")).contains(group)) return std::nullopt;
+  }
+  std::vector<int> feeds = pumps_of(sight, at);
+  if (feeds.empty()) {
+    feeds = sight.all({"reducing", "reducing_non_relieving"});
+    std::erase_if(feeds, [&](int valve) { return !pressed_from(sight, {valve, 1}).contains(group); });
+  } else if (std::ranges::any_of(feeds, [&](int pump) { return !sight.is(pump, "variable_pump"); })) {
+    feeds.clear();
+  }
+  std::optional<Ceiling> lowest;
+  for (int part : feeds) {
+    // Of several that feed one port the highest counts.
+    const double setting = sight.values(part)["setting"];
+    if (!lowest || setting > lowest->pressure) lowest = Ceiling{part, setting};
+  }
+  const std::vector<Limit> guards = guards_of(sight, at);
+  if (!guards.empty() && (!lowest || guards.front().cracking <= lowest->pressure))
+    lowest = Ceiling{guards.front().part, guards.front().cracking};
+  return lowest;
 }
 
 double delivery_at(const Sight& sight, int pump, double pressure) {
@@ -196,10 +242,14 @@ double full_flow_pressure(const Sight& sight, const Limit& limit) {
   return pressure_over(sight, limit, std::min(flow_over(sight, limit), limit.rated_flow));
 }
 
+/// A flow that is none, m3/s: of a pump that never ran too.
+constexpr double no_flow = 1e-8;
+
 bool pumps_rest(const Sight& sight, double time) {
   return std::ranges::all_of(sight.all(Role::source), [&](int pump) {
-    const Course delivery = sight.output(pump, "delivery");
-    return delivery && std::abs(delivery.at(time)) < 0.01 * std::abs(delivery.greatest().value);
+    // What it draws, not what it delivers: a compensated pump that only holds still feeds its own leaks.
+    const Course drawn = sight.flow({pump, 0});
+    return drawn && std::abs(drawn.at(time)) <= std::max(0.01 * std::abs(drawn.greatest().value), no_flow);
   });
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -22,7 +23,7 @@ std::set<int> pressed_from(const Sight& sight, PortOf from);
 /// actuators that is pressed first.
 std::set<int> pressed_at_once(const Sight& sight, PortOf from);
 
-/// As `pressed_from`, but not through checks, couplings or shut-offs.
+/// As `pressed_from`, but not through checks, couplings, shut-offs or sequence valves.
 std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
 
 /// Lines and restrictions that never shut, neither by themselves nor by a hand; for `Sight::reach`.
@@ -33,6 +34,21 @@ bool stays_open(const PlannedPart& part);
 std::vector<Limit> guards_of(const Sight& sight, PortOf at);
 /// Whether the pressure of all these pumps reaches a relief valve.
 bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
+
+/// The lowest rating in these groups as `Sight::weakest` has it, without one part's own.
+Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part);
+
+/// Intensifiers whose high side is in these groups.
+std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups);
+
+/// What ends the rise of pressure at a port while nothing flows there.
+struct Ceiling {
+  int part = -1;          ///< a relief valve, a pump with a compensator, or a reducing valve
+  double pressure = 0.0;  ///< Pa, at which it cracks or to which it is set
+};
+/// The lowest of a relief valve, the compensators of all pumps that press on the port, and the reducing
+/// valves where it gets its pressure through them alone; none where an intensifier presses on it.
+std::optional<Ceiling> ceiling_of(const Sight& sight, PortOf at);
 
 /// What a pump still delivers against a pressure, m3/s: of two stages what is left, of an unloaded pump none.
 double delivery_at(const Sight& sight, int pump, double pressure);
@@ -48,7 +64,7 @@ double flow_over(const Sight& sight, const Limit& limit);
 double pressure_over(const Sight& sight, const Limit& limit, double flow);
 double full_flow_pressure(const Sight& sight, const Limit& limit);
 
-/// Whether nothing is pumped at a moment of the run.
+/// Whether no pump draws oil at a moment of the run.
 bool pumps_rest(const Sight& sight, double time);
 
 /// The actuators that oil in these groups drives, each motion once per port.
@@ -75,6 +91,17 @@ Peak highest_while(const Course& course, Holds holds) {
     if (holds(row) && course.value()[row] > most.value) most = {course.value()[row], course.time()[row]};
   }
   return most;
+}
+
+/// The least value of a course among the rows that `holds` picks; {0, 0} where it picks none.
+template <class Holds>
+Peak lowest_while(const Course& course, Holds holds) {
+  std::optional<Peak> least;
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (holds(row) && (!least || course.value()[row] < least->value))
+      least = Peak{course.value()[row], course.time()[row]};
+  }
+  return least.value_or(Peak{});
 }
 
 /// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a

@@ -22,19 +22,22 @@ constexpr double below_the_main = 10.0 * si::bar;
 /// Share of the setting from which on the branch has its pressure.
 constexpr double has_pressure = 0.9;
 
-/// The lowest main pressure in a step that the branch has its pressure at the end of; none where it is in
-/// order. A branch that only comes to its pressure in the step is asked for at the step's end.
-std::optional<Peak> dip_of(const Course& main, const Course& branch, double setting, const StepSpan& span) {
-  if (branch.at(span.end) < has_pressure * setting) return std::nullopt;
-  Peak low{main.at(span.end), span.end};
+/// The lowest main pressure, while a pump runs, in a step that the branch has its pressure at the end of;
+/// none where it is in order, or where the pumps come to rest in that step. A branch that only comes to its
+/// pressure in the step is asked for at the step's end.
+std::optional<Peak> dip_of(const Sight& sight, const Course& main, const Course& branch, double setting,
+                           const StepSpan& span) {
+  if (branch.at(span.end) < has_pressure * setting || pumps_rest(sight, span.end)) return std::nullopt;
+  const double least = setting + 0.999 * below_the_main;
   if (branch.at(span.begin) >= has_pressure * setting) {
     const auto dips = [&](std::size_t row) {
-      return main.time()[row] > span.begin && main.time()[row] <= span.end &&
-             main.value()[row] < setting + below_the_main;
+      return main.time()[row] > span.begin && main.time()[row] <= span.end && main.value()[row] < least &&
+             !pumps_rest(sight, main.time()[row]);
     };
-    if (time_while(main, dips) >= 0.05) low = main.lowest(span);
+    if (time_while(main, dips) >= 0.05) return lowest_while(main, dips);
   }
-  return low.value < setting + 0.999 * below_the_main ? std::optional(low) : std::nullopt;
+  if (main.at(span.end) >= least) return std::nullopt;
+  return Peak{main.at(span.end), span.end};
 }
 
 void look_below_main(const Sight& sight, Report& report) {
@@ -55,7 +58,7 @@ void look_below_main(const Sight& sight, Report& report) {
     const Course main = sight.pressure({valve, 0}), branch = sight.pressure({valve, 1});
     if (!main || !branch) continue;
     for (const StepSpan& span : sight.spans()) {
-      const auto dip = dip_of(main, branch, setting, span);
+      const auto dip = dip_of(sight, main, branch, setting, span);
       if (!dip) continue;
       report.add(
           valve,
@@ -197,7 +200,7 @@ constexpr std::array rules{
               .harm = Harm::works_badly,
               .holds =
                   "A reducing valve is set at least 10 bar below the lowest main pressure while its branch "
-                  "works, in every step.",
+                  "works, in every step at whose end a pump runs.",
               .otherwise = "It does not reduce: the branch follows each dip of the main pressure.",
               .remedy = "Set it lower, or keep the main pressure up.",
               .kinds = reducers,

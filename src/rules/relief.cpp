@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "circuit/rating.hpp"
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
 
@@ -37,21 +38,24 @@ std::set<int> guarded_by(const Sight& sight, const Limit& limit) {
 void look_at_weakest(const Sight& sight, Report& report) {
   for (int valve : sight.all(Role::pressure_limit)) {
     const Limit limit = sight.limit(valve);
-    const auto weakest = sight.weakest(guarded_by(sight, limit));
-    if (weakest.part < 0 || weakest.part == valve) continue;
     const double full = full_flow_pressure(sight, limit);
-    if (full <= weakest.rating) continue;
-    report.add(
-        valve,
-        fmt::format(
-            "{} lets the pressure rise to {} with the whole pump flow over it, and {}, which sees it, is "
-            "rated {}",
-            sight.tag(valve), sight.say(full, Quantity::pressure), sight.tag(weakest.part),
-            sight.say(weakest.rating, Quantity::pressure)),
-        fmt::format(
-            "Set {} so that it reads at most {} with the whole flow, or put a part for {} in the place of {}",
-            sight.tag(valve), sight.say(weakest.rating, Quantity::pressure),
-            sight.say(full, Quantity::pressure), sight.tag(weakest.part)));
+    const auto tell = [&](const std::string& who, int weak, double rating) {
+      if (full <= rating) return;
+      report.add(
+          valve,
+          fmt::format("{} lets the pressure rise to {} with the whole pump flow over it, and {} rated {}",
+                      sight.tag(valve), sight.say(full, Quantity::pressure), who,
+                      sight.say(rating, Quantity::pressure)),
+          fmt::format("Set {} so that it reads at most {} with the whole flow, or put a part for {} in "
+                      "the place of {}",
+                      sight.tag(valve), sight.say(rating, Quantity::pressure),
+                      sight.say(full, Quantity::pressure), sight.tag(weak)));
+    };
+    if (const auto own = sight.given(valve, "rated_pressure"))
+      tell("is itself", valve, rating_from(*own).alarm);
+    const auto weakest = weakest_beside(sight, guarded_by(sight, limit), valve);
+    if (weakest.part >= 0)
+      tell(sight.tag(weakest.part) + ", which sees it, is", weakest.part, weakest.rating);
   }
 }
 
@@ -220,7 +224,7 @@ void look_at_chatter(const Sight& sight, Report& report) {
     const auto pulses = [&](int pump) { return sight.is_one_of(pump, {"hand_pump", "air_driven_pump"}); };
     const double flow = flow_over(sight, limit);
     if (flow <= 0.0 || std::ranges::any_of(pumps_of(sight, {valve, 0}), pulses)) continue;
-    if (flow < least_flow * limit.rated_flow) {
+    if (flow < 0.999 * least_flow * limit.rated_flow) {
       report.add(
           valve,
           fmt::format("{} passes {} at most, {} of the {} that it is made for, where 10 % is the least",

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
@@ -181,25 +182,33 @@ Use use_of(const Sight& sight, int contact) {
   return use;
 }
 
-/// Share of a relief's cracking pressure up to which a switch is made.
+/// Share of what ends the rise of the pressure up to which a switch is made.
 constexpr double made_below = 0.95;
+
+/// "V1 cracks at 210 bar", and what is done to it to end the rise higher.
+std::pair<std::string, std::string> words_of(const Sight& sight, const Ceiling& ceiling) {
+  const std::string &tag = sight.tag(ceiling.part), at = sight.say(ceiling.pressure, Quantity::pressure);
+  if (sight.role(ceiling.part) == Role::pressure_limit)
+    return {fmt::format("{} cracks at {}", tag, at), fmt::format("let {} crack at", tag)};
+  const bool is_pump = sight.role(ceiling.part) == Role::source;
+  return {fmt::format("{} is set to {}{}", tag, at, is_pump ? " by its compensator" : ""),
+          fmt::format("set {} to", tag)};
+}
 
 void look_at_switch_and_relief(const Sight& sight, Report& report) {
   for (int contact : sight.all({"pressure_switch"})) {
     const Use use = use_of(sight, contact);
-    const auto limits = guards_of(sight, {contact, 0});
-    if (limits.empty() || (!use.ends_pumping && !use.lets_go_on)) continue;
-    const double made = sight.values(contact)["setting"], cracks = limits.front().cracking;
-    if (made <= 1.001 * made_below * cracks) continue;
-    report.add(
-        contact,
-        fmt::format("{} is made at {}, and {} cracks at {}: {} is the most for the switch",
-                    sight.tag(contact), sight.say(made, Quantity::pressure), sight.tag(limits.front().part),
-                    sight.say(cracks, Quantity::pressure),
-                    sight.say(made_below * cracks, Quantity::pressure)),
-        fmt::format("Set {} to {} or less, or let {} crack at {} or more if all that sees it stands that",
-                    sight.tag(contact), sight.say(made_below * cracks, Quantity::pressure),
-                    sight.tag(limits.front().part), sight.say(made / made_below, Quantity::pressure)));
+    const auto ceiling = ceiling_of(sight, {contact, 0});
+    if (!ceiling || (!use.ends_pumping && !use.lets_go_on)) continue;
+    const double made = sight.values(contact)["setting"], most = made_below * ceiling->pressure;
+    if (made <= 1.001 * most) continue;
+    const auto [is_so, raise] = words_of(sight, *ceiling);
+    report.add(contact,
+               fmt::format("{} is made at {}, and {}: {} is the most for the switch", sight.tag(contact),
+                           sight.say(made, Quantity::pressure), is_so, sight.say(most, Quantity::pressure)),
+               fmt::format("Set {} to {} or less, or {} {} or more if all that sees it stands that",
+                           sight.tag(contact), sight.say(most, Quantity::pressure), raise,
+                           sight.say(made / made_below, Quantity::pressure)));
   }
 }
 
@@ -253,27 +262,43 @@ void look_at_switch_band(const Sight& sight, Report& report) {
   }
 }
 
+/// Clamps and supports whose pressing side has the pressure of these groups.
+std::set<int> clamps_in(const Sight& sight, const std::set<int>& groups) {
+  std::set<int> found;
+  for (const PortOf& at : sight.ports_in(groups)) {
+    if (is_clamp(sight, at.part) && at.port == 0) found.insert(at.part);
+  }
+  return found;
+}
+
+/// What gets its pressure past a switch and is seen by none: each swing clamp, and supports where there is
+/// no clamp and not one of them is seen.
+std::vector<int> unseen_behind(const Sight& sight, int contact, const std::set<int>& seen) {
+  const std::set<int> behind = clamps_in(sight, pressed_from(sight, {contact, 0}));
+  std::vector<int> clamps, supports;
+  for (int part : behind) (sight.is(part, "swing_clamp") ? clamps : supports).push_back(part);
+  const auto is_seen = [&](int part) { return seen.contains(part); };
+  if (clamps.empty() && std::ranges::none_of(supports, is_seen)) return supports;
+  std::erase_if(clamps, is_seen);
+  return clamps;
+}
+
 void look_at_switch_place(const Sight& sight, Report& report) {
-  for (int contact : sight.all({"pressure_switch"})) {
-    if (!use_of(sight, contact).lets_go_on) continue;
-    const std::set<int> near = pressed_unchecked(sight, {contact, 0});
-    std::vector<int> clamps;
-    for (const Driven& driven : driven_in(sight, pressed_from(sight, {contact, 0}))) {
-      if (is_clamp(sight, driven.part()) && std::ranges::find(clamps, driven.part()) == clamps.end())
-        clamps.push_back(driven.part());
-    }
-    const bool at_a_clamp = std::ranges::any_of(
-        driven_in(sight, near), [&](const Driven& driven) { return is_clamp(sight, driven.part()); });
-    if (clamps.empty() || at_a_clamp) continue;
-    report.add(
-        contact,
-        fmt::format("{}, made at {}, lets the work go on but sits ahead of a check or coupling: {} {} "
-                    "not seen by it",
-                    sight.tag(contact), sight.say(sight.values(contact)["setting"], Quantity::pressure),
-                    tags(sight, clamps), clamps.size() > 1 ? "are" : "is"),
-        fmt::format("Put {} behind the last check and coupling, at {}, and leave it at {}",
-                    sight.tag(contact), sight.name({clamps.front(), 0}),
-                    sight.say(sight.values(contact)["setting"], Quantity::pressure)));
+  std::vector<int> contacts = sight.all({"pressure_switch"});
+  std::erase_if(contacts, [&](int contact) { return !use_of(sight, contact).lets_go_on; });
+  std::set<int> seen;
+  for (int contact : contacts) seen.merge(clamps_in(sight, pressed_unchecked(sight, {contact, 0})));
+  for (int contact : contacts) {
+    const std::vector<int> clamps = unseen_behind(sight, contact, seen);
+    if (clamps.empty()) continue;
+    const std::string made = sight.say(sight.values(contact)["setting"], Quantity::pressure);
+    report.add(contact,
+               fmt::format("{}, made at {}, lets the work go on but sits ahead of a check, coupling or "
+                           "sequence valve: {} {} seen by no switch",
+                           sight.tag(contact), made, tags(sight, clamps), clamps.size() > 1 ? "are" : "is"),
+               fmt::format("Put {} behind the last check, coupling and sequence valve, at {}, or a second "
+                           "switch there, made at {}",
+                           sight.tag(contact), sight.name({clamps.front(), 0}), made));
   }
 }
 
@@ -330,10 +355,10 @@ constexpr std::array rules{
               .harm = Harm::hurts,
               .holds =
                   "A pressure switch that a step or a control waits for is made at no more than 0.95 times "
-                  "the pressure at which the relief valve on its line cracks.",
-              .otherwise = "It may never be made: the pump runs on over the relief valve, and the next step "
-                           "waits.",
-              .remedy = "Lower the switch, or raise the relief valve within the ratings.",
+                  "the lowest that ends the rise of its pressure: where the relief valve on its line cracks, "
+                  "the setting of the pump's compensator, or of a reducing valve ahead of it.",
+              .otherwise = "It may never be made: the pump runs on, and the next step waits.",
+              .remedy = "Lower the switch, or raise what ends the rise, within the ratings.",
               .kinds = switches,
               .look = look_at_switch_and_relief},
     TradeRule{.name = "band of the pressure switch",
@@ -345,15 +370,15 @@ constexpr std::array rules{
               .remedy = "Set made and broken farther apart; hold the pressure behind a check.",
               .kinds = switches,
               .look = look_at_switch_band},
-    TradeRule{.name = "pressure switch at the clamps",
-              .harm = Harm::hurts,
-              .holds =
-                  "A pressure switch that lets the work go on sits behind the last check or coupling, at "
-                  "the clamps that it speaks for.",
-              .otherwise = "The pump line proves nothing about the fixture: the work starts on a weak clamp.",
-              .remedy = "Move the switch to the clamps.",
-              .kinds = switches,
-              .look = look_at_switch_place},
+    TradeRule{
+        .name = "pressure switch at the clamps",
+        .harm = Harm::hurts,
+        .holds = "Each swing clamp that gets its pressure past a switch that lets the work go on has such a "
+                 "switch behind its last check, coupling or sequence valve; supports alone have one.",
+        .otherwise = "The pressure ahead proves nothing about the clamp: the work starts on a weak one.",
+        .remedy = "Move the switch to the clamps, or add one there.",
+        .kinds = switches,
+        .look = look_at_switch_place},
 };
 
 }  // namespace

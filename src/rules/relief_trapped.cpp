@@ -13,6 +13,7 @@ namespace poise::rules {
 namespace {
 
 constexpr std::array<std::string_view, 3> holders{"check", "pilot_operated_check", "quick_coupling"};
+constexpr std::array<std::string_view, 2> intensifiers{"intensifier", "cycling_intensifier"};
 
 /// Oil that one part shuts in.
 struct ShutIn {
@@ -63,26 +64,106 @@ std::vector<ShutIn> shut_in(const Sight& sight) {
 /// long it must last, s: not the blow as a pump comes to a stop.
 constexpr double above_the_main = 1.10, held_for = 0.2;
 
+/// What an intensifier can make of the pressure that its supply is held to.
+struct Made {
+  int part = -1, guard = -1;
+  double ratio = 1.0;
+  double supply = 0.0;  ///< Pa, with the whole flow over a relief valve
+  double flow = 0.0;    ///< m3/s, that is left for a relief valve on the high side
+
+  double pressure() const { return ratio * supply; }
+};
+std::optional<Made> made_by(const Sight& sight, int part) {
+  const PortOf supply = *sight.port(part, "A");
+  Made made{.part = part, .ratio = sight.values(part)["ratio"]};
+  if (const auto guards = guards_of(sight, supply); !guards.empty()) {
+    made.guard = guards.front().part;
+    made.supply = full_flow_pressure(sight, guards.front());
+    made.flow = flow_over(sight, guards.front()) / made.ratio;
+    return made;
+  }
+  const auto ceiling = ceiling_of(sight, supply);
+  if (!ceiling) return std::nullopt;
+  made.guard = ceiling->part;
+  made.supply = ceiling->pressure;
+  for (int pump : sight.all(Role::source)) made.flow += delivery_at(sight, pump, made.supply) / made.ratio;
+  return made;
+}
+
+/// What a relief valve lets the pressure of shut-in oil come to, and what it should be let come to.
+struct Allowed {
+  int guard = -1;
+  double guarded = 0.0;  ///< Pa, at the relief valve
+  double behind = 0.0;   ///< Pa, at the oil: more where an intensifier stands between
+  double right = 0.0;    ///< Pa, for a relief valve of its own
+};
+std::optional<Allowed> allowed_in(const Sight& sight, const ShutIn& room) {
+  const std::vector<int> raising = intensifiers_at(sight, room.groups);
+  if (raising.empty()) {
+    const auto mains = guards_of(sight, room.at);
+    if (mains.empty()) return std::nullopt;
+    const double full = full_flow_pressure(sight, mains.front());
+    return Allowed{mains.front().part, full, full, full};
+  }
+  const auto weakest = sight.weakest(room.groups);
+  Allowed most;
+  for (int part : raising) {
+    const auto made = made_by(sight, part);
+    if (!made) return std::nullopt;
+    if (made->pressure() > most.behind) most = {made->guard, made->supply, made->pressure(), 0.0};
+  }
+  // A relief valve at what the intensifier makes would open in every cycle.
+  most.right = weakest.part < 0 ? above_the_main * most.behind : weakest.rating;
+  return most;
+}
+
 void look_at_blind_relief(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (const ShutIn& room : shut_in(sight)) {
-    const auto mains = guards_of(sight, room.at);
+    const auto allowed = allowed_in(sight, room);
     const auto highest = sight.highest(room.groups);
-    if (mains.empty() || !highest) continue;
-    const Limit& main = mains.front();
-    const double allows = full_flow_pressure(sight, main);
-    if (highest->peak.value < above_the_main * allows) continue;
-    const Peak held = lasting_while(sight.pressure(highest->at), held_for, above_the_main * allows,
+    if (!allowed || !highest || highest->peak.value < above_the_main * allowed->behind) continue;
+    const Peak held = lasting_while(sight.pressure(highest->at), held_for, above_the_main * allowed->behind,
                                     [](std::size_t) { return true; });
     if (held.value <= 0.0) continue;
     report.add(room.holder,
                fmt::format("{} stand at {} behind {} {}, and {}, which limits to {}, does not see it",
                            sight.say(held.value, Quantity::pressure), sight.name(highest->at),
-                           sight.tag(room.holder), sight.when(held.time), sight.tag(main.part),
-                           sight.say(allows, Quantity::pressure)),
+                           sight.tag(room.holder), sight.when(held.time), sight.tag(allowed->guard),
+                           sight.say(allowed->guarded, Quantity::pressure)),
                fmt::format("Put a relief valve of its own behind {}, set no higher than {}",
-                           sight.tag(room.holder), sight.say(allows, Quantity::pressure)),
+                           sight.tag(room.holder), sight.say(allowed->right, Quantity::pressure)),
                held.time);
+  }
+}
+
+/// The pressure on the high side, with a relief valve there that takes what the intensifier delivers.
+double high_side_pressure(const Sight& sight, const Made& made) {
+  double pressure = made.pressure();
+  for (const Limit& limit : sight.limits_of(*sight.port(made.part, "B")))
+    pressure = std::min(pressure, pressure_over(sight, limit, std::min(made.flow, limit.rated_flow)));
+  return pressure;
+}
+
+void look_at_high_side(const Sight& sight, Report& report) {
+  for (int part : sight.all({"intensifier", "cycling_intensifier"})) {
+    const PortOf high = *sight.port(part, "B");
+    const auto made = made_by(sight, part);
+    const auto weakest = sight.weakest(pressed_from(sight, high));
+    if (!made || weakest.part < 0) continue;
+    const double pressure = high_side_pressure(sight, *made);
+    if (pressure <= weakest.rating) continue;
+    const std::string stands = sight.say(weakest.rating, Quantity::pressure);
+    report.add(
+        part,
+        fmt::format("{} makes {:.3g} times the {} that {} lets come to it: {} at {} come to {}, rated {}",
+                    sight.tag(part), made->ratio, sight.say(made->supply, Quantity::pressure),
+                    sight.tag(made->guard), sight.say(pressure, Quantity::pressure), sight.name(high),
+                    sight.tag(weakest.part), stands),
+        fmt::format("Let no more than {} come to {}, put a relief valve of {} or less at {}, or a part "
+                    "for {} in the place of {}",
+                    sight.say(weakest.rating / made->ratio, Quantity::pressure), sight.tag(part), stands,
+                    sight.name(high), sight.say(pressure, Quantity::pressure), sight.tag(weakest.part)));
   }
 }
 
@@ -153,17 +234,30 @@ void look_at_warming(const Sight& sight, Report& report) {
 }
 
 constexpr std::array rules{
-    TradeRule{.name = "no volume that the main relief does not see",
-              .harm = Harm::hurts,
-              .holds =
-                  "What a check or a parted coupling shuts in stands no more than 10 % above what the main "
-                  "relief valve allows, or has a relief valve of its own.",
-              .otherwise = "A load, a ratio of areas or heat raises it, and the main relief valve protects "
-                           "nothing behind a closed check.",
-              .remedy = "Put a relief valve on that line.",
-              .source = "rules for ships' hydraulics (any part that can be shut off and pressed)",
-              .kinds = holders,
-              .look = look_at_blind_relief},
+    TradeRule{
+        .name = "intensified side stands its pressure",
+        .harm = Harm::hurts,
+        .holds = "The pressure that the relief valve ahead of an intensifier reads with the whole flow, or "
+                 "that a reducing valve or compensator is set to, times its ratio is no more than the lowest "
+                 "rating on the high side; or a relief valve there holds it below that.",
+        .otherwise = "The high side bursts though each gauge ahead of the intensifier reads little.",
+        .remedy = "Set the supply lower, put a relief valve at the high side, or take parts for the "
+                  "intensified pressure.",
+        .source = "balance of forces: ratio times the supply",
+        .kinds = intensifiers,
+        .look = look_at_high_side},
+    TradeRule{
+        .name = "no volume that the main relief does not see",
+        .harm = Harm::hurts,
+        .holds =
+            "What a check or a parted coupling shuts in stands no more than 10 % above what the main "
+            "relief valve allows (behind an intensifier: times its ratio), or has a relief valve of its own.",
+        .otherwise = "A load, a ratio of areas or heat raises it, and the main relief valve protects "
+                     "nothing behind a closed check.",
+        .remedy = "Put a relief valve on that line.",
+        .source = "rules for ships' hydraulics (any part that can be shut off and pressed)",
+        .kinds = holders,
+        .look = look_at_blind_relief},
     TradeRule{
         .name = "room for oil that gets warm",
         .harm = Harm::hurts,
