@@ -7,6 +7,7 @@
 
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
+#include "rules/switch_use.hpp"
 
 namespace poise::rules {
 namespace {
@@ -154,39 +155,12 @@ void look_at_unloading_check(const Sight& sight, Report& report) {
   }
 }
 
-/// Whether a condition asks for this switch.
-bool asks_for(const std::vector<Condition>& conditions, int contact) {
-  return std::ranges::any_of(conditions, [&](const Condition& each) {
-    return each.signal.what == Signal::What::mode && each.signal.part == contact;
-  });
-}
-bool sets_a_pump(const Sight& sight, const Control& control) {
-  return std::ranges::any_of(control.commands, [&](const Command& each) {
-    return sight.role(each.part) == Role::source || sight.is(each.part, "electric_motor");
-  });
-}
-
-/// What a switch is there for.
-struct Use {
-  bool ends_pumping = false;
-  bool lets_go_on = false;  ///< a step, or something other than a pump, waits for it
-};
-Use use_of(const Sight& sight, int contact) {
-  Use use;
-  for (const Step& step : sight.steps) use.lets_go_on |= asks_for(step.until, contact);
-  for (const Control& control : sight.controls) {
-    if (!asks_for(control.when, contact)) continue;
-    (sets_a_pump(sight, control) ? use.ends_pumping : use.lets_go_on) = true;
-  }
-  return use;
-}
-
 /// Share of a relief's cracking pressure up to which a switch is made.
 constexpr double made_below = 0.95;
 
 void look_at_switch_and_relief(const Sight& sight, Report& report) {
   for (int contact : sight.all({"pressure_switch"})) {
-    const Use use = use_of(sight, contact);
+    const SwitchUse use = switch_use(sight, contact);
     const auto limits = guards_of(sight, {contact, 0});
     if (limits.empty() || (!use.ends_pumping && !use.lets_go_on)) continue;
     const double made = sight.values(contact)["setting"], cracks = limits.front().cracking;
@@ -226,7 +200,7 @@ Beats beats_of(const Course& made) {
 void look_at_switch_band(const Sight& sight, Report& report) {
   for (int contact : sight.all({"pressure_switch"})) {
     const double made = sight.values(contact)["setting"], broken = sight.values(contact)["reset"];
-    const Use use = use_of(sight, contact);
+    const SwitchUse use = switch_use(sight, contact);
     if (!use.ends_pumping) continue;
     if (made - broken < 0.999 * least_band * made) {
       report.add(
@@ -255,7 +229,7 @@ void look_at_switch_band(const Sight& sight, Report& report) {
 
 void look_at_switch_place(const Sight& sight, Report& report) {
   for (int contact : sight.all({"pressure_switch"})) {
-    if (!use_of(sight, contact).lets_go_on) continue;
+    if (!switch_use(sight, contact).lets_go_on) continue;
     const std::set<int> near = pressed_unchecked(sight, {contact, 0});
     std::vector<int> clamps;
     for (const Driven& driven : driven_in(sight, pressed_from(sight, {contact, 0}))) {
