@@ -7,7 +7,9 @@
 #include <cmath>
 
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
+#include "rules/switch_use.hpp"
 
 namespace poise::rules {
 namespace {
@@ -202,8 +204,16 @@ bool through_restrictions_and_checks(const PlannedPart& part) {
   return through_restrictions(part) || part.kind->about.role == Role::one_way;
 }
 
+/// Whether a switch lets the work go on and sees no clamp at all: that is another rule's finding.
+bool sees_no_clamp(const Sight& sight, int contact) {
+  if (!switch_use(sight, contact).lets_go_on) return false;
+  const auto near = driven_in(sight, pressed_unchecked(sight, {contact, 0}));
+  return std::ranges::none_of(near, [&](const Driven& driven) { return is_clamp(sight, driven.part()); });
+}
+
 void look_at_switch(const Sight& sight, Report& report) {
-  const auto switches = sight.all({"pressure_switch"});
+  auto switches = sight.all({"pressure_switch"});
+  std::erase_if(switches, [&](int s) { return sees_no_clamp(sight, s); });
   std::vector<int> unseen;
   int ahead = -1;
   for (int k : sight.all({"swing_clamp"})) {

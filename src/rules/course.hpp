@@ -59,4 +59,10 @@ class Course {
   Peak highest_, lowest_;
 };
 
+/// A moment at the start of a step that the step before does not share, s.
+inline double just_after(const StepSpan& span) {
+  constexpr double moment = 1e-3;
+  return span.end - span.begin > moment ? span.begin + moment : span.end;
+}
+
 }  // namespace poise::rules

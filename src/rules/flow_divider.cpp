@@ -183,23 +183,30 @@ int own_needle(const Sight& sight, int c) {
   return -1;
 }
 
-bool carries(const Sight& sight, int c) {
-  if (weight_against(sight, c) > 0.0) return true;
-  const auto load = sight.on_rod(*sight.port(c, "rod"));
-  return std::ranges::any_of(load, [&](int p) { return sight.is(p, "rigid_load"); });
+/// Whether an outlet of a divider feeds a cylinder.
+bool is_divided(const Sight& sight, int c) {
+  const auto zone = sight.reach(*sight.port(c, "A"), can_feed);
+  return std::ranges::any_of(sight.ports_in(zone), [&](PortOf at) {
+    return at.port > 0 && sight.is_one_of(at.part, {"flow_divider", "gear_flow_divider"});
+  });
 }
 
-void look_at_needles_for_level(const Sight& sight, Report& report) {
-  if (!sight.all({"flow_divider", "gear_flow_divider"}).empty()) return;
+/// Cylinders that lift one load with its weight on them, one after the other as the job names them.
+std::vector<int> lift_together(const Sight& sight, int load) {
+  std::vector<int> found;
+  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+    const auto on_it = sight.on_rod(*sight.port(c, "rod"));
+    if (std::ranges::find(on_it, load) != on_it.end() && weight_against(sight, c) > 0.0) found.push_back(c);
+  }
+  return found;
+}
+
+void look_at_needles_of(const Sight& sight, Report& report, int load) {
   std::vector<int> cylinders, needles;
   double travel = 0.0;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : lift_together(sight, load)) {
     const int needle = own_needle(sight, c);
-    if (needle < 0 || !carries(sight, c) || std::ranges::find(needles, needle) != needles.end()) continue;
-    const bool with_first =
-        cylinders.empty() ||
-        sight.touches(sight.reach(*sight.port(cylinders[0], "A"), can_feed), *sight.port(c, "A"));
-    if (!with_first) continue;
+    if (needle < 0 || std::ranges::find(needles, needle) != needles.end() || is_divided(sight, c)) continue;
     cylinders.push_back(c);
     needles.push_back(needle);
     const Course position = sight.position(c);
@@ -210,13 +217,18 @@ void look_at_needles_for_level(const Sight& sight, Report& report) {
   if (cylinders.size() < 2 || apart < 1.0 * si::mm) return;
   report.add(
       needles[0],
-      fmt::format("{} alone keep {} level over {}: needles part by 5 to 10 % of the travel, here {} to "
-                  "{}, and stroke by stroke it adds up",
-                  tags(sight, needles), tags(sight, cylinders), sight.say(travel, Quantity::length),
-                  sight.say(apart, Quantity::length), sight.say(2.0 * apart, Quantity::length)),
+      fmt::format("{} alone keep {} level on {} over {}: needles part by 5 to 10 % of the travel, here {} "
+                  "to {}, and stroke by stroke it adds up",
+                  tags(sight, needles), sight.tag(load), tags(sight, cylinders),
+                  sight.say(travel, Quantity::length), sight.say(apart, Quantity::length),
+                  sight.say(2.0 * apart, Quantity::length)),
       fmt::format("Level it every {} on the way, and run both onto a stop after each stroke; or take a "
                   "divider",
                   sight.say(0.25 * travel, Quantity::length)));
+}
+
+void look_at_needles_for_level(const Sight& sight, Report& report) {
+  for (int load : sight.all({"rigid_load", "mass"})) look_at_needles_of(sight, report, load);
 }
 
 constexpr std::array rules{
@@ -230,16 +242,17 @@ constexpr std::array rules{
               .source = "troubleshooting story on gear dividers in a trade magazine's e-book",
               .kinds = gears,
               .look = look_at_gears},
-    TradeRule{.name = "needles do not keep a load level",
-              .harm = Harm::hurts,
-              .holds =
-                  "Cylinders that carry a load together do not rely on needles alone to keep level: these "
-                  "part by 5 to 10 % of the travel.",
-              .otherwise = "The load tilts, further with every stroke.",
-              .remedy = "Level it on the way, or take a divider.",
-              .source = "trade magazine's e-book on fluid-power circuits, book 2 (idea); figure from memory",
-              .kinds = by_needles,
-              .look = look_at_needles_for_level},
+    TradeRule{
+        .name = "needles do not keep a load level",
+        .harm = Harm::hurts,
+        .holds =
+            "Cylinders that carry one load together do not rely on needles alone to keep it level: these "
+            "part by 5 to 10 % of the travel.",
+        .otherwise = "The load tilts, further with every stroke.",
+        .remedy = "Level it on the way, or take a divider.",
+        .source = "trade magazine's e-book on fluid-power circuits, book 2 (idea); figure from memory",
+        .kinds = by_needles,
+        .look = look_at_needles_for_level},
     TradeRule{.name = "divider in its flow window",
               .harm = Harm::damages,
               .holds =

@@ -89,6 +89,20 @@ Runaway runaway(const Sight& sight, PortOf chamber, double grows) {
   return found;
 }
 
+/// What to do about it: where a counterbalance valve is there already, it hunts.
+std::string hold_back(const Sight& sight, PortOf other, double pull, double flow) {
+  const auto zone = sight.reach(other, through_restrictions);
+  for (int valve : sight.all({"counterbalance"})) {
+    if (!sight.touches(zone, *sight.port(valve, "A"))) continue;
+    return fmt::format(
+        "{} holds there already and hunts: take a ratio below its {:.3g} : 1, damp its pilot, "
+        "or feed the {} that the load draws",
+        sight.tag(valve), sight.values(valve)["ratio"], sight.say(flow, Quantity::flow));
+  }
+  return fmt::format("Put a counterbalance valve set to {} or more at {}, or meter what leaves there",
+                     sight.say(1.3 * pull / area_at(sight, other), Quantity::pressure), sight.name(other));
+}
+
 void look_at_runaway(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int c : sight.all({"double_acting_cylinder"})) {
@@ -106,9 +120,7 @@ void look_at_runaway(const Sight& sight, Report& report) {
                       sight.tag(c), sight.say(found.pressure, Quantity::pressure), sight.name(filled),
                       sight.say(found.speed, Quantity::speed), sight.when(found.time),
                       sight.say(found.lasts, Quantity::time)),
-          fmt::format("Put a counterbalance valve set to {} or more at {}, or meter what leaves there",
-                      sight.say(1.3 * pull / area_at(sight, other), Quantity::pressure), sight.name(other)),
-          found.time);
+          hold_back(sight, other, pull, found.speed * area_at(sight, filled)), found.time);
     }
   }
 }

@@ -77,7 +77,7 @@ void look_at_blocked_rod_side(const Sight& sight, Report& report) {
   std::map<int, std::vector<RodSide>> shut_by;
   for (int c : sight.all({"double_acting_cylinder"})) {
     const auto ways = exits(sight, sight.reach(*sight.port(c, "B"), through_lines));
-    if (ways.size() != 1 || !sight.is_one_of(ways[0], {"quick_coupling", "shut_off"})) continue;
+    if (ways.size() != 1 || !sight.is(ways[0], "shut_off")) continue;
     if (const auto side = overpressed_rod_side(sight, c)) shut_by[ways[0]].push_back(*side);
   }
   for (auto& [shutter, sides] : shut_by) {
@@ -87,15 +87,14 @@ void look_at_blocked_rod_side(const Sight& sight, Report& report) {
     for (const RodSide& side : sides) {
       if (side.cylinder != worst.cylinder) others.push_back(side.cylinder);
     }
-    report.add(
-        shutter,
-        fmt::format("{} {} is the only way out of the rod side of {}: {} behind the piston then make {} "
-                    "there by the ratio of areas of {:.2f}, and {} is rated {}{}",
-                    sight.tag(shutter), sight.is(shutter, "quick_coupling") ? "not quite made" : "shut",
-                    sight.tag(worst.cylinder), sight.say(worst.feed, Quantity::pressure),
-                    sight.say(worst.pressure, Quantity::pressure), worst.ratio, sight.tag(worst.weakest.part),
-                    sight.say(worst.weakest.rating, Quantity::pressure), likewise(sight, others)),
-        fmt::format("For {}, {}", sight.tag(worst.cylinder), lower_the_feed(sight, worst)));
+    report.add(shutter,
+               fmt::format(
+                   "{} is the only way out of the rod side of {}: while it is shut {} behind the piston make "
+                   "{} there by the ratio of areas of {:.2f}, and {} is rated {}{}",
+                   sight.tag(shutter), sight.tag(worst.cylinder), sight.say(worst.feed, Quantity::pressure),
+                   sight.say(worst.pressure, Quantity::pressure), worst.ratio, sight.tag(worst.weakest.part),
+                   sight.say(worst.weakest.rating, Quantity::pressure), likewise(sight, others)),
+               fmt::format("For {}, {}", sight.tag(worst.cylinder), lower_the_feed(sight, worst)));
     report.also(others);
   }
 }
@@ -228,7 +227,7 @@ void look_at_series(const Sight& sight, Report& report) {
 
 constexpr std::array<std::string_view, 4> throttles{"double_acting_cylinder", "one_way_flow_control",
                                                     "needle", "compensated_flow_control"};
-constexpr std::array<std::string_view, 3> shutters{"double_acting_cylinder", "quick_coupling", "shut_off"};
+constexpr std::array<std::string_view, 2> shutters{"double_acting_cylinder", "shut_off"};
 constexpr std::array<std::string_view, 5> on_the_way_back{"double_acting_cylinder", "filter", "cooler",
                                                           "check", "quick_coupling"};
 constexpr std::array<std::string_view, 2> by_the_valve{"double_acting_cylinder", "directional_4_3"};
@@ -247,11 +246,10 @@ constexpr std::array rules{
               .look = look_at_meter_out},
     TradeRule{.name = "rod side that can be shut stands its pressure",
               .harm = Harm::hurts,
-              .holds =
-                  "Where a coupling or a shut-off is the only way out of a rod side, all on that side is "
-                  "rated for the supply's pressure times the ratio of areas, or has a relief valve.",
-              .otherwise = "Half made or forgotten it makes an intensifier of the cylinder, which bursts.",
-              .remedy = "Put a relief valve on the rod side, or limit the supply, or leave the coupling out.",
+              .holds = "Where a shut-off is the only way out of a rod side, all on that side is "
+                       "rated for the supply's pressure times the ratio of areas, or has a relief valve.",
+              .otherwise = "Forgotten shut it makes an intensifier of the cylinder, which bursts.",
+              .remedy = "Put a relief valve on the rod side, or limit the supply, or leave the shut-off out.",
               .source = "page on cylinders (glossary); page on a cold rod side",
               .kinds = shutters,
               .look = look_at_blocked_rod_side},

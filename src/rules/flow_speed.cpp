@@ -96,14 +96,45 @@ void look_at_seal_speed(const Sight& sight, Report& report) {
   }
 }
 
-bool is_metered(const Sight& sight, int c) {
-  for (const PortOf& side : sight.oil_ports(c)) {
-    for (const PortOf& at : sight.ports_in(sight.reach(side, through_restrictions))) {
-      if (sight.is_one_of(at.part, {"needle", "one_way_flow_control", "compensated_flow_control"}))
-        return true;
-    }
+bool is_throttle(const PlannedPart& part) {
+  const std::string_view kind = part.kind->about.kind;
+  return kind == "needle" || kind == "one_way_flow_control" || kind == "compensated_flow_control";
+}
+
+bool up_to_a_throttle(const PlannedPart& part) {
+  return can_feed(part) && !is_throttle(part) && !part.kind->about.kind.starts_with("directional_");
+}
+
+/// The throttle between a side of a cylinder and what feeds or empties it, or −1: one on a branch beside an
+/// open feed, as for letting down, meters nothing on the way in.
+int meters(const Sight& sight, PortOf side) {
+  int throttle = -1;
+  for (const PortOf& at : sight.ports_in(sight.reach(side, up_to_a_throttle))) {
+    const PlannedPart& part = sight.part(at.part);
+    if (sight.role(at.part) == Role::source || part.kind->about.kind.starts_with("directional_")) return -1;
+    if (is_throttle(part)) throttle = at.part;
   }
-  return false;
+  return throttle;
+}
+
+int throttle_of(const Sight& sight, int c) {
+  int found = -1;
+  for (const PortOf& side : sight.oil_ports(c)) {
+    if (found < 0) found = meters(sight, side);
+  }
+  return found;
+}
+
+/// Whether all that feeds a cylinder is worked by hand or by air, whose strokes nobody expects to be even.
+bool is_pumped_in_strokes(const Sight& sight, int c) {
+  const auto zone = sight.reach(*sight.port(c, "A"), can_feed);
+  bool any = false;
+  for (int pump : sight.all(Role::source)) {
+    if (!sight.touches(zone, *sight.port(pump, "P"))) continue;
+    if (!sight.is_one_of(pump, {"hand_pump", "air_driven_pump"})) return false;
+    any = true;
+  }
+  return any;
 }
 
 /// The longest stretch in which a rod creeps one way below the speed at which it judders.
@@ -135,18 +166,20 @@ Creep longest_creep(const Sight& sight, int c) {
 void look_at_creeping(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   for (int c : all_cylinders(sight)) {
-    if (!sight.speed(c) || !is_metered(sight, c)) continue;
+    if (!sight.speed(c)) continue;
+    const int throttle = throttle_of(sight, c);
+    if (throttle < 0 || is_pumped_in_strokes(sight, c)) continue;
     const Creep creep = longest_creep(sight, c);
     if (creep.lasts < 1.0 || creep.way < 3.0 * si::mm) continue;
     const double mean = creep.way / creep.lasts;
     report.add(
         c,
-        fmt::format("{} creeps {} at {} {}, metered, where below {} usual seals stick and slip", sight.tag(c),
-                    sight.say(creep.way, Quantity::length), sight.say(mean, Quantity::speed),
-                    sight.when(creep.begin), sight.say(judder_speed, Quantity::speed)),
-        fmt::format("Take a bore of {} with the same flow, or seals of low friction, if it has to move "
+        fmt::format("{} creeps {} at {} {}, metered by {}, where below {} usual seals stick and slip",
+                    sight.tag(c), sight.say(creep.way, Quantity::length), sight.say(mean, Quantity::speed),
+                    sight.when(creep.begin), sight.tag(throttle), sight.say(judder_speed, Quantity::speed)),
+        fmt::format("Open {} for {:.2g} times the flow, or take seals of low friction, if {} has to move "
                     "evenly",
-                    sight.say(sight.values(c)["bore"] * std::sqrt(mean / judder_speed), Quantity::length)),
+                    sight.tag(throttle), judder_speed / mean, sight.tag(c)),
         creep.begin);
   }
 }
@@ -207,7 +240,7 @@ void look_at_line_end(const Sight& sight, Report& report, int valve, const StepS
                              sight.say(5.0 * found.wave, Quantity::time), sight.tag(line),
                              sight.say(sight.values(line)["bore"] * std::sqrt(found.rise / (0.5 * blow)),
                                        Quantity::length)),
-                 span.begin);
+                 just_after(span));
     }
   }
 }
@@ -333,10 +366,11 @@ constexpr std::array rules{
               .look = look_at_least_resistance},
     TradeRule{.name = "speed that judders",
               .harm = Harm::worth_knowing,
-              .holds = "A metered cylinder moves at 5 mm/s (0.2 in/s) or more, unless its seals are made for "
-                       "less.",
+              .holds =
+                  "A cylinder with a throttle between it and its feed moves at 5 mm/s (0.2 in/s) or more, "
+                  "unless its seals are made for less; hand and air-driven pumps left out.",
               .otherwise = "Its seals stick and slip: it moves in jerks.",
-              .remedy = "A smaller bore, or seals of low friction.",
+              .remedy = "A throttle that is opened further, or seals of low friction.",
               .source = "from memory",
               .kinds = cylinders,
               .look = look_at_creeping},

@@ -97,7 +97,7 @@ void look_spool(const Sight& sight, Report& report) {
     const bool stated = common::leak_of(sight.values(valve)).k > 0.0;
     report.add(
         valve,
-        fmt::format("only the spool of {} holds {} in \"{}\": at {} {} passes {}, and {} sinks {} in {}",
+        fmt::format("Only the spool of {} holds {} in \"{}\": at {} {} passes {}, and {} sinks {} in {}",
                     sight.tag(valve), sight.tag(load.cylinder), rest->span->name,
                     sight.say(rest->pressure, Quantity::pressure), stated ? "it" : "a usual one",
                     sight.say(flow, Quantity::flow), sight.tag(load.load), sight.say(sinks, Quantity::length),
@@ -206,7 +206,8 @@ constexpr std::array rules{
               .look = look_spool},
     TradeRule{.name = "load comes down without power",
               .harm = Harm::hurts,
-              .holds = "With nothing energised, every valve at rest, no open way leads from the oil that "
+              .holds = "With nothing energised, every valve at rest whatever the job begins with, no open "
+                       "way leads from the oil that "
                        "carries a load of 25 kg or more to tank.",
               .otherwise = "A cable, a fuse or the emergency stop lets the load fall.",
               .remedy = "Hold it with a valve that is shut at rest, at the cylinder.",

@@ -72,7 +72,7 @@ void look_centre(const Sight& sight, Report& report) {
     told.insert(valve);
     const double opens = std::max(0.0, each.held + each.cracking) / each.ratio;
     report.add(each.valve,
-               fmt::format("the centre of {} is {} and keeps what stands at the pilot of {}, and {} there "
+               fmt::format("The centre of {} is {} and keeps what stands at the pilot of {}, and {} there "
                            "already let go of {}",
                            sight.tag(valve), centres[centre], sight.tag(each.valve),
                            sight.say(opens, Quantity::pressure), sight.say(each.held, Quantity::pressure)),

@@ -28,18 +28,6 @@ void add_weight(OnRod& sum, int load, double mass, double weight) {
   sum.weight += weight;
 }
 
-/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
-/// starting are over, or its even share where nothing was run.
-double share_of_point(const Sight& sight, PortOf point) {
-  const Values& v = sight.values(point.part);
-  const std::string_view name = sight.plan.port(point).name;  // point_3
-  const auto force = sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
-  double greatest = 0.0;
-  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
-  if (greatest > 0.0) return greatest;
-  return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
-}
-
 void add_force(const Sight& sight, OnRod& sum, int part) {
   double low = sight.values(part)["force"], high = low;
   const auto see = [&](const auto& all) {
@@ -78,6 +66,16 @@ bool pulls(const Sight& sight, int cylinder) {
 }
 
 }  // namespace
+
+double share_of_point(const Sight& sight, PortOf point) {
+  const Values& v = sight.values(point.part);
+  const std::string_view name = sight.plan.port(point).name;  // point_3
+  const auto force = sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
+  double greatest = 0.0;
+  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
+  if (greatest > 0.0) return greatest;
+  return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
+}
 
 double area_a(const Sight& sight, int cylinder) {
   const Values& v = sight.values(cylinder);
@@ -185,10 +183,12 @@ using Cost = std::optional<int>;
 template <class Layout>
 Cost through_spool(const Values& v, int from, int to) {
   const auto positions = Layout::positions(v);
+  // The first is where a spring brings it, whatever a job begins with; one that sticks stays.
+  const int at_rest = v.word("responds") == 0 ? v.word("position") : 0;
   Cost cost;
   for (const Path& path : Layout::paths) {
     if (!(path.from == from && path.to == to) && !(path.from == to && path.to == from)) continue;
-    cost = directional::has_path(positions[v.word("position")], path) ? 0 : 1;
+    cost = directional::has_path(positions[at_rest], path) ? 0 : 1;
   }
   return cost;
 }
@@ -213,9 +213,13 @@ Cost through_valve(const Sight& sight, int p, int from, int to) {
   return std::nullopt;
 }
 
+bool is_spool(const Sight& sight, int p) {
+  return sight.is_one_of(p, {"directional_4_3", "directional_4_2", "directional_3_2"});
+}
+
 }  // namespace
 
-std::optional<WayOut> way_out(const Sight& sight, PortOf from) {
+std::optional<WayOut> way_out(const Sight& sight, PortOf from, Spools spools) {
   struct Seen {
     int shut = std::numeric_limits<int>::max();
     int before = -1, valve = -1;
@@ -235,7 +239,8 @@ std::optional<WayOut> way_out(const Sight& sight, PortOf from) {
       if (sight.plan.port(at).domain != Domain::oil || sight.plan.port(at).pilot) continue;
       for (const PortOf& other : sight.oil_ports(at.part)) {
         if (other == at) continue;
-        const Cost cost = through_valve(sight, at.part, at.port, other.port);
+        Cost cost = through_valve(sight, at.part, at.port, other.port);
+        if (cost && spools == Spools::leak && is_spool(sight, at.part)) cost = 0;
         const int group = sight.group(other);
         if (!cost || seen[here].shut + *cost >= seen[group].shut) continue;
         seen[group] = {seen[here].shut + *cost, here, *cost == 1 ? at.part : -1};
@@ -253,11 +258,8 @@ std::optional<WayOut> way_out(const Sight& sight, PortOf from) {
 
 namespace {
 
-/// Whether what carries the load is on its blocks, or a nut is run down at some time of the step.
-bool borne_otherwise(const Sight& sight, const HeldLoad& load, const StepSpan& span) {
-  if (sight.is(load.load, "rigid_load") &&
-      sight.output(load.load, "on_blocks").at(span.end) > 0.01 * load.mass * si::gravity)
-    return true;
+/// Whether a nut is run down at some time of the step.
+bool nut_is_down(const Sight& sight, const HeldLoad& load, const StepSpan& span) {
   for (int part : sight.on_rod(*sight.port(load.cylinder, "rod"))) {
     if (sight.is(part, "lock_nut") && sight.mode(part, "locked").highest(span).value > 0.5) return true;
   }
@@ -277,6 +279,7 @@ double carried(const Sight& sight, const HeldLoad& load, double moment) {
 
 std::vector<Rest> rests(const Sight& sight, const HeldLoad& load) {
   constexpr double at_least = 1.0, still = 0.5 * si::mm, raised = 5 * si::mm;
+  constexpr double creep = 0.005 * si::mm;  // m/s: what leaks let it sink, less than any pump lifts
   std::vector<Rest> found;
   const Course position = sight.position(load.cylinder), pressure = sight.pressure(load.side);
   if (!position || !pressure) return found;
@@ -285,8 +288,8 @@ std::vector<Rest> rests(const Sight& sight, const HeldLoad& load) {
     const double lasts = span.end - span.begin, x = position.at(span.end);
     const double height = load.hanging ? stroke - x : x;
     if (lasts < at_least || height < raised) continue;
-    if (std::abs(x - position.at(span.begin + 0.5 * lasts)) > still * lasts) continue;
-    if (carried(sight, load, span.end) < 0.5 * load.weight || borne_otherwise(sight, load, span)) continue;
+    if (std::abs(x - position.at(span.begin + 0.5 * lasts)) > still + creep * lasts) continue;
+    if (carried(sight, load, span.end) < 0.5 * load.weight || nut_is_down(sight, load, span)) continue;
     found.push_back({&span, height, pressure.at(span.end)});
   }
   return found;

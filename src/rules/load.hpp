@@ -28,6 +28,10 @@ inline constexpr double counts_from = 250.0;
 /// Masses and rigid loads that hang on a cylinder's oil, one entry per cylinder.
 std::vector<HeldLoad> held_loads(const Sight& sight);
 
+/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
+/// starting are over, or its even share where nothing was run, N.
+double share_of_point(const Sight& sight, PortOf point);
+
 /// Areas of a cylinder, m2; that of B is 0 where there is none.
 double area_a(const Sight& sight, int cylinder);
 double area_b(const Sight& sight, int cylinder);
@@ -60,8 +64,10 @@ struct WayOut {
   int shut = 0;             ///< valves on it that stand shut, as few as can be
   std::vector<int> valves;  ///< those, from the place on
 };
+/// Whether the shut ports of a spool with three or four ports count as a valve that stands shut.
+enum class Spools { hold, leak };
 /// None where only valves that never let oil that way are between.
-std::optional<WayOut> way_out(const Sight& sight, PortOf from);
+std::optional<WayOut> way_out(const Sight& sight, PortOf from, Spools spools = Spools::hold);
 
 /// A step in which a load stands still, raised, with its weight on the oil.
 struct Rest {

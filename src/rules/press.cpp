@@ -81,7 +81,7 @@ void look_decompression(const Sight& sight, Report& report) {
                       "less",
                       sight.say(before, Quantity::pressure), span.name,
                       sight.say(0.2 * before, Quantity::pressure)),
-          span.begin);
+          just_after(span));
       break;
     }
   }
@@ -129,7 +129,7 @@ void look_break_through(const Sight& sight, Report& report) {
       if (oil.energy < blow && speed < fast) continue;
       report.add(
           c,
-          fmt::format("as {} gives way {}, {} lets {} go with {} in it and shoots on at {}", sight.tag(part),
+          fmt::format("As {} gives way {}, {} lets {} go with {} in it and shoots on at {}", sight.tag(part),
                       sight.when(*moment), sight.tag(c), sight.say(pressure.at(*moment), Quantity::pressure),
                       sight.say(oil.energy, Quantity::energy), sight.say(speed, Quantity::speed)),
           fmt::format("Keep the pipes of {} short and stiff, and let cushions or a second cylinder take "
@@ -174,13 +174,17 @@ void look_frame(const Sight& sight, Report& report) {
 void look_two_means(const Sight& sight, Report& report) {
   for (const HeldLoad& load : held_loads(sight)) {
     if (!load.hanging || !sight.is(load.cylinder, "double_acting_cylinder")) continue;
-    const auto way = way_out(sight, load.side);
-    if (!way || way->shut != 1) continue;
+    const auto way = way_out(sight, load.side), seats = way_out(sight, load.side, Spools::leak);
+    // Where nothing stands shut it comes down without power: another rule.
+    if (!way || !seats || way->shut == 0 || seats->shut > 1) continue;
+    const int only = seats->shut == 1 ? seats->valves[0] : way->valves[0];
     report.add(
         load.cylinder,
-        fmt::format("{} of {} hang on {} alone: behind it the way from {} to tank is open at rest",
-                    sight.say(load.weight, Quantity::force), sight.tag(load.load), sight.tag(way->valves[0]),
-                    sight.name(load.side)),
+        fmt::format(
+            "{} of {} hang on {} alone: {} on the way from {} to tank",
+            sight.say(load.weight, Quantity::force), sight.tag(load.load), sight.tag(only),
+            way->shut > 1 ? "there is no other seat, but a spool that leaks," : "nothing else is shut",
+            sight.name(load.side)),
         fmt::format("Put a second, independent valve for {} into the way down, have both watched, and a "
                     "stop that carries {} for work at the tool",
                     sight.say(load.most / load.area, Quantity::pressure),
@@ -352,7 +356,8 @@ constexpr std::array rules{
         .name = "two means hold a vertical slide",
         .harm = Harm::hurts,
         .holds = "A slide of 25 kg or more that hangs on the rod side has two valves that stand shut at "
-                 "rest in its way down.",
+                 "rest in its way down; the spool of a valve with three or four ports leaks and counts as "
+                 "none.",
         .otherwise = "One grain of dirt in one seat, and the slide comes down on hands.",
         .remedy = "Two independent, watched valves, and a mechanical stop for work at the tool. Local "
                   "codes and those licensed for such work decide.",

@@ -8,6 +8,7 @@
 
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
+#include "rules/switch_use.hpp"
 
 namespace poise::rules {
 namespace {
@@ -155,33 +156,6 @@ void look_at_unloading_check(const Sight& sight, Report& report) {
   }
 }
 
-/// Whether a condition asks for this switch.
-bool asks_for(const std::vector<Condition>& conditions, int contact) {
-  return std::ranges::any_of(conditions, [&](const Condition& each) {
-    return each.signal.what == Signal::What::mode && each.signal.part == contact;
-  });
-}
-bool sets_a_pump(const Sight& sight, const Control& control) {
-  return std::ranges::any_of(control.commands, [&](const Command& each) {
-    return sight.role(each.part) == Role::source || sight.is(each.part, "electric_motor");
-  });
-}
-
-/// What a switch is there for.
-struct Use {
-  bool ends_pumping = false;
-  bool lets_go_on = false;  ///< a step, or something other than a pump, waits for it
-};
-Use use_of(const Sight& sight, int contact) {
-  Use use;
-  for (const Step& step : sight.steps) use.lets_go_on |= asks_for(step.until, contact);
-  for (const Control& control : sight.controls) {
-    if (!asks_for(control.when, contact)) continue;
-    (sets_a_pump(sight, control) ? use.ends_pumping : use.lets_go_on) = true;
-  }
-  return use;
-}
-
 /// Share of what ends the rise of the pressure up to which a switch is made.
 constexpr double made_below = 0.95;
 
@@ -197,7 +171,7 @@ std::pair<std::string, std::string> words_of(const Sight& sight, const Ceiling& 
 
 void look_at_switch_and_relief(const Sight& sight, Report& report) {
   for (int contact : sight.all({"pressure_switch"})) {
-    const Use use = use_of(sight, contact);
+    const SwitchUse use = switch_use(sight, contact);
     const auto ceiling = ceiling_of(sight, {contact, 0});
     if (!ceiling || (!use.ends_pumping && !use.lets_go_on)) continue;
     const double made = sight.values(contact)["setting"], most = made_below * ceiling->pressure;
@@ -235,7 +209,7 @@ Beats beats_of(const Course& made) {
 void look_at_switch_band(const Sight& sight, Report& report) {
   for (int contact : sight.all({"pressure_switch"})) {
     const double made = sight.values(contact)["setting"], broken = sight.values(contact)["reset"];
-    const Use use = use_of(sight, contact);
+    const SwitchUse use = switch_use(sight, contact);
     if (!use.ends_pumping) continue;
     if (made - broken < 0.999 * least_band * made) {
       report.add(
@@ -285,7 +259,7 @@ std::vector<int> unseen_behind(const Sight& sight, int contact, const std::set<i
 
 void look_at_switch_place(const Sight& sight, Report& report) {
   std::vector<int> contacts = sight.all({"pressure_switch"});
-  std::erase_if(contacts, [&](int contact) { return !use_of(sight, contact).lets_go_on; });
+  std::erase_if(contacts, [&](int contact) { return !switch_use(sight, contact).lets_go_on; });
   std::set<int> seen;
   for (int contact : contacts) seen.merge(clamps_in(sight, pressed_unchecked(sight, {contact, 0})));
   for (int contact : contacts) {

@@ -8,6 +8,8 @@
 #include <functional>
 #include <numbers>
 
+#include "rules/load.hpp"
+
 namespace poise::rules {
 namespace {
 
@@ -37,10 +39,17 @@ double weight_against(const Sight& sight, int cylinder) {
   const auto rod = sight.port(cylinder, "rod");
   if (!rod) return 0.0;
   double sum = 0.0;
-  for (int p : sight.on_rod(*rod)) {
-    if (!sight.is(p, "mass")) continue;
-    sum += sight.values(p)["mass"] * si::gravity * std::sin(sight.values(p)["slope"]);
+  int cylinders = 0;
+  for (const PortOf& at : sight.members(sight.group(*rod))) {
+    const Values& v = sight.values(at.part);
+    if (sight.is(at.part, "mass"))
+      sum += v["mass"] * si::gravity * std::sin(v["slope"]);
+    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
+      sum += share_of_point(sight, at);
+    else if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
+      ++cylinders;
   }
+  sum /= std::max(1, cylinders);
   return std::abs(sum) < 1.0 ? 0.0 : sum;
 }
 

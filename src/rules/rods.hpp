@@ -22,7 +22,7 @@ double face_at_a(const Sight& sight, int cylinder);
 /// Whether oil at A pulls the rod in: a single-acting cylinder that pulls.
 bool pulls(const Sight& sight, int cylinder);
 
-/// Weight of the masses on a rod against its extension, N; below 0 where they pull it out.
+/// A cylinder's share of the weight on its rod against its extension, N; below 0 where it pulls it out.
 double weight_against(const Sight& sight, int cylinder);
 /// Least and greatest of the outside forces on a rod against its extension over the whole cycle, N.
 struct Span {
