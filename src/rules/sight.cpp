@@ -8,6 +8,7 @@
 #include "circuit/rating.hpp"
 #include "parts/pilot_operated_relief.hpp"
 #include "parts/relief.hpp"
+#include "rules/pressed.hpp"
 
 namespace poise::rules {
 
@@ -242,8 +243,8 @@ Sight::Weakest Sight::weakest(const std::set<int>& groups) const {
 }
 
 double Sight::pump_flow(int p) const {
-  if (is(p, "two_stage_pump")) return values(p)["low_pressure_flow"];
-  if (is(p, "hand_pump")) return values(p)["stroke_volume"] * values(p)["rate"];
+  if (is(p, "two_stage_pump") && given(p, "low_pressure_flow")) return values(p)["low_pressure_flow"];
+  if (is(p, "hand_pump")) return delivery_at(*this, p, 0.0);
   if (const auto flow = given(p, "flow")) return *flow;
   if (const auto displacement = given(p, "displacement")) {
     const auto speed = given(p, "speed");
