@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -25,12 +26,14 @@ class Alike {
   explicit operator bool() const { return !parts_.empty(); }
   const Place& worst() const { return worst_; }
   int part() const { return parts_.front(); }
-  /// The others, without the worst.
-  std::vector<int> rest() const { return {parts_.begin() + (parts_.empty() ? 0 : 1), parts_.end()}; }
-  /// " (likewise K2 and K3)", or nothing.
-  std::string others(const Sight& sight) const {
-    return parts_.size() < 2 ? std::string() : " (likewise " + tags(sight, rest()) + ")";
+  /// The others, without the worst, in the job's order.
+  std::vector<int> rest() const {
+    std::vector<int> others(parts_.begin() + (parts_.empty() ? 0 : 1), parts_.end());
+    std::ranges::sort(others);
+    return others;
   }
+  /// "; likewise K2 and K3", or nothing: at the end of a sentence.
+  std::string others(const Sight& sight) const { return likewise(sight, rest()); }
 
  private:
   Place worst_{};

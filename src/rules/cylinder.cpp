@@ -122,8 +122,8 @@ void look_at_stops(const Sight& sight, Report& report) {
                   "push{}",
                   sight.tag(hard.part()), sight.when(from).substr(3), sight.say(force, Quantity::force),
                   sight.say(force / capacity, Quantity::share), hard.others(sight)),
-      fmt::format("Stop {} before {} by a limit switch or a positive stop of the machine, or have its "
-                  "datasheet say that the ring bears {}",
+      fmt::format("Stop {} before {} by a limit switch or a positive stop of the machine, or take a "
+                  "cylinder whose datasheet says that the ring bears {}",
                   sight.tag(hard.part()), sight.say(sight.values(hard.part())["stroke"], Quantity::length),
                   sight.say(force, Quantity::force)),
       from);
@@ -314,16 +314,16 @@ constexpr std::array rules{
               .source = tool_pages,
               .kinds = cylinders,
               .look = look_at_stroke},
-    TradeRule{
-        .name = "plunger stands on its stop ring",
-        .harm = Harm::hurts,
-        .holds = "A single-acting plunger is not pressed onto its stop with more than 20 % of its "
-                 "capacity, unless its datasheet says that the stop bears that.",
-        .otherwise = "The ring shears and the plunger leaves its body.",
-        .remedy = "Stop before the end of the stroke, or have the datasheet say that the ring bears it.",
-        .source = "common practice",
-        .kinds = single,
-        .look = look_at_stops},
+    TradeRule{.name = "plunger stands on its stop ring",
+              .harm = Harm::hurts,
+              .holds = "A single-acting plunger is not pressed onto its stop with more than 20 % of its "
+                       "capacity, unless its datasheet says that the stop bears that.",
+              .otherwise = "The ring shears and the plunger leaves its body.",
+              .remedy = "Stop before the end of the stroke, or take a cylinder whose datasheet says that the "
+                        "ring bears it.",
+              .source = "common practice",
+              .kinds = single,
+              .look = look_at_stops},
     TradeRule{.name = "rod does not bow",
               .harm = Harm::hurts,
               .holds = "What a rod pushes with is at most a third of what bows it, so far out and with its "

@@ -295,8 +295,7 @@ void look_at_tilt(const Sight& sight, Report& report) {
 void look_at_gauges(const Sight& sight, Report& report) {
   Alike<LiftingPoint> blind;
   for (const LiftingPoint& point : lifting_points(sight)) {
-    if (gauge_in(sight, sight.reach(point.oil, through_restrictions)) < 0)
-      blind.add(point, point.jack, point.pressure());
+    if (gauge_beside(sight, point.oil) < 0) blind.add(point, point.jack, point.pressure());
   }
   if (!blind) return;
   const LiftingPoint& worst = blind.worst();
@@ -360,8 +359,9 @@ constexpr std::array rules{
               .look = look_at_tilt},
     TradeRule{.name = "gauge at each lifting point",
               .harm = Harm::hurts,
-              .holds = "Between each lifting cylinder and what holds it stands a gauge (points on one open "
-                       "line may share one).",
+              .holds =
+                  "Between each lifting cylinder and what holds it stands a gauge, with nothing before it "
+                  "that can be shut but its own cock (points on one open line may share one).",
               .otherwise = "Nobody sees that one point takes more than its share.",
               .remedy = "Put a gauge or a load cell at each point.",
               .source = "safety pages on lifting tools",

@@ -86,7 +86,8 @@ constexpr double air_space = 0.10;
 
 void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
   const auto tank = only_reservoir(sight);
-  if (!tank) return;
+  // Where its air is stated, that is reckoned with instead.
+  if (!tank || sight.given(*tank, "air_space")) return;
   double out = 0.0;
   Alike<double> away;
   for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
@@ -102,11 +103,11 @@ void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
   if (!away || out <= air_space * usable) return;
   report.add(
       *tank,
-      fmt::format("{} come back to {} besides its {} when {}, out by {} at the start, goes in{}: {} "
-                  "more, where 10 to 15 % of air is usual",
+      fmt::format("{} come back to {} besides its {} when {}, out by {} at the start, goes in: {} "
+                  "more, where 10 to 15 % of air is usual{}",
                   sight.say(out, Quantity::volume), sight.tag(*tank), sight.say(usable, Quantity::volume),
-                  sight.tag(away.part()), sight.say(away.worst(), Quantity::length), away.others(sight),
-                  sight.say(out / usable, Quantity::share)),
+                  sight.tag(away.part()), sight.say(away.worst(), Quantity::length),
+                  sight.say(out / usable, Quantity::share), away.others(sight)),
       fmt::format("Fill {} with every cylinder in, or leave {} of air above the full mark", sight.tag(*tank),
                   sight.say(out, Quantity::volume)));
   report.also(away.rest());
@@ -246,8 +247,8 @@ constexpr std::array rules{
               .look = look_at_usable_oil},
     TradeRule{.name = "reservoir has room for what comes back",
               .harm = Harm::damages,
-              .holds = "Oil that stands in cylinders as the job begins is at most 10 % of the usable oil: it "
-                       "comes back on top of it.",
+              .holds = "Where the air over the oil is not stated, what stands in cylinders as the job begins "
+                       "is at most 10 % of the usable oil: it comes back on top of it.",
               .otherwise = "The reservoir overflows, or a closed one bursts.",
               .remedy = "Fill it with every cylinder in, or leave air for it.",
               .source = "safety pages on lifting tools; 10 to 15 % of air common practice",

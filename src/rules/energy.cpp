@@ -174,7 +174,8 @@ bool can_be_cut_off(const Sight& sight, int p) {
 
 void look_at_letting_off(const Sight& sight, Report& report) {
   for (int p : sight.all({"accumulator"})) {
-    if (can_be_let_off(sight, sight.group({p, 0})) || can_be_cut_off(sight, p)) continue;
+    if (can_be_let_off(sight, sight.group({p, 0}), LetOff::in_one_position) || can_be_cut_off(sight, p))
+      continue;
     report.add(p,
                fmt::format("{} stays armed when the machine is shut off ({}): nothing empties it to tank or "
                            "cuts it off",
@@ -189,7 +190,7 @@ void look_at_letting_off(const Sight& sight, Report& report) {
 
 void look_at_its_gauge(const Sight& sight, Report& report) {
   for (int p : sight.all({"accumulator"})) {
-    if (gauge_in(sight, sight.reach(PortOf{p, 0}, through_restrictions)) >= 0) continue;
+    if (gauge_beside(sight, {p, 0}) >= 0) continue;
     const double highest = std::max(highest_at(sight, p), precharge_at_work(sight, p));
     report.add(
         p,
@@ -261,14 +262,15 @@ constexpr std::array rules{
               .source = "ISO 4413, as paraphrased by a university page",
               .kinds = accumulator_and_cock,
               .look = look_at_letting_off},
-    TradeRule{.name = "gauge beside each accumulator",
-              .harm = Harm::hurts,
-              .holds = "A gauge stands on the accumulator's line, with no check or valve between.",
-              .otherwise = "Pressure that outlives the pump is not seen, nor a loss of gas at the start.",
-              .remedy = "Put a gauge beside it.",
-              .source = "common practice; quick check of the precharge: maintenance note",
-              .kinds = accumulator_and_gauge,
-              .look = look_at_its_gauge},
+    TradeRule{
+        .name = "gauge beside each accumulator",
+        .harm = Harm::hurts,
+        .holds = "A gauge stands on the accumulator's line, with no check or valve between but its own cock.",
+        .otherwise = "Pressure that outlives the pump is not seen, nor a loss of gas at the start.",
+        .remedy = "Put a gauge beside it.",
+        .source = "common practice; quick check of the precharge: maintenance note",
+        .kinds = accumulator_and_gauge,
+        .look = look_at_its_gauge},
     TradeRule{.name = "accumulator within its neck's flow",
               .harm = Harm::damages,
               .holds = "What an accumulator gives is at most the flow that its datasheet states.",

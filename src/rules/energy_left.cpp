@@ -10,6 +10,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/load.hpp"
 #include "rules/pressed.hpp"
 #include "rules/trapped.hpp"
 
@@ -21,30 +22,50 @@ constexpr std::array<std::string_view, 4> behind_checks{"check", "pilot_operated
 constexpr std::array<std::string_view, 4> keepers{"accumulator", "single_acting_cylinder",
                                                   "double_acting_cylinder", "swing_clamp"};
 
-void look_at_bleeds(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
-  struct Place {
-    double pressure = 0.0;
-    int holds = -1;
-  };
-  Alike<Place> locked;
-  for (const HeldLine& line : held_lines(sight)) {
-    if (line.has_accumulator || line.actuators.empty()) continue;
-    const auto highest = sight.highest(line.zone);
-    if (!highest || highest->peak.value < goes_through_skin) continue;
-    if (can_be_let_off(sight, sight.group({line.check, 1}))) continue;
-    locked.add({highest->peak.value, line.actuators.front()}, line.check, highest->peak.value);
-  }
-  if (!locked) return;
+/// A line that nothing lets off, and what it holds.
+struct Locked {
+  double pressure = 0.0;
+  int holds = -1;
+};
+
+void tell_locked(const Sight& sight, const Alike<Locked>& locked, std::string remedy, Report& report) {
   const auto& [pressure, holds] = locked.worst();
   report.add(locked.part(),
              fmt::format("Up to {} stay behind {} at {}, and nothing there can be opened by hand{}",
                          sight.say(pressure, Quantity::pressure), sight.tag(locked.part()), sight.tag(holds),
                          locked.others(sight)),
-             fmt::format("Put a needle or shut-off for {} from there to tank, to let it off without cracking "
-                         "a fitting",
-                         sight.say(pressure, Quantity::pressure)));
+             std::move(remedy));
   report.also(locked.rest());
+}
+
+void look_at_bleeds(const Sight& sight, Report& report) {
+  if (!sight.ran()) return;
+  Alike<Locked> locked, loaded;
+  const std::vector<HeldLoad> loads = held_loads(sight);
+  for (const HeldLine& line : held_lines(sight)) {
+    if (line.has_accumulator || line.actuators.empty()) continue;
+    const auto highest = sight.highest(line.zone);
+    if (!highest || highest->peak.value < goes_through_skin) continue;
+    if (can_be_let_off(sight, sight.group({line.check, 1}))) continue;
+    const auto carried = std::ranges::find_if(
+        loads, [&](const HeldLoad& load) { return sight.touches(line.zone, load.side); });
+    if (carried == loads.end())
+      locked.add({highest->peak.value, line.actuators.front()}, line.check, highest->peak.value);
+    else
+      loaded.add({highest->peak.value, carried->cylinder}, line.check, highest->peak.value);
+  }
+  if (loaded)
+    tell_locked(sight, loaded,
+                fmt::format("Put a throttled hand lowering valve for {} there, locked shut, opened only with "
+                            "the load on its stop or blocks",
+                            sight.say(loaded.worst().pressure, Quantity::pressure)),
+                report);
+  if (locked)
+    tell_locked(sight, locked,
+                fmt::format("Put a needle or shut-off for {} from there to tank, to let it off without "
+                            "cracking a fitting",
+                            sight.say(locked.worst().pressure, Quantity::pressure)),
+                report);
 }
 
 bool moves_at_the_end(const Sight& sight, int p) {
@@ -108,16 +129,17 @@ void look_at_what_is_left(const Sight& sight, Report& report) {
 }
 
 constexpr std::array rules{
-    TradeRule{.name = "something to let off each trapped line",
-              .harm = Harm::hurts,
-              .holds =
-                  "Each line with an actuator that a check keeps above 7 bar (100 psi) can be let off to "
-                  "tank by something that is opened by hand.",
-              .otherwise = "A fitting is cracked to let it off: oil goes through skin, the fitting flies.",
-              .remedy = "Put a needle or shut-off to tank there.",
-              .source = "fluid power safety alerts on stored energy; safety article on injection (100 psi)",
-              .kinds = behind_checks,
-              .look = look_at_bleeds},
+    TradeRule{
+        .name = "something to let off each trapped line",
+        .harm = Harm::hurts,
+        .holds = "Each line with an actuator that a check keeps above 7 bar (100 psi) can be let off to "
+                 "tank by something that is opened by hand.",
+        .otherwise = "A fitting is cracked to let it off: oil goes through skin, the fitting flies.",
+        .remedy = "Put a needle or shut-off to tank there; where the line carries a load, a throttled hand "
+                  "lowering valve, locked shut, opened only with the load on its stop or blocks.",
+        .source = "fluid power safety alerts on stored energy; safety article on injection (100 psi)",
+        .kinds = behind_checks,
+        .look = look_at_bleeds},
     TradeRule{.name = "no pressure left as the cycle ends",
               .harm = Harm::hurts,
               .holds =

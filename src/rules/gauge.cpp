@@ -10,6 +10,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/pressed.hpp"
 #include "rules/trapped.hpp"
 
 namespace poise::rules {
@@ -62,7 +63,7 @@ void look_at_the_middle(const Sight& sight, Report& report) {
     const double range = sight.values(g)["range"], share = sight.highest(PortOf{g, 0}).value / range;
     const bool high =
         share > too_high * 1.01 && share <= 1.0 && reading.time_above(too_high * 1.01 * range) > lasting;
-    const bool low = share < too_low && greatest > 0.0 && range > 2.0 * greatest;
+    const bool low = share < too_low && share * range >= si::bar && greatest > 0.0 && range > 2.0 * greatest;
     if (high || low) off.add(share, g, high ? 10.0 : 1.0 - share);
   }
   if (!off) return;
@@ -201,40 +202,39 @@ void look_at_blows(const Sight& sight, Report& report) {
   report.also(struck.rest());
 }
 
-/// What stands between a gauge and its line, where nothing else is on the gauge's side.
-struct Before {
-  int part = -1;
-  PortOf line{};
-};
-
-Before before(const Sight& sight, int gauge, std::initializer_list<std::string_view> kinds) {
-  Before found;
-  const auto side = sight.reach(PortOf{gauge, 0}, through_lines);
-  for (const PortOf& at : sight.ports_in(side)) {
-    if (through_lines(sight.part(at.part)) || sight.is_one_of(at.part, {"gauge", "pressure_switch"}))
-      continue;
-    if (found.part >= 0 || !sight.is_one_of(at.part, kinds)) return {};
-    found = {at.part, {at.part, 1 - at.port}};
-  }
-  return found;
-}
+constexpr std::array<std::string_view, 3> dampers{"snubber", "capillary", "needle"};
+constexpr std::array<std::string_view, 1> cocks{"shut_off"};
 
 struct Behind {
-  Before before;
+  BeforeGauge before;
   double shows = 0.0, there = 0.0, time = 0.0;
   double by() const { return std::abs(there - shows); }
 };
 
+/// Whether another gauge shows what a line has at a moment, within the class of both: it stands where that
+/// pressure comes from, with nothing between that shuts but a directional valve.
+bool another_shows(const Sight& sight, int gauge, PortOf line, double moment) {
+  const auto error = [&](int g) { return sight.values(g)["accuracy"] * sight.values(g)["range"]; };
+  const double there = sight.pressure(line).at(moment);
+  return std::ranges::any_of(sight.all({"gauge"}), [&](int other) {
+    return other != gauge && pressed_unchecked(sight, {other, 0}).contains(sight.group(line)) &&
+           std::abs(sight.pressure({other, 0}).at(moment) - there) <= error(gauge) + error(other);
+  });
+}
+
 /// The worst step's end at which a gauge shows something else than its line has, beyond its class.
-Behind furthest_behind(const Sight& sight, int gauge, std::initializer_list<std::string_view> kinds) {
-  Behind worst{.before = before(sight, gauge, kinds)};
+Behind furthest_behind(const Sight& sight, int gauge, std::span<const std::string_view> kinds) {
+  Behind worst{.before = before_gauge(sight, gauge, kinds)};
   if (worst.before.part < 0) return worst;
   const Course shows = sight.pressure({gauge, 0}), there = sight.pressure(worst.before.line);
   if (!shows || !there) return worst;
   const double error = sight.values(gauge)["accuracy"] * sight.values(gauge)["range"];
+  // A cock that no step works is opened by hand when the gauge is wanted.
+  const bool by_hand = sight.is(worst.before.part, "shut_off") && !sight.is_worked(worst.before.part);
   for (const StepSpan& span : sight.spans()) {
     const double a = shows.at(span.end), b = there.at(span.end);
     if (std::abs(b - a) > std::max(error, worst.by())) {
+      if (by_hand && another_shows(sight, gauge, worst.before.line, span.end)) continue;
       worst.shows = a;
       worst.there = b;
       worst.time = span.end;
@@ -243,7 +243,7 @@ Behind furthest_behind(const Sight& sight, int gauge, std::initializer_list<std:
   return worst;
 }
 
-Alike<Behind> gauges_behind(const Sight& sight, std::initializer_list<std::string_view> kinds) {
+Alike<Behind> gauges_behind(const Sight& sight, std::span<const std::string_view> kinds) {
   Alike<Behind> all;
   for (int g : sight.all({"gauge"})) {
     const Behind behind = furthest_behind(sight, g, kinds);
@@ -254,7 +254,7 @@ Alike<Behind> gauges_behind(const Sight& sight, std::initializer_list<std::strin
 
 void look_for_lag(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  const auto late = gauges_behind(sight, {"snubber", "capillary", "needle"});
+  const auto late = gauges_behind(sight, dampers);
   if (!late) return;
   const Behind& worst = late.worst();
   report.add(
@@ -270,7 +270,7 @@ void look_for_lag(const Sight& sight, Report& report) {
 
 void look_for_shut_cocks(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  const auto off = gauges_behind(sight, {"shut_off"});
+  const auto off = gauges_behind(sight, cocks);
   if (!off) return;
   const Behind& worst = off.worst();
   report.add(
@@ -314,17 +314,18 @@ constexpr std::array rules{
               .source = "gauge guide on range",
               .kinds = gauges,
               .look = look_past_the_scale},
-    TradeRule{.name = "gauge reads in the middle of its scale",
-              .harm = Harm::works_badly,
-              .holds =
-                  "A gauge's highest reading is 50 to 75 % of its scale. Said is what stands above 75 % for "
-                  "more than 1 s, and what stays below 30 % on a scale of more than twice the highest "
-                  "relief setting.",
-              .otherwise = "It cannot be read well, or does not live long.",
-              .remedy = "Take a scale that ends at 1.3 to 2 times the reading.",
-              .source = "gauge guide on range; the 30 % is common practice",
-              .kinds = gauges,
-              .look = look_at_the_middle},
+    TradeRule{
+        .name = "gauge reads in the middle of its scale",
+        .harm = Harm::works_badly,
+        .holds =
+            "A gauge's highest reading is 50 to 75 % of its scale. Said is what stands above 75 % for "
+            "more than 1 s, and what sees 1 bar or more but stays below 30 % on a scale of more than twice "
+            "the highest relief setting.",
+        .otherwise = "It cannot be read well, or does not live long.",
+        .remedy = "Take a scale that ends at 1.3 to 2 times the reading.",
+        .source = "gauge guide on range; the 30 % is common practice",
+        .kinds = gauges,
+        .look = look_at_the_middle},
     TradeRule{.name = "gauge finer than the margin it proves",
               .harm = Harm::hurts,
               .holds = "A gauge's error, class times full scale, is less than half of what lies between the "
@@ -366,7 +367,7 @@ constexpr std::array rules{
               .harm = Harm::hurts,
               .holds =
                   "A gauge behind a shut-off shows at the end of each step what its line has, within its "
-                  "class.",
+                  "class, unless no step works the cock and another gauge shows it.",
               .otherwise = "A false zero, or a false pressure that stays after the cock is shut.",
               .remedy = "Open the cock before the gauge is trusted, and say so on a plate.",
               .source = "common practice",

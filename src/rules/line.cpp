@@ -8,7 +8,8 @@
 
 #include "parts/line.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/line_return.hpp"
+#include "rules/pressed.hpp"
 #include "rules/worst.hpp"
 
 namespace poise::rules {
@@ -89,81 +90,13 @@ void look_at_speed(const Sight& sight, Report& report) {
   }
 }
 
-// ── Back pressure ──
-
-constexpr double most_in_tank_line = 5.0 * si::bar;
-
-/// The single-acting cylinder whose return spring gives way first, and the pressure that it makes at the end.
-struct Spring {
-  int part = -1;
-  double pressure = most_in_tank_line;
-};
-
-Spring weakest_spring(const Sight& sight) {
-  Spring weakest;
-  for (int p : sight.all({"single_acting_cylinder"})) {
-    const Values& v = sight.values(p);
-    if (v["spring_preload"] <= 0.0 || v.word("acts") != 0) continue;
-    const double pressure = v["spring_preload"] / (circle(v["bore"]) - circle(v["hole"]));
-    if (pressure < weakest.pressure) weakest = {p, pressure};
-  }
-  return weakest;
-}
-
-/// What in a return line feels its pressure, for the sentence: reliefs and drains.
-std::string felt_by(const Sight& sight, const std::set<int>& groups) {
-  std::string found;
-  for (const PortOf& at : sight.ports_in(groups)) {
-    const bool feels = (sight.role(at.part) == Role::pressure_limit && at.port == 1) ||
-                       (sight.plan.port(at).pilot && !through_return(sight.part(at.part))) ||
-                       sight.is(at.part, "reducing");
-    if (feels && found.find(sight.tag(at.part)) == std::string::npos) found += ", " + sight.tag(at.part);
-  }
-  return found.empty() ? found : "; " + found.substr(2) + " feels all of it";
-}
-
-void look_at_back_pressure(const Sight& sight, Report& report) {
-  if (!sight.ran()) return;
-  const std::set<int> tank = sight.tank_lines();
-  const Spring spring = weakest_spring(sight);
-  double worst = 0.0;
-  PortOf at;
-  for (int group : tank) {
-    const PortOf here = sight.members(group).front();
-    const double held = sight.pressure(here).held_beyond(1.02 * spring.pressure, pulse);
-    if (held > worst) {
-      worst = held;
-      at = here;
-    }
-  }
-  if (worst == 0.0) return;
-  const std::set<int> line = sight.reach(at, through_return);
-  const std::string why =
-      spring.part < 0 ? fmt::format("{} is the most for it", sight.say(spring.pressure, Quantity::pressure))
-                      : fmt::format("the spring of {} presses its oil out with {} only",
-                                    sight.tag(spring.part), sight.say(spring.pressure, Quantity::pressure));
-  report.add(
-      at.part,
-      fmt::format("In the return line at {} stand {} {}, and {}{}", sight.name(at),
-                  sight.say(worst, Quantity::pressure), sight.when(sight.pressure(at).highest().time), why,
-                  felt_by(sight, line)),
-      fmt::format("Make the way from {} to the reservoir so wide that it takes less than {} of the same "
-                  "flow, with cold oil and a full filter too",
-                  sight.name(at), sight.say(spring.pressure, Quantity::pressure)),
-      sight.pressure(at).highest().time);
-}
-
 // ── Walls ──
 
-/// The highest pressure that a line sees: in the run, or with the pumps' whole flow over its relief.
+/// The highest pressure that a line sees: in the run, or with the pumps' flow over the relief that limits it.
 double highest_seen(const Sight& sight, int line) {
-  double highest = 0.0;
-  for (const PortOf& end : {PortOf{line, 0}, PortOf{line, 1}}) {
-    if (const Course pressure = sight.pressure(end)) highest = std::max(highest, pressure.highest().value);
-  }
-  double flow = 0.0;
-  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
-  return std::max(highest, sight.limited_at({line, 0}, flow).value_or(0.0));
+  const double highest = std::max(sight.highest(PortOf{line, 0}).value, sight.highest(PortOf{line, 1}).value);
+  const std::vector<Limit> guards = guards_of(sight, {line, 0});
+  return guards.empty() ? highest : std::max(highest, full_flow_pressure(sight, guards.front()));
 }
 
 /// Pressure that a tube's wall stands with its safety, were it so thick.
@@ -346,7 +279,7 @@ constexpr std::array rules{
               .harm = Harm::hurts,
               .holds = "What has an open way to the reservoir through lines, filters, couplings and coolers "
                        "stands below 5 bar for all but a pulse of 0.1 s, and below what the weakest return "
-                       "spring of a cylinder makes.",
+                       "spring of a cylinder without a load makes while it goes in.",
               .otherwise =
                   "A dozen odd symptoms: reliefs and reducing valves climb, pilot checks stay shut or "
                   "open, clamps do not let go, seals leak.",

@@ -8,7 +8,7 @@
 #include "circuit/rating.hpp"
 #include "parts/line.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/pressed.hpp"
 #include "rules/worst.hpp"
 
 namespace poise::rules {
@@ -142,10 +142,19 @@ double flow_of_all(const Sight& sight) {
   return flow;
 }
 
-/// The highest pressure that a part with two ports sees: in the run, or with the pumps' flow over its relief.
+/// The highest pressure that a part with two ports sees where it stands: in the run, or with the pumps' flow
+/// over a relief beside it.
 double highest_seen(const Sight& sight, int p, double flow) {
   const auto highest = sight.highest(std::set<int>{sight.group({p, 0}), sight.group({p, 1})});
   return std::max(highest ? highest->peak.value : 0.0, sight.limited_at({p, 0}, flow).value_or(0.0));
+}
+
+/// The highest that may come to it: as seen in the run, or with the pumps' flow over the relief that limits
+/// it, wherever that stands.
+double highest_to_come(const Sight& sight, int p) {
+  const std::vector<Limit> guards = guards_of(sight, {p, 0});
+  const double most = guards.empty() ? 0.0 : full_flow_pressure(sight, guards.front());
+  return std::max({most, sight.highest(PortOf{p, 0}).value, sight.highest(PortOf{p, 1}).value});
 }
 
 /// Burst over working pressure; hoses of the 700 bar class go by standards of their own, which allow less.
@@ -157,12 +166,11 @@ double factor_of(const Sight& sight, int hose) {
 }
 
 void look_at_burst(const Sight& sight, Report& report) {
-  const double flow = flow_of_all(sight);
   Worst worst;
   for (int hose : sight.all({"hose"})) {
     const auto burst = sight.given(hose, "burst_pressure");
     if (!burst) continue;
-    const double too_weak = factor_of(sight, hose) * highest_seen(sight, hose, flow) / *burst;
+    const double too_weak = factor_of(sight, hose) * highest_to_come(sight, hose) / *burst;
     if (too_weak > 1.01) worst.take(hose, too_weak);
   }
   if (!worst) return;

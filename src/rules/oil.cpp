@@ -44,7 +44,8 @@ double temperature_for(const Sight& sight, double viscosity) {
 void look_at_viscosity(const Sight& sight, Report& report) {
   const std::vector<int> driven = sight.all(Role::source);
   const double here = sight.oil.viscosity();
-  const bool thin = here<0.99 * thinnest, thick = here> 1.01 * thickest;
+  const bool thin = here < 0.99 * thinnest;
+  const bool thick = here > 1.01 * thickest;
   if (driven.empty() || !(thin || thick)) return;
   report.add(
       driven.front(),
@@ -170,32 +171,42 @@ void look_at_bypass(const Sight& sight, Report& report) {
   }
 }
 
+/// Whether a part stands behind the tank port of a directional valve.
+bool is_behind_a_valve(const Sight& sight, int p) {
+  return std::ranges::any_of(sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions)), [&](PortOf at) {
+    return sight.part(at.part).kind->about.kind.starts_with("directional_") &&
+           sight.plan.port(at).name == "T";
+  });
+}
+
 void look_at_return_flow(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   const std::set<int> tank = sight.tank_lines();
+  const bool uneven = !sight.all({"double_acting_cylinder"}).empty();
+  double pumped = 0.0;
+  for (int pump : sight.all(Role::source)) pumped += sight.pump_flow(pump);
   for (int p : sight.all({"filter", "cooler"})) {
     const auto rated = sight.given(p, "rated_flow");
     const Course flow = sight.flow({p, 0});
     if (!rated || !flow || !(sight.touches(tank, {p, 0}) || sight.touches(tank, {p, 1}))) continue;
     const double held = flow.held_beyond(1.02 * *rated, pulse);
     if (held == 0.0) continue;
-    double pumped = 0.0;
-    for (int pump : sight.all(Role::source)) pumped += sight.pump_flow(pump);
-    report.add(
-        p,
-        fmt::format("{} for {} gets {} {}, where the pumps give {}: a cylinder's piston side gives back "
-                    "more than its rod side takes",
-                    sight.tag(p), sight.say(*rated, Quantity::flow), sight.say(held, Quantity::flow),
-                    sight.when(flow.greatest().time), sight.say(pumped, Quantity::flow)),
-        fmt::format("Take {} for {} or more", sight.tag(p), sight.say(held, Quantity::flow)),
-        flow.greatest().time);
+    // What a cap side gives back beyond the pumps' flow has a rule of its own: return parts take it.
+    const double beyond = 1.05 * std::max(*rated, pumped);
+    if (uneven && is_behind_a_valve(sight, p) && flow.time_above(beyond) >= pulse) continue;
+    report.add(p,
+               fmt::format("{} for {} gets {} {}, where the pumps give {}", sight.tag(p),
+                           sight.say(*rated, Quantity::flow), sight.say(held, Quantity::flow),
+                           sight.when(flow.greatest().time), sight.say(pumped, Quantity::flow)),
+               fmt::format("Take {} for {} or more", sight.tag(p), sight.say(held, Quantity::flow)),
+               flow.greatest().time);
   }
 }
 
 // ── What the oil is ──
 
-/// Denser than this it has water in it, kg/m3; share of its rated pressure that a pump keeps with it;
-/// warmest.
+/// Denser than this it may have water in it, as water glycol has, kg/m3; share of its rated pressure that a
+/// pump keeps with it; warmest.
 constexpr double watery = 1000.0, pump_share = 0.75, watery_hot = si::zero_celsius + 50.0;
 
 void look_at_water(const Sight& sight, Report& report) {
@@ -210,8 +221,8 @@ void look_at_water(const Sight& sight, Report& report) {
     if (highest <= 1.01 * pump_share * *rated) continue;
     report.add(
         pump,
-        fmt::format("The fluid of {} has water in it, and {} is rated {} with mineral oil: with this "
-                    "fluid {} are left of that, and it sees {}",
+        fmt::format("The fluid of {} is as heavy as water glycol, and {} is rated {} with mineral oil: with "
+                    "water in it {} are left of that, and it sees {}",
                     sight.say(oil.density_15, Quantity::density), sight.tag(pump),
                     sight.say(*rated, Quantity::pressure), sight.say(pump_share * *rated, Quantity::pressure),
                     sight.say(highest, Quantity::pressure)),
@@ -221,12 +232,14 @@ void look_at_water(const Sight& sight, Report& report) {
                     sight.say(highest, Quantity::pressure)));
   }
   if (oil.temperature > watery_hot + 0.2) {
-    report.add(-1,
-               fmt::format("The fluid of {} has water in it and is reckoned with {}; above {} it dries out",
-                           sight.say(oil.density_15, Quantity::density),
-                           sight.say(oil.temperature, Quantity::temperature),
-                           sight.say(watery_hot, Quantity::temperature)),
-               fmt::format("Keep it below {} with a cooler", sight.say(watery_hot, Quantity::temperature)));
+    report.add(
+        -1,
+        fmt::format("The fluid of {} is as heavy as water glycol and is reckoned with {}; above {} its water "
+                    "dries out",
+                    sight.say(oil.density_15, Quantity::density),
+                    sight.say(oil.temperature, Quantity::temperature),
+                    sight.say(watery_hot, Quantity::temperature)),
+        fmt::format("Keep it below {} with a cooler", sight.say(watery_hot, Quantity::temperature)));
   }
 }
 
@@ -293,7 +306,8 @@ constexpr std::array rules{
               .harm = Harm::works_badly,
               .holds =
                   "A filter or cooler in a return line is rated for the greatest flow of the run, for all "
-                  "but a pulse of 0.1 s.",
+                  "but a pulse of 0.1 s (what a cap side gives back beyond the pumps' flow has a rule of its "
+                  "own).",
               .otherwise = "Back pressure, an open bypass, a crushed element.",
               .remedy = "Size it for the return flow of the cylinders, about twice the pump's.",
               .source = "notes on a collapsed return filter",
@@ -301,8 +315,9 @@ constexpr std::array rules{
               .look = look_at_return_flow},
     TradeRule{.name = "fluid with water in it",
               .harm = Harm::damages,
-              .holds = "With a fluid denser than 1000 kg/m³ a pump sees no more than three quarters of its "
-                       "rated pressure, and the fluid stays below 50 °C.",
+              .holds = "With a fluid as heavy as water glycol, denser than 1000 kg/m³, a pump sees no more "
+                       "than three quarters of its rated pressure, and the fluid stays below 50 °C (one "
+                       "without water, a phosphate ester, goes by its own datasheet).",
               .otherwise = "Bearings fail early, the water evaporates, seals that do not suit it swell.",
               .remedy = "Less pressure, a pump rated for it, seals from the fluid's list, no zinc.",
               .source = "common practice; figures from memory",

@@ -8,6 +8,7 @@
 #include "circuit/rating.hpp"
 #include "parts/pilot_operated_relief.hpp"
 #include "parts/relief.hpp"
+#include "rules/pressed.hpp"
 
 namespace poise::rules {
 
@@ -246,13 +247,11 @@ Sight::Weakest Sight::weakest(const std::set<int>& groups) const {
 }
 
 double Sight::pump_flow(int p) const {
-  if (is(p, "two_stage_pump")) return values(p)["low_pressure_flow"];
-  if (is(p, "hand_pump")) return values(p)["stroke_volume"] * values(p)["rate"];
+  if (is(p, "two_stage_pump") && given(p, "low_pressure_flow")) return values(p)["low_pressure_flow"];
+  if (is(p, "hand_pump")) return delivery_at(*this, p, 0.0);
   if (const auto flow = given(p, "flow")) return *flow;
-  if (const auto displacement = given(p, "displacement")) {
-    const auto speed = given(p, "speed");
-    return *displacement * speed.value_or(1450.0 / 60.0);
-  }
+  if (const auto displacement = given(p, "displacement"))
+    return *displacement * given(p, "speed").value_or(1450.0 / 60.0);
   if (find_parameter(part(p).kind->parameters, "delivery_curve")) {
     double most = 0.0;
     for (const CurvePoint& point : values(p).points("delivery_curve")) most = std::max(most, point.y);

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <utility>
 #include <vector>
@@ -13,7 +14,7 @@ namespace poise::rules {
 struct Worst {
   int part = -1;
   double by = 0.0;
-  std::vector<int> others;
+  std::vector<int> others;  ///< in the job's order
 
   /// One more part, and how badly.
   void take(int another, double badly) {
@@ -21,7 +22,7 @@ struct Worst {
       std::swap(part, another);
       by = badly;
     }
-    if (another >= 0) others.push_back(another);
+    if (another >= 0) others.insert(std::ranges::upper_bound(others, another), another);
   }
   explicit operator bool() const { return part >= 0; }
   /// "; likewise K2 and K3", or nothing.
