@@ -94,10 +94,7 @@ struct CyclingIntensifier : RoomDefaults {
             .grave = 0.2},
   };
   static constexpr std::array rules{
-      Rule{.name = "intensified side needs its own rating",
-           .sentence = "B sees ratio times the pressure at A: everything on it, the gauge too, is rated for "
-                       "ratio times "
-                       "the relief at A, or has a relief of its own."},
+
       Rule{.name = "return line free",
            .sentence =
                "Every bar in R takes (ratio − 1) bar from B, and R carries (ratio − 1) times the flow at B."},

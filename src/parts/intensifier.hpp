@@ -97,10 +97,7 @@ struct Intensifier : RoomDefaults {
             .grave = 5.0},
   };
   static constexpr std::array rules{
-      Rule{.name = "intensified side needs its own rating",
-           .sentence = "B sees ratio times the pressure at A: everything on it, the gauge too, is rated for "
-                       "ratio times "
-                       "the relief at A, or has a relief of its own."},
+
       Rule{
           .name = "stroke for the compressed oil",
           .sentence =

@@ -142,7 +142,7 @@ constexpr std::array rules{
         .source = "training texts; ISO 4413 (from memory)",
         .kinds = pumps,
         .look = look_for_limits},
-    TradeRule{.name = "checks in a ring",
+    TradeRule{.name = "no checks in a ring",
               .harm = Harm::works_badly,
               .holds = "Check valves do not form a ring in which all point the same way.",
               .otherwise = "Oil can run round it, and no side of it is held.",

@@ -314,7 +314,7 @@ constexpr std::array rules{
               .source = tool_pages,
               .kinds = cylinders,
               .look = look_at_stroke},
-    TradeRule{.name = "plunger stands on its stop ring",
+    TradeRule{.name = "plunger off its stop ring",
               .harm = Harm::hurts,
               .holds = "A single-acting plunger is not pressed onto its stop with more than 20 % of its "
                        "capacity, unless its datasheet says that the stop bears that.",

@@ -311,7 +311,7 @@ void look_at_gauges(const Sight& sight, Report& report) {
 }
 
 constexpr std::array rules{
-    TradeRule{.name = "lightest point rises first",
+    TradeRule{.name = "points rise together",
               .harm = Harm::hurts,
               .holds = "Lifting points on one open line need the same pressure, load over area, within 10 %.",
               .otherwise = "The one with the least pressure rises alone until load shifts to it: it tips.",
@@ -319,7 +319,7 @@ constexpr std::array rules{
               .source = "trade magazine's e-book on fluid-power circuits, book 1; supplier's lexicon",
               .kinds = lifts,
               .look = look_who_rises_first},
-    TradeRule{.name = "heaviest point comes down first",
+    TradeRule{.name = "points come down together",
               .harm = Harm::hurts,
               .holds =
                   "Points that are let down over one valve come down together, within 5 mm or a fifth of "
@@ -329,7 +329,7 @@ constexpr std::array rules{
               .source = "common practice",
               .kinds = lifts,
               .look = look_who_falls_first},
-    TradeRule{.name = "two corners carry it all",
+    TradeRule{.name = "two corners can carry it all",
               .harm = Harm::hurts,
               .holds = "On four points with a line each, half the weight is at most 80 % of what every jack "
                        "bears, unless gaps at the points show how they share.",

@@ -281,7 +281,7 @@ constexpr std::array rules{
               .remedy = "A smaller needle further open, or a fixed orifice.",
               .kinds = needles,
               .look = look_at_nearly_shut},
-    TradeRule{.name = "throttle behind a fixed pump",
+    TradeRule{.name = "no throttle behind a fixed pump",
               .harm = Harm::works_badly,
               .holds = "While a throttle meters, less than 30 % of a fixed pump's flow goes over the relief "
                        "valve, or that for less than a quarter of the cycle.",

@@ -329,7 +329,7 @@ void look_at_least_resistance(const Sight& sight, Report& report) {
 }
 
 constexpr std::array rules{
-    TradeRule{.name = "stop without cushion",
+    TradeRule{.name = "cushion for a fast stop",
               .harm = Harm::damages,
               .holds = "A cylinder runs into its end at 0.1 m/s (4 in/s) at most, or with less than 0.5 J "
                        "(0.4 ft lbf), unless it has a cushion.",
@@ -337,7 +337,7 @@ constexpr std::array rules{
               .remedy = "Cushions, a shock absorber for the energy, or less flow towards the end.",
               .kinds = cylinders,
               .look = look_at_stops},
-    TradeRule{.name = "valve that shuts on running oil",
+    TradeRule{.name = "no valve shuts on running oil",
               .harm = Harm::damages,
               .holds =
                   "A valve that shuts before a pressure wave has gone through the line and back (2·L/c) "
@@ -364,7 +364,7 @@ constexpr std::array rules{
               .source = "trade magazine's e-book on fluid-power circuits, book 1",
               .kinds = cylinders,
               .look = look_at_least_resistance},
-    TradeRule{.name = "speed that judders",
+    TradeRule{.name = "speed above juddering",
               .harm = Harm::worth_knowing,
               .holds =
                   "A cylinder with a throttle between it and its feed moves at 5 mm/s (0.2 in/s) or more, "

@@ -183,7 +183,7 @@ void look_at_port(const Sight& sight, Report& report) {
 
 constexpr std::array rules{
     TradeRule{
-        .name = "oil alone",
+        .name = "more than oil holds a load",
         .harm = Harm::hurts,
         .holds = "Where a load of 25 kg or more stands still, raised by more than 5 mm, for 1 s or more "
                  "of a step, a lock nut, stand or block carries it, and not the oil.",
@@ -194,7 +194,7 @@ constexpr std::array rules{
                   "296-807-17010 and 17015; safety pages on lifting tools",
         .kinds = lifters,
         .look = look_oil_alone},
-    TradeRule{.name = "spool holds the load",
+    TradeRule{.name = "no spool alone holds a load",
               .harm = Harm::hurts,
               .holds =
                   "A load that stands on the shut port of a spool valve alone sinks no more than 1 mm in "
@@ -204,7 +204,7 @@ constexpr std::array rules{
               .source = "web article on leakage of spool and poppet valves; figures from memory",
               .kinds = spools,
               .look = look_spool},
-    TradeRule{.name = "load comes down without power",
+    TradeRule{.name = "load stays up without power",
               .harm = Harm::hurts,
               .holds = "With nothing energised, every valve at rest whatever the job begins with, no open "
                        "way leads from the oil that "
@@ -215,7 +215,7 @@ constexpr std::array rules{
                         "art. 48",
               .kinds = spools,
               .look = look_power_off},
-    TradeRule{.name = "hose between load and holding valve",
+    TradeRule{.name = "no hose between load and holding valve",
               .harm = Harm::hurts,
               .holds = "What holds a load of 25 kg or more sits in or on the cylinder's port, with no hose "
                        "between.",

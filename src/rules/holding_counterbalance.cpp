@@ -205,7 +205,7 @@ constexpr std::array rules{
         .source = "vendors' setting advice (1.3; some 1.1 to 1.15)",
         .kinds = valves,
         .look = look_setting},
-    TradeRule{.name = "back pressure on a counterbalance valve",
+    TradeRule{.name = "no back pressure on a counterbalance valve",
               .harm = Harm::works_badly,
               .holds =
                   "Of a counterbalance valve drained to its outlet, (1 + ratio) times the pressure behind it "
@@ -235,7 +235,7 @@ constexpr std::array rules{
               .source = "trade article on setting and faults of counterbalance valves; figures from memory",
               .kinds = valves,
               .look = look_ratio},
-    TradeRule{.name = "counterbalance valve takes force from the press",
+    TradeRule{.name = "counterbalance valve leaves the press its force",
               .harm = Harm::works_badly,
               .holds = "While a press pushes its rod out, what its counterbalance valve keeps at the rod "
                        "side takes no more "

@@ -170,7 +170,7 @@ constexpr std::array rules{
               .source = "lift-table note on velocity fuses; factors common practice",
               .kinds = burst_valves,
               .look = look_burst_valve},
-    TradeRule{.name = "one load on unlike holding valves",
+    TradeRule{.name = "holding valves of one load are alike",
               .harm = Harm::damages,
               .holds = "Counterbalance valves of cylinders that carry one load are set alike within 2 %.",
               .otherwise = "One cylinder carries all of it, overloaded, and the load bounces.",
@@ -190,7 +190,7 @@ constexpr std::array rules{
               .remedy = "A return spring, larger lines, or a pressure-compensated flow control.",
               .kinds = jacks,
               .look = look_by_gravity},
-    TradeRule{.name = "cylinder leaves the load",
+    TradeRule{.name = "cylinder stays under the load",
               .harm = Harm::hurts,
               .holds = "While a raised load is let down every point goes on carrying: no rod goes down for "
                        "0.1 s or more without its load.",

@@ -275,7 +275,7 @@ void look_bang(const Sight& sight, Report& report) {
 
 constexpr std::array rules{
     TradeRule{
-        .name = "centre keeps the pilot pressed",
+        .name = "centre lets the pilot go",
         .harm = Harm::hurts,
         .holds = "A valve of three positions that feeds the pilot of a load-holding check joins A and B "
                  "to tank in its centre (open or float).",
@@ -295,7 +295,7 @@ constexpr std::array rules{
               .source = "force balance on seat and pilot piston; trade column on pilot ratio",
               .kinds = checks,
               .look = look_pilot_pressure},
-    TradeRule{.name = "check at the rod side locks itself",
+    TradeRule{.name = "check at the rod side can open",
               .harm = Harm::damages,
               .holds = "A check that holds the rod side with its pilot from the cap side has a ratio of the "
                        "cylinder's area ratio plus 1 or more.",
@@ -305,7 +305,7 @@ constexpr std::array rules{
               .source = "trade column on pilot ratio (area ratio 2:1 needs 3:1 or more); cartridge FAQ",
               .kinds = checks_and_cylinders,
               .look = look_locks_itself},
-    TradeRule{.name = "pilot check feels back pressure",
+    TradeRule{.name = "no back pressure on a pilot check",
               .harm = Harm::hurts,
               .holds = "While a load comes down, what throttles behind an internally drained check keeps it "
                        "below 0.8 of (ratio·pilot − load side − cracking)/(ratio − 1).",
@@ -316,7 +316,7 @@ constexpr std::array rules{
               .kinds = checks,
               .look = look_back_pressure},
     TradeRule{
-        .name = "pilot check cannot meter",
+        .name = "something meters beside a pilot check",
         .harm = Harm::hurts,
         .holds = "Where a check alone holds a load, a throttle that meters, or a counterbalance valve, is "
                  "in the way down as well.",
@@ -326,7 +326,7 @@ constexpr std::array rules{
         .source = "cartridge FAQ (a pilot-operated check does not modulate)",
         .kinds = checks,
         .look = look_no_metering},
-    TradeRule{.name = "check lets go with a bang",
+    TradeRule{.name = "check lets go gently",
               .harm = Harm::damages,
               .holds = "As a check lets oil with 50 J or more in it go, no more than 3 times its rated flow "
                        "rushes through it.",

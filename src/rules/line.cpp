@@ -275,7 +275,7 @@ constexpr std::array rules{
               .source = "three notes on line velocity",
               .kinds = lines,
               .look = look_at_speed},
-    TradeRule{.name = "back pressure in the return line",
+    TradeRule{.name = "little back pressure in the return line",
               .harm = Harm::hurts,
               .holds = "What has an open way to the reservoir through lines, filters, couplings and coolers "
                        "stands below 5 bar for all but a pulse of 0.1 s, and below what the weakest return "
@@ -304,7 +304,7 @@ constexpr std::array rules{
               .remedy = "A shorter and wider pilot line.",
               .kinds = piloted,
               .look = look_at_pilot_lines},
-    TradeRule{.name = "oil shut in between two valves",
+    TradeRule{.name = "no oil shut in between two valves",
               .harm = Harm::hurts,
               .holds =
                   "Where oil stands between checks, shut-offs and couplings alone, warming by 20 K keeps "

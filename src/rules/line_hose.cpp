@@ -318,7 +318,7 @@ constexpr std::array rules{
               .source = "lesson on couplings; page on intensification",
               .kinds = couplings,
               .look = look_at_couplings},
-    TradeRule{.name = "coupling in the rod-side line",
+    TradeRule{.name = "no coupling in the rod-side line",
               .harm = Harm::hurts,
               .holds = "A coupling at the rod side of a double-acting cylinder has a relief valve between "
                        "them, or supply pressure times the ratio of areas stays below every rating there.",
@@ -340,7 +340,7 @@ constexpr std::array rules{
               .kinds = hoses,
               .look = look_at_burst},
     TradeRule{
-        .name = "weaker part that fits where a stronger one stands",
+        .name = "no weaker part fits where a stronger one stands",
         .harm = Harm::hurts,
         .holds = "Hoses of one bore and couplings of one rated flow are all rated for the highest "
                  "pressure that any of them sees.",
@@ -349,7 +349,7 @@ constexpr std::array rules{
         .source = "workholding design page: lowest rating",
         .kinds = hoses_and_couplings,
         .look = look_at_classes},
-    TradeRule{.name = "hoses soft against small actuators",
+    TradeRule{.name = "hoses stiff enough for small actuators",
               .harm = Harm::works_badly,
               .holds =
                   "At the highest pressure the hoses of a branch take, by swelling and by the oil pressed "

@@ -323,7 +323,7 @@ constexpr std::array rules{
               .source = "common practice; figures from memory",
               .kinds = pumps,
               .look = look_at_water},
-    TradeRule{.name = "air in the oil",
+    TradeRule{.name = "little air in the oil",
               .harm = Harm::works_badly,
               .holds = "The oil is reckoned with no more than 1 % of entrained air; 0.5 % is usual.",
               .otherwise = "Spongy, late, noisy: actuators creep and spring.",

@@ -334,7 +334,7 @@ constexpr std::array rules{
               .kinds = cylinders_and_valves,
               .look = look_decompression},
     TradeRule{
-        .name = "work breaks through",
+        .name = "break-through is caught",
         .harm = Harm::damages,
         .holds = "Where the work gives way within 20 ms, the pressed oil behind the piston holds less than "
                  "500 J and the rod stays below 0.5 m/s.",
@@ -364,7 +364,7 @@ constexpr std::array rules{
         .source = "ISO 16092-3 (topic); Taiwan safety standard of machinery, art. 47; details from memory",
         .kinds = slides,
         .look = look_two_means},
-    TradeRule{.name = "approach starves the cap side",
+    TradeRule{.name = "approach fills the cap side",
               .harm = Harm::works_badly,
               .holds = "A cylinder with a prefill valve keeps −0.3 bar or more behind its piston as it comes "
                        "down.",
@@ -373,7 +373,7 @@ constexpr std::array rules{
               .source = "trade magazine's e-book on fluid-power circuits, book 1",
               .kinds = prefills,
               .look = look_starving},
-    TradeRule{.name = "prefill valve opens under pressure",
+    TradeRule{.name = "prefill valve opens without pressure",
               .harm = Harm::works_badly,
               .holds = "The pilot of a prefill valve comes when there are 20 bar or less behind the piston.",
               .otherwise = "Its big poppet does not open against the pressure, or opens with a bang.",

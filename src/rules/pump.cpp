@@ -296,7 +296,7 @@ constexpr std::array rules{
               .source = "articles of a lubrication magazine on case drains; figure from memory",
               .kinds = cased,
               .look = look_at_case},
-    TradeRule{.name = "fixed pump long against its relief",
+    TradeRule{.name = "fixed pump not long against its relief",
               .harm = Harm::damages,
               .holds =
                   "A fixed pump does not press nearly all (90 %) of its oil over a relief valve for more "

@@ -205,7 +205,7 @@ constexpr std::array rules{
               .remedy = "Set it lower, or keep the main pressure up.",
               .kinds = reducers,
               .look = look_below_main},
-    TradeRule{.name = "closed branch behind a reducing valve",
+    TradeRule{.name = "branch behind a reducing valve has a way out",
               .harm = Harm::hurts,
               .holds =
                   "A closed branch behind a reducing valve that lets nothing off stands the main pressure, "

@@ -141,11 +141,11 @@ lasts = "3 s"
   const auto waived_for = [&](std::initializer_list<std::string_view> waivers) {
     std::string text = two;
     for (std::string_view parts : waivers) {
-      text += "[[waive]]\nrule = \"oil alone\"\npart = " + std::string(parts) +
+      text += "[[waive]]\nrule = \"more than oil holds a load\"\npart = " + std::string(parts) +
               "\nreason = \"Stands are put under at once, with nobody near\"\n";
     }
     const Proven proven{text};
-    const RuleNotKept* broken = proven.find("oil alone");
+    const RuleNotKept* broken = proven.find("more than oil holds a load");
     if (!broken) throw std::runtime_error("the loads hang on oil alone, and it is not seen");
     EXPECT_EQ(broken->also.size(), 1u);
     return !broken->waived.empty();
@@ -159,10 +159,11 @@ lasts = "3 s"
 TEST(verdict, says_nothing_of_an_idle_waiver_where_the_run_ended_early) {
   std::string halted(without_relief);
   halted.replace(halted.find("lasts = \"2 s\""), 13, "until = \"C1.position > 99 mm\"\nat_most = \"1 s\"");
-  const Proven proven{halted +
-                      "[[waive]]\nrule = \"oil alone\"\nreason = \"Stands are put under at once\"\n"};
+  const Proven proven{
+      halted +
+      "[[waive]]\nrule = \"more than oil holds a load\"\nreason = \"Stands are put under at once\"\n"};
   ASSERT_TRUE(proven.verdict.halt);
-  EXPECT_THAT(proven.verdict.cautions, Not(testing::Contains(HasSubstr("oil alone"))));
+  EXPECT_THAT(proven.verdict.cautions, Not(testing::Contains(HasSubstr("more than oil holds a load"))));
 }
 
 TEST(verdict, says_how_the_machine_can_hurt_with_its_own_numbers) {
