@@ -7,7 +7,6 @@
 #include <cmath>
 
 #include "rules/chapters.hpp"
-#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 #include "rules/switch_use.hpp"
 
@@ -204,16 +203,11 @@ bool through_restrictions_and_checks(const PlannedPart& part) {
   return through_restrictions(part) || part.kind->about.role == Role::one_way;
 }
 
-/// Whether a switch lets the work go on and sees no clamp at all: that is another rule's finding.
-bool sees_no_clamp(const Sight& sight, int contact) {
-  if (!switch_use(sight, contact).lets_go_on) return false;
-  const auto near = driven_in(sight, pressed_unchecked(sight, {contact, 0}));
-  return std::ranges::none_of(near, [&](const Driven& driven) { return is_clamp(sight, driven.part()); });
-}
-
 void look_at_switch(const Sight& sight, Report& report) {
-  auto switches = sight.all({"pressure_switch"});
-  std::erase_if(switches, [&](int s) { return sees_no_clamp(sight, s); });
+  const auto switches = sight.all({"pressure_switch"});
+  auto watching = switches;
+  // Of one that lets the work go on "pressure switch at the clamps" says which clamps it misses.
+  std::erase_if(watching, [&](int s) { return switch_use(sight, s).lets_go_on; });
   std::vector<int> unseen;
   int ahead = -1;
   for (int k : sight.all({"swing_clamp"})) {
@@ -221,8 +215,8 @@ void look_at_switch(const Sight& sight, Report& report) {
                behind = sight.reach(*sight.port(k, "A"), through_restrictions_and_checks);
     const auto sees = [&](const std::set<int>& zone, int s) { return sight.touches(zone, {s, 0}); };
     if (std::ranges::any_of(switches, [&](int s) { return sees(near, s); })) continue;
-    const auto upstream = std::ranges::find_if(switches, [&](int s) { return sees(behind, s); });
-    if (upstream == switches.end()) continue;
+    const auto upstream = std::ranges::find_if(watching, [&](int s) { return sees(behind, s); });
+    if (upstream == watching.end()) continue;
     ahead = *upstream;
     unseen.push_back(k);
   }

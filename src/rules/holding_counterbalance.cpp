@@ -147,11 +147,12 @@ void look_ratio(const Sight& sight, Report& report) {
   }
 }
 
-/// What stands on both sides of a piston on the average while it pushes its rod out hardest, within a tenth.
+/// What stands behind a piston and what a valve keeps at its rod side over what is behind the valve, on the
+/// average while it pushes its rod out hardest, within a tenth.
 struct Push {
-  double cap = 0.0, rod = 0.0, time = 0.0;
+  double cap = 0.0, kept = 0.0, time = 0.0;
 };
-Push lasting_push(const Course& cap, const Course& rod, const Course& speed) {
+Push lasting_push(const Course& cap, const Course& rod, const Course& behind, const Course& speed) {
   constexpr double lasts = 20 * si::ms, pushes_out = 0.1 * si::mm, hard = 0.9;
   if (!speed) return {};
   const auto goes_out = [&](std::size_t row) { return speed.value()[row] > pushes_out; };
@@ -162,11 +163,11 @@ Push lasting_push(const Course& cap, const Course& rod, const Course& speed) {
     if (!goes_out(row) || cap.value()[row] < hard * hardest.value) continue;
     const double step = cap.time()[row] - cap.time()[row - 1];
     sum.cap += cap.value()[row] * step;
-    sum.rod += rod.value()[row] * step;
+    sum.kept += (rod.value()[row] - std::max(0.0, behind.value()[row])) * step;
     time += step;
   }
   if (time <= 0.0) return {};
-  return {sum.cap / time, sum.rod / time, sum.time};
+  return {sum.cap / time, sum.kept / time, sum.time};
 }
 
 void look_cost(const Sight& sight, Report& report) {
@@ -175,16 +176,20 @@ void look_cost(const Sight& sight, Report& report) {
   for (const HeldBy& each : held_by_valves(sight)) {
     const int c = each.load.cylinder;
     if (each.load.side.port != 1 || !each.load.hanging) continue;
-    const Course cap = sight.pressure({c, 0}), rod = sight.pressure(each.load.side);
-    if (!cap || !rod) continue;
-    const Push push = lasting_push(cap, rod, sight.speed(c));
-    const double pushes = push.cap * area_a(sight, c), lost = push.rod * each.load.area;
-    if (pushes < 2.0 * each.load.weight || lost <= share * pushes) continue;
+    // One that the press itself opens so far is only kept shut by what stands behind it: another rule.
+    if (each.ratio >= 2.0 && is_piloted_by_other_side(sight, each)) continue;
+    const Course cap = sight.pressure({c, 0}), rod = sight.pressure(each.load.side),
+                 behind = sight.pressure({each.valve, 1});
+    if (!cap || !rod || !behind) continue;
+    const Push push = lasting_push(cap, rod, behind, sight.speed(c));
+    const double presses = push.cap * area_a(sight, c), pushes = presses + each.load.weight;
+    const double lost = push.kept * each.load.area;
+    if (presses < 2.0 * each.load.weight || lost <= share * pushes) continue;
     report.add(each.valve,
-               fmt::format("{} keeps {} at {} while {} presses {}: {} of {} are lost", sight.tag(each.valve),
-                           sight.say(push.rod, Quantity::pressure), sight.name(each.load.side), sight.tag(c),
-                           sight.when(push.time), sight.say(lost, Quantity::force),
-                           sight.say(pushes, Quantity::force)),
+               fmt::format("{} keeps {} at {} while {} presses {}: {} are lost of the {} of oil and weight",
+                           sight.tag(each.valve), sight.say(push.kept, Quantity::pressure),
+                           sight.name(each.load.side), sight.tag(c), sight.when(push.time),
+                           sight.say(lost, Quantity::force), sight.say(pushes, Quantity::force)),
                fmt::format("Pilot {} from {} with a ratio of 2 or more, so that no more than {} stay at {}",
                            sight.tag(each.valve), sight.name({c, 0}),
                            sight.say(share * pushes / each.load.area, Quantity::pressure),
