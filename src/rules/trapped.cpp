@@ -14,9 +14,10 @@ bool is_among(const PlannedPart& part, std::span<const std::string_view> kinds) 
   return std::ranges::find(kinds, part.kind->about.kind) != kinds.end();
 }
 
-/// What pressure passes at rest whatever is shut: a flow control meters, but does not hold.
+/// What pressure passes at rest whatever is shut: a flow control meters, but does not hold, and a burst
+/// valve shuts where a hose has burst only.
 bool is_never_shut(const PlannedPart& part) {
-  constexpr std::array<std::string_view, 3> that_shut{"needle", "hose_burst_valve", "cam_valve"};
+  constexpr std::array<std::string_view, 2> that_shut{"needle", "cam_valve"};
   return stays_open(part) && !is_among(part, that_shut);
 }
 
