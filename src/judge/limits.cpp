@@ -93,12 +93,12 @@ Finding judged_on(const Level& level, const Evidence& evidence) {
   std::size_t furthest = 0;
   for (std::size_t i = 0; i < curves.front().size(); ++i) {
     const auto at_i = [&](const std::vector<Point>& curve) { return curve[i].value; };
-    const auto [low, high] = std::ranges::minmax(curves, {}, at_i);
-    const double apart = at_i(high) - at_i(low);
+    const auto [low, high] = std::ranges::minmax_element(curves, {}, at_i);
+    const double apart = at_i(*high) - at_i(*low);
     if (apart <= widest) continue;
     widest = apart;
     time = curves.front()[i].time;
-    size = std::max(std::abs(at_i(high)), std::abs(at_i(low)));
+    size = std::max(std::abs(at_i(*high)), std::abs(at_i(*low)));
     double mean = 0.0;
     for (const auto& curve : curves) mean += at_i(curve) / static_cast<double>(curves.size());
     const auto from_mean = [&](const std::vector<Point>& curve) { return std::abs(at_i(curve) - mean); };
