@@ -65,14 +65,12 @@ void look_for_rings(const Sight& sight, Report& report) {
   }
 }
 
-std::vector<int> reservoirs(const Sight& sight) { return sight.all(Role::reservoir); }
-
 std::string usable(const Sight& sight, int reservoir) {
   return sight.say(sight.values(reservoir)["usable_oil"], Quantity::volume);
 }
 
 void look_at_reservoirs(const Sight& sight, Report& report) {
-  const auto all = reservoirs(sight);
+  const auto all = sight.all(Role::reservoir);
   for (std::size_t i = 1; i < all.size(); ++i) {
     const int a = all[0], b = all[i];
     if (sight.group({a, 0}) == sight.group({b, 0})) continue;

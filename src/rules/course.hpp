@@ -65,4 +65,58 @@ inline double just_after(const StepSpan& span) {
   return span.end - span.begin > moment ? span.begin + moment : span.end;
 }
 
+/// How long something holds at both ends of a row's interval, s; `holds` is asked for each row.
+template <class Holds>
+double time_while(const Course& course, Holds holds) {
+  const std::span<const double> time = course.time();
+  double sum = 0.0;
+  bool before = !time.empty() && holds(std::size_t{0});
+  for (std::size_t row = 1; row < time.size(); ++row) {
+    const bool now = holds(row);
+    if (before && now) sum += time[row] - time[row - 1];
+    before = now;
+  }
+  return sum;
+}
+
+/// The greatest value of a course among the rows that `holds` picks; {0, 0} where it picks none.
+template <class Holds>
+Peak highest_while(const Course& course, Holds holds) {
+  Peak most;
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (holds(row) && course.value()[row] > most.value) most = {course.value()[row], course.time()[row]};
+  }
+  return most;
+}
+
+/// The least value of a course among the rows that `holds` picks; {0, 0} where it picks none.
+template <class Holds>
+Peak lowest_while(const Course& course, Holds holds) {
+  std::optional<Peak> least;
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (holds(row) && (!least || course.value()[row] < least->value))
+      least = Peak{course.value()[row], course.time()[row]};
+  }
+  return least.value_or(Peak{});
+}
+
+/// The highest value above `from` that a course keeps for `lasts` seconds in all while something holds, and
+/// when it first has it; {0, 0} where it keeps none.
+template <class Holds>
+Peak lasting_while(const Course& course, double lasts, double from, Holds holds) {
+  const auto time_over = [&](double level) {
+    return time_while(course, [&](std::size_t row) { return course.value()[row] > level && holds(row); });
+  };
+  if (time_over(from) < lasts) return {};
+  double low = from, high = highest_while(course, holds).value;
+  for (int i = 0; i < 24; ++i) {
+    const double middle = 0.5 * (low + high);
+    (time_over(middle) < lasts ? high : low) = middle;
+  }
+  for (std::size_t row = 0; row < course.time().size(); ++row) {
+    if (course.value()[row] > low && holds(row)) return {low, course.time()[row]};
+  }
+  return {};
+}
+
 }  // namespace poise::rules

@@ -79,7 +79,7 @@ Runaway runaway(const Sight& sight, PortOf chamber, double grows) {
   const auto short_of_oil = [&](std::size_t row) {
     return pressure.value()[row] < -0.3 * si::bar && grows * speed.value()[row] > 1.0 * si::mm;
   };
-  found.lasts = time_while(speed.time(), short_of_oil);
+  found.lasts = time_while(speed, short_of_oil);
   for (std::size_t row = 0; row < speed.time().size(); ++row) {
     if (!short_of_oil(row) || pressure.value()[row] >= found.pressure) continue;
     found.pressure = pressure.value()[row];

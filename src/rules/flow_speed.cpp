@@ -82,7 +82,7 @@ void look_at_seal_speed(const Sight& sight, Report& report) {
     const Course speed = sight.speed(c);
     if (std::abs(speed.greatest().value) <= seal_speed) continue;
     const double lasts =
-        time_while(speed.time(), [&](std::size_t row) { return std::abs(speed.value()[row]) > seal_speed; });
+        time_while(speed, [&](std::size_t row) { return std::abs(speed.value()[row]) > seal_speed; });
     if (lasts < 0.02) continue;
     const Peak top = speed.greatest();
     report.add(c,

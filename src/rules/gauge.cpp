@@ -83,18 +83,6 @@ void look_at_the_middle(const Sight& sight, Report& report) {
   report.also(off.rest());
 }
 
-/// The lowest rating on a line beside its gauges; part −1: none is rated.
-Sight::Weakest weakest_beside_gauges(const Sight& sight, const std::set<int>& line) {
-  Sight::Weakest weakest;
-  for (const PortOf& at : sight.ports_in(line)) {
-    const auto rating = sight.given(at.part, "rated_pressure");
-    if (!rating || sight.plan.port(at).pilot) continue;
-    const double alarm = rating_from(*rating).alarm;
-    if (weakest.part < 0 || alarm < weakest.rating) weakest = {at.part, alarm};
-  }
-  return weakest;
-}
-
 void look_at_errors(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   struct Place {
@@ -104,7 +92,7 @@ void look_at_errors(const Sight& sight, Report& report) {
   Alike<Place> coarse;
   for (int g : sight.all({"gauge"})) {
     const auto line = sight.reach(PortOf{g, 0}, through_lines);
-    const auto weakest = weakest_beside_gauges(sight, line);
+    const auto weakest = sight.weakest(line, [&](int part) { return !sight.is(part, "gauge"); });
     const auto highest = sight.highest(line);
     if (weakest.part < 0 || !highest) continue;
     double highest_value = highest->peak.value, margin = weakest.rating - highest_value;

@@ -7,10 +7,10 @@
 #include <cmath>
 
 #include "parts/line.hpp"
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/line_return.hpp"
 #include "rules/pressed.hpp"
-#include "rules/worst.hpp"
 
 namespace poise::rules {
 namespace {
@@ -67,26 +67,26 @@ double planned_speed(const Sight& sight, int line) {
 
 void look_at_speed(const Sight& sight, Report& report) {
   const std::set<int> suction = sight.suction_lines(), tank = sight.tank_lines();
-  std::array<Worst, purposes.size()> worst;
+  std::array<Alike<double>, purposes.size()> worst;
   for (int line : sight.all({"hose", "tube"})) {
     const std::size_t purpose = purpose_of(sight, line, suction, tank);
     const double least = 1.01 * purposes[purpose].limit;
     const Course velocity = sight.output(line, "velocity");
     if (!velocity && purpose != 0) continue;
     const double speed = velocity ? velocity.held_beyond(least, pulse) : planned_speed(sight, line);
-    if (speed > least) worst[purpose].take(line, speed);
+    if (speed > least) worst[purpose].add(speed, line, speed);
   }
   for (std::size_t i = 0; i < purposes.size(); ++i) {
     if (!worst[i]) continue;
-    const int line = worst[i].part;
-    const double speed = worst[i].by, limit = purposes[i].limit, bore = sight.values(line)["bore"];
+    const int line = worst[i].part();
+    const double speed = worst[i].worst(), limit = purposes[i].limit, bore = sight.values(line)["bore"];
     report.add(line,
                fmt::format("In {}, a {} of {}, the oil runs at {}, and {} is the most for one{}",
                            sight.tag(line), purposes[i].name, sight.say(bore, Quantity::length),
-                           speed_of_oil(sight, speed), speed_of_oil(sight, limit), worst[i].likewise(sight)),
+                           speed_of_oil(sight, speed), speed_of_oil(sight, limit), worst[i].others(sight)),
                fmt::format("Take a bore of {} or more for {}",
                            sight.say(bore * std::sqrt(speed / limit), Quantity::length), sight.tag(line)));
-    report.also(worst[i].others);
+    report.also(worst[i].rest());
   }
 }
 
@@ -106,29 +106,29 @@ double allowed_in(const Values& v, double thickness) {
 }
 
 void look_at_walls(const Sight& sight, Report& report) {
-  Worst worst;
+  Alike<double> worst;
   for (int tube : sight.all({"tube"})) {
     const Values& v = sight.values(tube);
     const double share = highest_seen(sight, tube) / allowed_in(v, v["wall"]);
-    if (share > 1.01) worst.take(tube, share);
+    if (share > 1.01) worst.add(share, tube, share);
   }
   if (!worst) return;
-  const Values& v = sight.values(worst.part);
-  const double allowed = allowed_in(v, v["wall"]), highest = worst.by * allowed;
+  const Values& v = sight.values(worst.part());
+  const double allowed = allowed_in(v, v["wall"]), highest = worst.worst() * allowed;
   // All three rules allow more in a thicker wall; none of a wall as thick as the bore is of use here.
   double thick = v["wall"];
   while (thick < v["bore"] && allowed_in(v, thick) < highest) thick *= 1.02;
-  report.add(worst.part,
+  report.add(worst.part(),
              fmt::format("{} with {} of wall around {} stands {} with a factor of {:.3g}, and sees {}{}",
-                         sight.tag(worst.part), sight.say(v["wall"], Quantity::length),
+                         sight.tag(worst.part()), sight.say(v["wall"], Quantity::length),
                          sight.say(v["bore"], Quantity::length), sight.say(allowed, Quantity::pressure),
-                         v["safety"], sight.say(highest, Quantity::pressure), worst.likewise(sight)),
+                         v["safety"], sight.say(highest, Quantity::pressure), worst.others(sight)),
              allowed_in(v, thick) >= highest
                  ? fmt::format("Take {} of wall or more for {}, more in bends, or a narrower tube",
-                               sight.say(thick, Quantity::length), sight.tag(worst.part))
+                               sight.say(thick, Quantity::length), sight.tag(worst.part()))
                  : fmt::format("Take a narrower tube of stronger steel for {}, or let it see no more than {}",
-                               sight.tag(worst.part), sight.say(allowed, Quantity::pressure)));
-  report.also(worst.others);
+                               sight.tag(worst.part()), sight.say(allowed, Quantity::pressure)));
+  report.also(worst.rest());
 }
 
 // ── Pilot lines ──

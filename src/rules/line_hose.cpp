@@ -7,9 +7,9 @@
 
 #include "circuit/rating.hpp"
 #include "parts/line.hpp"
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
-#include "rules/worst.hpp"
 
 namespace poise::rules {
 namespace {
@@ -166,26 +166,26 @@ double factor_of(const Sight& sight, int hose) {
 }
 
 void look_at_burst(const Sight& sight, Report& report) {
-  Worst worst;
+  Alike<double> worst;
   for (int hose : sight.all({"hose"})) {
     const auto burst = sight.given(hose, "burst_pressure");
     if (!burst) continue;
     const double too_weak = factor_of(sight, hose) * highest_to_come(sight, hose) / *burst;
-    if (too_weak > 1.01) worst.take(hose, too_weak);
+    if (too_weak > 1.01) worst.add(too_weak, hose, too_weak);
   }
   if (!worst) return;
-  const double burst = sight.values(worst.part)["burst_pressure"], factor = factor_of(sight, worst.part);
-  const double highest = worst.by * burst / factor;
+  const double burst = sight.values(worst.part())["burst_pressure"], factor = factor_of(sight, worst.part());
+  const double highest = worst.worst() * burst / factor;
   report.add(
-      worst.part,
+      worst.part(),
       fmt::format("{} bursts at {}, {:.2f} times the {} that it sees, where {:.0f} times is asked for{}",
-                  sight.tag(worst.part), sight.say(burst, Quantity::pressure), burst / highest,
-                  sight.say(highest, Quantity::pressure), factor, worst.likewise(sight)),
+                  sight.tag(worst.part()), sight.say(burst, Quantity::pressure), burst / highest,
+                  sight.say(highest, Quantity::pressure), factor, worst.others(sight)),
       fmt::format("Take a hose that bursts at {} or more, or let it see no more than {}; local codes "
                   "decide",
                   sight.say(factor * highest, Quantity::pressure),
                   sight.say(burst / factor, Quantity::pressure)));
-  report.also(worst.others);
+  report.also(worst.rest());
 }
 
 // ── Parts that could be swapped ──

@@ -6,12 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "rules/trapped.hpp"
+
 namespace poise::rules {
 namespace {
 
-constexpr double injects = 7 * si::bar;  // utility safety article: from 100 psi
-constexpr double moves = 1 * si::mm;     // less crushes nobody
-constexpr double stands = 3 * si::bar;   // what a fitting that is opened lets go harmlessly
+constexpr double moves = 1 * si::mm;    // less crushes nobody
+constexpr double stands = 3 * si::bar;  // what a fitting that is opened lets go harmlessly
 constexpr std::size_t most_named = 4;
 
 /// "C1, C2, C3, C4 and 2 others"
@@ -90,7 +91,7 @@ void pressure(const Sight& sight, std::vector<std::string>& said) {
     if (sight.plan.port(sight.members(group).front()).domain == Domain::oil) everywhere.insert(group);
   }
   const auto highest = sight.highest(everywhere);
-  if (!highest || highest->peak.value < injects) return;
+  if (!highest || highest->peak.value < goes_through_skin) return;
   said.push_back(
       fmt::format("Injection: oil at up to {} goes through skin and gloves. Look for leaks with cardboard, "
                   "never with a hand; "

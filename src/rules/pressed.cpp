@@ -160,20 +160,6 @@ std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   return found;
 }
 
-Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part) {
-  Sight::Weakest weakest;
-  for (const PortOf& at : sight.ports_in(groups)) {
-    const std::string_view name = rating_parameter(*sight.part(at.part).kind);
-    const Port& port = sight.plan.port(at);
-    if (at.part == part || name.empty() || port.pilot || !sight.given(at.part, name) ||
-        (sight.role(at.part) == Role::source && port.name == "S"))
-      continue;
-    const double rating = rating_from(*sight.given(at.part, name)).alarm;
-    if (weakest.part < 0 || rating < weakest.rating) weakest = {at.part, rating};
-  }
-  return weakest;
-}
-
 std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups) {
   std::vector<int> found = sight.all({"intensifier", "cycling_intensifier"});
   std::erase_if(found, [&](int part) { return !sight.touches(groups, *sight.port(part, "B")); });

@@ -35,9 +35,6 @@ std::vector<Limit> guards_of(const Sight& sight, PortOf at);
 /// Whether the pressure of all these pumps reaches a relief valve.
 bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
 
-/// The lowest rating in these groups as `Sight::weakest` has it, without one part's own.
-Sight::Weakest weakest_beside(const Sight& sight, const std::set<int>& groups, int part);
-
 /// Intensifiers whose high side is in these groups.
 std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups);
 
@@ -73,59 +70,9 @@ std::vector<Driven> driven_in(const Sight& sight, const std::set<int>& groups);
 /// Whether a port belongs to a clamp or a work support.
 bool is_clamp(const Sight& sight, int part);
 
-/// Time over which something holds, s: `holds` is asked for each row, which counts for the time since the row
-/// before.
-template <class Holds>
-double time_while(const Course& course, Holds holds) {
-  double sum = 0.0;
-  for (std::size_t row = 1; row < course.time().size(); ++row) {
-    if (holds(row)) sum += course.time()[row] - course.time()[row - 1];
-  }
-  return sum;
-}
-/// The greatest value of a course among the rows that `holds` picks; {0, 0} where it picks none.
-template <class Holds>
-Peak highest_while(const Course& course, Holds holds) {
-  Peak most;
-  for (std::size_t row = 0; row < course.time().size(); ++row) {
-    if (holds(row) && course.value()[row] > most.value) most = {course.value()[row], course.time()[row]};
-  }
-  return most;
-}
-
-/// The least value of a course among the rows that `holds` picks; {0, 0} where it picks none.
-template <class Holds>
-Peak lowest_while(const Course& course, Holds holds) {
-  std::optional<Peak> least;
-  for (std::size_t row = 0; row < course.time().size(); ++row) {
-    if (holds(row) && (!least || course.value()[row] < least->value))
-      least = Peak{course.value()[row], course.time()[row]};
-  }
-  return least.value_or(Peak{});
-}
-
 /// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
 /// directional valve, or another valve that opens that way.
 bool leads_back(const Sight& sight, const std::set<int>& groups, int valve);
-
-/// The highest value above `from` that a course keeps for `lasts` seconds in all while something holds, and
-/// when it first has it; {0, 0} where it keeps none.
-template <class Holds>
-Peak lasting_while(const Course& course, double lasts, double from, Holds holds) {
-  const auto time_over = [&](double level) {
-    return time_while(course, [&](std::size_t row) { return course.value()[row] > level && holds(row); });
-  };
-  if (time_over(from) < lasts) return {};
-  double low = from, high = highest_while(course, holds).value;
-  for (int i = 0; i < 24; ++i) {
-    const double middle = 0.5 * (low + high);
-    (time_over(middle) < lasts ? high : low) = middle;
-  }
-  for (std::size_t row = 0; row < course.time().size(); ++row) {
-    if (course.value()[row] > low && holds(row)) return {low, course.time()[row]};
-  }
-  return {};
-}
 
 /// Oil in groups as the parts hold it at a moment of the run, and the give of their walls.
 struct Room {

@@ -7,9 +7,9 @@
 #include <cmath>
 
 #include "parts/laws.hpp"
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/sight.hpp"
-#include "rules/worst.hpp"
 
 namespace poise::rules {
 namespace {
@@ -53,30 +53,30 @@ void look_at_second_stage(const Sight& sight, Report& report) {
     const Course pressure = sight.pressure({pump, 1});
     if (!pressure || v.given("delivery_curve")) continue;
     const double change_over = v["unloading_pressure"] * (1.0 + 0.5 * v["unloading_band"]);
-    Worst worst;
+    Alike<double> worst;
     for (int actuator : sight.all(Role::actuator)) {
       const Course position = sight.position(actuator);
       if (!position || sight.is(actuator, "hydraulic_motor")) continue;
       const WayOut way = way_out(position, pressure, change_over);
       if (way.above > share_above_change_over * way.all && way.time_above >= time_that_matters)
-        worst.take(actuator, way.time_above);
+        worst.add(way.time_above, actuator, way.time_above);
     }
     if (!worst) continue;
-    const WayOut way = way_out(sight.position(worst.part), pressure, change_over);
+    const WayOut way = way_out(sight.position(worst.part()), pressure, change_over);
     report.add(
         pump,
         fmt::format("{} makes {} of its {} out while {} is above its change-over at {}: that takes {} "
                     "with {} instead of {}{}",
-                    sight.tag(worst.part), sight.say(way.above, Quantity::length),
+                    sight.tag(worst.part()), sight.say(way.above, Quantity::length),
                     sight.say(way.all, Quantity::length), sight.tag(pump),
                     sight.say(change_over, Quantity::pressure), sight.say(way.time_above, Quantity::time),
                     sight.say(v["high_pressure_flow"], Quantity::flow),
-                    sight.say(v["low_pressure_flow"], Quantity::flow), worst.likewise(sight)),
+                    sight.say(v["low_pressure_flow"], Quantity::flow), worst.others(sight)),
         fmt::format("Reckon its time with {}, or take a larger bore or a pump that changes over above "
                     "{}",
                     sight.say(v["high_pressure_flow"], Quantity::flow),
                     sight.say(way.highest, Quantity::pressure)));
-    report.also(worst.others);
+    report.also(worst.rest());
   }
 }
 

@@ -53,7 +53,7 @@ void look_at_weakest(const Sight& sight, Report& report) {
     };
     if (const auto own = sight.given(valve, "rated_pressure"))
       tell("is itself", valve, rating_from(*own).alarm);
-    const auto weakest = weakest_beside(sight, guarded_by(sight, limit), valve);
+    const auto weakest = sight.weakest(guarded_by(sight, limit), [&](int part) { return part != valve; });
     if (weakest.part >= 0)
       tell(sight.tag(weakest.part) + ", which sees it, is", weakest.part, weakest.rating);
   }

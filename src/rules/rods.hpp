@@ -57,17 +57,4 @@ struct First {
 std::vector<First> first_above(const Sight& sight, std::string_view kind, std::string_view output,
                                double threshold);
 
-/// How long `holds(row)` is so at both ends of a row's interval, s.
-template <class Holds>
-double time_while(std::span<const double> time, Holds holds) {
-  double sum = 0.0;
-  bool before = !time.empty() && holds(std::size_t{0});
-  for (std::size_t row = 1; row < time.size(); ++row) {
-    const bool now = holds(row);
-    if (before && now) sum += time[row] - time[row - 1];
-    before = now;
-  }
-  return sum;
-}
-
 }  // namespace poise::rules

@@ -234,12 +234,13 @@ std::set<int> Sight::tank_lines() const {
   return found;
 }
 
-Sight::Weakest Sight::weakest(const std::set<int>& groups) const {
+Sight::Weakest Sight::weakest(const std::set<int>& groups, const std::function<bool(int)>& counts) const {
   Weakest weakest;
   for (const PortOf& at : ports_in(groups)) {
     const std::string_view name = rating_parameter(*part(at.part).kind);
     if (name.empty() || !values(at.part).given(name) || plan.port(at).pilot) continue;
     if (role(at.part) == Role::source && plan.port(at).name == "S") continue;
+    if (counts && !counts(at.part)) continue;
     const double rating = rating_from(values(at.part)[name]).alarm;
     if (weakest.part < 0 || rating < weakest.rating) weakest = {at.part, rating};
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <functional>
 #include <initializer_list>
 #include <optional>
 #include <set>
@@ -124,12 +125,13 @@ class Sight {
   /// Groups that have an open way to a reservoir through what stands in return lines, without suction lines
   /// and the reservoir's own.
   std::set<int> tank_lines() const;
-  /// The lowest rating among the parts joined through lines (−1: none is rated), Pa; gauges by their range.
+  /// The lowest rating among the parts joined through lines (−1: none is rated), Pa; gauges by their range;
+  /// only of parts that count, where that is asked.
   struct Weakest {
     int part = -1;
     double rating = 0.0;
   };
-  Weakest weakest(const std::set<int>& groups) const;
+  Weakest weakest(const std::set<int>& groups, const std::function<bool(int part)>& counts = {}) const;
   /// No-load flow of a pump as its datasheet has it, all stages; 0 where it has none (an air-driven one has).
   double pump_flow(int p) const;
 
@@ -162,9 +164,6 @@ class Sight {
 
   // ── Words, in the job's units ──
   std::string say(double value, Quantity quantity) const { return units::show(value, quantity, world); }
-  std::string say_difference(double value, Quantity quantity) const {
-    return units::show_difference(value, quantity, world);
-  }
   /// In the unit that the shop has for this purpose: speeds of oil in m/s or ft/s, reservoirs in L or gal.
   std::string say_in(double value, Quantity quantity, std::string_view metric, std::string_view us) const;
   /// `at 3.21 s in "clamp"`
