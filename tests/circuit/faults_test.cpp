@@ -3,7 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "support/workshop.hpp"
+#include "support/pump_and_cylinder.hpp"
 
 namespace poise {
 namespace {
@@ -11,27 +11,14 @@ namespace {
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
+using workshop::add_relief;
 using workshop::Bench;
+using workshop::pump_and_cylinder;
 
 std::vector<std::string> faults(const Bench& b) {
   std::vector<std::string> all;
   for (const Remark& r : faults_of(b.plan)) all.push_back(r.sentence);
   return all;
-}
-
-Bench pump_and_cylinder() {
-  Bench b;
-  b.part("T1", "reservoir", {{"usable_oil", 5 * si::litre}});
-  b.part("P1", "pump", {{"flow", 2 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}});
-  b.part("C1", "single_acting_cylinder", {{"bore", 40 * si::mm}, {"stroke", 0.1}});
-  b.join({"T1.T", "P1.S"});
-  b.join({"P1.P", "C1.A"});
-  return b;
-}
-
-void add_relief(Bench& b) {
-  b.part("V1", "relief", {{"setting", 200 * si::bar}, {"rated_flow", 10 * si::litre_per_minute}});
-  b.join({"V1.T", "T1.T"});
 }
 
 TEST(faults, an_open_port_is_named_with_what_to_do) {

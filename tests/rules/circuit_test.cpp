@@ -5,7 +5,7 @@
 
 #include "rules/all.hpp"
 #include "rules/chapters.hpp"
-#include "support/workshop.hpp"
+#include "support/pump_and_cylinder.hpp"
 
 namespace poise {
 namespace {
@@ -13,7 +13,9 @@ namespace {
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
+using workshop::add_relief;
 using workshop::Bench;
+using workshop::pump_and_cylinder;
 
 /// What the rules about the circuit as a whole say of it.
 std::vector<std::string> said_of(const Bench& b) {
@@ -27,21 +29,6 @@ std::vector<std::string> said_of(const Bench& b) {
     for (const rules::Found& found : report.found()) all.push_back(found.sentence);
   }
   return all;
-}
-
-Bench pump_and_cylinder() {
-  Bench b;
-  b.part("T1", "reservoir", {{"usable_oil", 5 * si::litre}});
-  b.part("P1", "pump", {{"flow", 2 * si::litre_per_minute}, {"rated_pressure", 250 * si::bar}});
-  b.part("C1", "single_acting_cylinder", {{"bore", 40 * si::mm}, {"stroke", 0.1}});
-  b.join({"T1.T", "P1.S"});
-  b.join({"P1.P", "C1.A"});
-  return b;
-}
-
-void add_relief(Bench& b) {
-  b.part("V1", "relief", {{"setting", 200 * si::bar}, {"rated_flow", 10 * si::litre_per_minute}});
-  b.join({"V1.T", "T1.T"});
 }
 
 TEST(circuit_rules, a_pump_without_a_relief_is_named) {

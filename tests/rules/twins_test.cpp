@@ -1,14 +1,13 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Each table in tests/rules/*.toml holds jobs that break a rule, as changes of a job that keeps it.
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "circuit/circuit.hpp"
 #include "job/edit.hpp"
 #include "job/job.hpp"
 #include "job/node.hpp"
 #include "rules/all.hpp"
+#include "rules/text_of.hpp"
 #include "solve/run.hpp"
 
 namespace poise::rules {
@@ -16,14 +15,6 @@ namespace {
 
 namespace fs = std::filesystem;
 const fs::path folder = fs::path(POISE_SOURCE_DIR) / "tests/rules";
-
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path);
-  EXPECT_TRUE(file) << path << " is missing";
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 /// One entry of a table: a rule, a job, and what has to be changed in that job to break the rule; or, under
 /// `keeps`, what may be changed with the rule still kept.

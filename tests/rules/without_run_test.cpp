@@ -1,25 +1,16 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Rules on a job that was not run: they say what the plan shows and nothing else.
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "job/job.hpp"
 #include "rules/all.hpp"
+#include "rules/text_of.hpp"
 
 namespace poise::rules {
 namespace {
 
 namespace fs = std::filesystem;
 const fs::path folder = fs::path(POISE_SOURCE_DIR) / "tests/rules/jobs";
-
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path);
-  EXPECT_TRUE(file) << path << " is missing";
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 std::vector<Breach> seen_in(const std::string& text) {
   const auto read = read_job(text, "plan.toml");

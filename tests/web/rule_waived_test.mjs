@@ -1,43 +1,11 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // A jack without a relief valve: the page says what can hurt someone, and lets a rule go only with a reason.
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { button, goTo, saved, verdictReads } from './support/person.mjs';
 import { eventually, story } from './support/story.mjs';
 
-const jack = `title = "Jack without a relief"
-[parts.T1]
-kind = "reservoir"
-usable_oil = "2 L"
-[parts.P1]
-kind = "pump"
-flow = "1 L/min"
-rated_pressure = "250 bar"
-[parts.C1]
-kind = "single_acting_cylinder"
-bore = "40 mm"
-rod = "35 mm"
-stroke = "100 mm"
-rated_pressure = "250 bar"
-[parts.M1]
-kind = "mass"
-mass = "800 kg"
-[[lines]]
-from = "T1.T"
-to = "P1.S"
-[[lines]]
-from = "P1.P"
-to = "C1.A"
-[[lines]]
-from = "C1.rod"
-to = "M1.rod"
-[[steps]]
-name = "up"
-set = { P1 = "on" }
-lasts = "2 s"
-[[require]]
-never_above = "C1.A.pressure"
-limit = "120 bar"
-`;
+const jack = await readFile(new URL('../judge/jack-without-relief.toml', import.meta.url), 'utf8');
 
 story('a rule that can hurt someone stands beside the answer, and is waived only with a reason', { jobs: { 'jack.toml': jack }, first: 'jack.toml' }, async ({ page, read }) => {
   await verdictReads(page, /^Held\. .*of the trade not kept that can hurt someone$/);
