@@ -44,7 +44,19 @@ struct Commands {
   Draft& draft;
   const std::string& step;
   std::optional<double> over;
+  bool may_be_open;
   std::vector<Command> all{};
+
+  /// Notes that this command of the step that is being read is to be found; something stands in for it.
+  double leave_open(int part, int parameter, Place place) {
+    draft.job.sought.push_back({.of = Sought::Of::command,
+                                .part = part,
+                                .parameter = parameter,
+                                .step = static_cast<int>(draft.job.steps.size()),
+                                .command = static_cast<int>(all.size()),
+                                .place = place});
+    return draft.job.plan.parts[part].kind->parameters[parameter].low;
+  }
 
   double ramp_of(const PlannedPart& part) const {
     if (over) return *over;
@@ -62,7 +74,9 @@ struct Commands {
     const auto input = find_input(draft, part, parameter, place);
     if (!input) return;
     const Parameter& what = part.kind->parameters[part.kind->inputs[*input]];
-    const auto target = read_value(value, what, part.tag, draft.job.world, draft.remarks);
+    const bool open = may_be_open && what.words.empty() && is_open(value, what);
+    const auto target = open ? leave_open(found->second, part.kind->inputs[*input], value.place)
+                             : read_value(value, what, part.tag, draft.job.world, draft.remarks);
     if (!target) return;
     const bool twice = std::ranges::any_of(
         all, [&](const Command& other) { return other.part == found->second && other.input == *input; });
@@ -91,8 +105,8 @@ struct Commands {
 }  // namespace
 
 std::vector<Command> read_commands(Draft& draft, const Node& set, const std::string& step,
-                                   std::optional<double> over) {
-  Commands commands{draft, step, over};
+                                   std::optional<double> over, bool may_be_open) {
+  Commands commands{draft, step, over, may_be_open};
   for (const Field& field : set.fields) commands.add(field);
   return commands.all;
 }

@@ -9,8 +9,8 @@
 namespace poise::job {
 
 /// Reads the table `set` of a step: TAG = value, "TAG.parameter" = value. `over`, where given, is how long
-/// every change takes; else the part's own time does.
+/// every change takes; else the part's own time does. In a step (`may_be_open`) a number may read "find".
 std::vector<Command> read_commands(Draft& draft, const Node& set, const std::string& step,
-                                   std::optional<double> over);
+                                   std::optional<double> over, bool may_be_open);
 
 }  // namespace poise::job

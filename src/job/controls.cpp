@@ -38,7 +38,7 @@ Control read_control(Draft& draft, const Node& node, int number) {
   if (const Node* time = section.find("over"))
     over = read_value(*time, over_line, section.owner(), draft.job.world, draft.remarks);
   const Node* set = section.table("set");
-  if (set) control.commands = read_commands(draft, *set, section.owner(), over);
+  if (set) control.commands = read_commands(draft, *set, section.owner(), over, false);
   if (!section.has("when")) section.complain("needs when, a condition such as when = \"S1 on\"");
   if (!section.has("set") || (set && set->fields.empty()))
     section.complain("needs set, what it changes, such as set = { P1 = \"off\" }");

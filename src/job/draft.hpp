@@ -26,6 +26,9 @@ struct Draft {
   std::set<int> unsure_parts{};  ///< parts of which a port was named that they do not have
 };
 
+/// Brings remarks into the order of the lines, each once.
+void sort_by_line(Remarks& remarks);
+
 /// Reads all of a job; the complaints in the order of the lines.
 Draft read_draft(const Node& root, std::string_view file_name);
 

@@ -50,7 +50,11 @@ std::string fault_of(std::string_view content) {
 
 }  // namespace job
 
-std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, std::string* text) {
+namespace {
+
+using Read = std::variant<Job, Complaints> (*)(std::string_view text, std::string_view file_name);
+
+std::variant<Job, Complaints> read_file(const std::filesystem::path& path, std::string* text, Read read) {
   const std::string name = path.string();
   const auto refuse = [&](std::string sentence) { return Complaints{name, {{{}, std::move(sentence)}}}; };
   std::error_code error;
@@ -66,9 +70,19 @@ std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, s
   file.read(content.data(), static_cast<std::streamsize>(content.size()));
   content.resize(static_cast<std::size_t>(file.gcount()));
   if (file.bad()) return refuse("cannot be read to its end");
-  auto result = read_job(content, name);
+  auto result = read(content, name);
   if (text) *text = std::move(content);
   return result;
+}
+
+}  // namespace
+
+std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, std::string* text) {
+  return read_file(path, text, read_job);
+}
+
+std::variant<Job, Complaints> read_job_file_to_find(const std::filesystem::path& path, std::string* text) {
+  return read_file(path, text, read_job_to_find);
 }
 
 }  // namespace poise

@@ -11,6 +11,7 @@
 
 #include "circuit/plan.hpp"
 #include "circuit/schedule.hpp"
+#include "job/edit.hpp"
 #include "units/units.hpp"
 
 namespace poise {
@@ -72,6 +73,17 @@ struct Waiver {
   Place place;
 };
 
+/// A value that the job leaves open with the word "find".
+struct Sought {
+  enum class Of { part, command };
+  Of of = Of::part;
+  int part = 0;               ///< of the plan
+  int parameter = 0;          ///< place in the table of its kind
+  int step = 0, command = 0;  ///< of a command: which one
+  Place place;                ///< of the word
+  job::Way way{};             ///< to it
+};
+
 /// How a part is wished to stand on the drawing, and what is written of it.
 struct DrawnPart {
   std::optional<std::array<double, 2>> at{};  ///< modules from the drawing's lower left corner, right and up
@@ -103,6 +115,8 @@ struct Job {
   std::vector<Waiver> waivers;
   Drawing drawing;
   std::vector<DrawnPart> drawn;  ///< one for each part of the plan
+  std::vector<Sought> sought;  ///< in the order of the text; the values stand in and mean nothing. Empty in a
+                               ///< job that can be run
 };
 
 /// All that is wrong with a job's text, in the order of its lines. Each sentence says what was found, what
@@ -118,7 +132,13 @@ struct Complaints {
 /// Reads a job. Never throws for what is in the text; every complaint is reported, not only the first.
 std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name);
 
+/// The same for a job that leaves values open with "find", which `read_job` complains about: they are in
+/// `sought`.
+std::variant<Job, Complaints> read_job_to_find(std::string_view text, std::string_view file_name);
+
 /// Reads a file; one that cannot be opened, is empty or not text is a complaint too.
 std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, std::string* text = nullptr);
+std::variant<Job, Complaints> read_job_file_to_find(const std::filesystem::path& path,
+                                                    std::string* text = nullptr);
 
 }  // namespace poise

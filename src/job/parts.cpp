@@ -33,9 +33,24 @@ struct Sheet {
   std::vector<double> numbers;
   std::vector<std::pair<int, Points>> curves;
   std::vector<std::string_view> stand_ins;
-  bool complete = true;  ///< every value was read
+  std::vector<Sought> sought;  ///< the part not yet in them
+  bool complete = true;        ///< every value was read
   bool ports_known = true;
 };
+
+/// Notes that a value is to be found; something stands in for it. None after a complaint.
+std::optional<double> leave_open(Draft& draft, Sheet& sheet, const std::string& tag, const Kind& kind,
+                                 const Parameter& parameter, const Node& node) {
+  if (decides_on_a_port(kind, parameter)) {
+    draft.remarks.push_back(
+        {node.place, fmt::format("{} of {} decides which ports it has and cannot be found; expected {}",
+                                 parameter.name, tag, wanted(parameter))});
+    return std::nullopt;
+  }
+  sheet.sought.push_back({.parameter = static_cast<int>(sheet.numbers.size()), .place = node.place});
+  sheet.stand_ins.push_back(parameter.name);
+  return stand_in(parameter);
+}
 
 Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place) {
   Sheet sheet;
@@ -46,6 +61,8 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
       auto points = read_points(*node, parameter, tag, draft.job.world, draft.remarks);
       value = points ? std::optional(static_cast<double>(points->size())) : std::nullopt;
       if (points) sheet.curves.emplace_back(static_cast<int>(sheet.numbers.size()), std::move(*points));
+    } else if (node && is_open(*node, parameter)) {
+      value = leave_open(draft, sheet, tag, kind, parameter, *node);
     } else if (node)
       value = read_value(*node, parameter, tag, draft.job.world, draft.remarks);
     const bool may_miss =
@@ -154,7 +171,7 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
   }
   Values values(kind.parameters, sheet.numbers);
   for (const auto& [index, points] : sheet.curves) values.set_points(index, points);
-  if (sheet.complete) {
+  if (sheet.complete && sheet.sought.empty()) {
     for (const Mismatch& mismatch : kind.check(values)) {
       const Node* node = section.find(mismatch.parameter);
       draft.remarks.push_back(
@@ -162,7 +179,12 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
     }
   }
   drawn.stand_ins = sheet.stand_ins;
-  draft.parts.emplace(tag, static_cast<int>(draft.job.plan.parts.size()));
+  const int place_in_plan = static_cast<int>(draft.job.plan.parts.size());
+  for (Sought open : sheet.sought) {
+    open.part = place_in_plan;
+    draft.job.sought.push_back(open);
+  }
+  draft.parts.emplace(tag, place_in_plan);
   draft.job.plan.parts.push_back({tag, &kind, values, place});
   draft.job.drawn.push_back(std::move(drawn));
 }

@@ -28,6 +28,8 @@ Remarks faults_beside(const Draft& draft) {
   return faults_of(plan);
 }
 
+}  // namespace
+
 void sort_by_line(Remarks& remarks) {
   const auto order = [](const Remark& a, const Remark& b) {
     return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
@@ -38,8 +40,6 @@ void sort_by_line(Remarks& remarks) {
   };
   remarks.erase(std::unique(remarks.begin(), remarks.end(), same), remarks.end());
 }
-
-}  // namespace
 
 Draft read_draft(const Node& root, std::string_view file_name) {
   Draft draft;
@@ -66,10 +66,21 @@ Draft read_draft(const Node& root, std::string_view file_name) {
 
 }  // namespace job
 
-std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name) {
-  job::Reading reading = job::read_as_far_as_understood(text, file_name);
+namespace {
+
+std::variant<Job, Complaints> all_or_nothing(job::Reading reading) {
   if (reading.complaints.list.empty()) return std::move(reading.job);
   return std::move(reading.complaints);
+}
+
+}  // namespace
+
+std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name) {
+  return all_or_nothing(job::read_as_far_as_understood(text, file_name));
+}
+
+std::variant<Job, Complaints> read_job_to_find(std::string_view text, std::string_view file_name) {
+  return all_or_nothing(job::read_as_far_as_understood(text, file_name, true));
 }
 
 }  // namespace poise

@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "job/reading.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 
@@ -26,6 +28,12 @@ void leave_what_fits(Plan& plan) {
   for (const Joint& joint : plan.joints) taken.insert({joint.a, joint.b});
   std::erase_if(plan.plugged,
                 [&](PortOf port) { return !is_there(plan, port) || !taken.insert(port).second; });
+}
+
+Remark complaint_of(const Job& job, const Sought& open) {
+  const PlannedPart& part = job.plan.parts[open.part];
+  return {open.place, fmt::format("{} of {} is left open; \"poise find\" works it out and writes it here",
+                                  part.kind->parameters[open.parameter].name, part.tag)};
 }
 
 /// The search for the deepest thing that stands at a place.
@@ -58,7 +66,7 @@ struct Search {
 
 }  // namespace
 
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name) {
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find) {
   Reading reading;
   reading.complaints.file = file_name;
   reading.job.title = file_name;
@@ -75,6 +83,11 @@ Reading read_as_far_as_understood(std::string_view text, std::string_view file_n
   reading.is_toml = true;
   reading.tree = std::move(std::get<Node>(parsed));
   Draft draft = read_draft(reading.tree, file_name);
+  for (Sought& open : draft.job.sought) {
+    open.way = way_to(reading.tree, open.place).value_or(Way{});
+    if (!to_find) draft.remarks.push_back(complaint_of(draft.job, open));
+  }
+  sort_by_line(draft.remarks);
   reading.job = std::move(draft.job);
   reading.complaints.list = std::move(draft.remarks);
   leave_what_fits(reading.job.plan);

@@ -19,8 +19,8 @@ struct Reading {
 };
 
 /// Reads a job that may be half written, for those who work on it. `read_job` is the same with all or
-/// nothing.
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name);
+/// nothing. A value that is to be found is a complaint, unless `to_find`.
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find = false);
 
 /// The way to what a complaint is about: the deepest key, table or entry that stands at its place; none where
 /// nothing does. The empty way is the job itself.

@@ -83,6 +83,11 @@ std::optional<double> read_value(const Node& node, const Parameter& parameter, c
   return std::clamp(*reading.value, parameter.low, parameter.high);
 }
 
+bool is_open(const Node& node, const Parameter& parameter) {
+  return node.form == Node::Form::text && units::trimmed(node.text) == "find" &&
+         std::ranges::find(parameter.words, "find") == parameter.words.end();
+}
+
 std::optional<Points> read_points(const Node& node, const Parameter& parameter, const std::string& owner,
                                   const units::World& world, Remarks& remarks) {
   const auto complain = [&](Place place, std::string_view sentence) {

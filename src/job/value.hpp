@@ -17,6 +17,9 @@ namespace poise::job {
 std::optional<double> read_value(const Node& node, const Parameter& parameter, const std::string& owner,
                                  const units::World& world, Remarks& remarks);
 
+/// Whether the job leaves a value open: the word "find", where the parameter has no word of that name.
+bool is_open(const Node& node, const Parameter& parameter);
+
 /// Reads the points of a curve, [["5 L/min", "0.8 bar"], ...]: at least as many as the parameter wants, the
 /// first of each pair inside the range and rising. None after a complaint.
 std::optional<Points> read_points(const Node& node, const Parameter& parameter, const std::string& owner,

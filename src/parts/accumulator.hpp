@@ -66,7 +66,9 @@ struct Accumulator : RoomDefaults {
                 .quantity = Quantity::pressure,
                 .low = 0.0,
                 .high = 700 * si::bar,
-                .meaning = "gas pressure without oil, at precharge_temperature"},
+                .meaning = "gas pressure without oil, at precharge_temperature",
+                .adjusted = true,
+                .tolerance = 0.05},
       Parameter{
           .name = "precharge_temperature",
           .quantity = Quantity::temperature,

@@ -107,7 +107,8 @@ constexpr Parameter cracking_pressure(double fallback) {
           .low = 0.0,
           .high = 20 * si::bar,
           .meaning = "pressure difference at which the check opens",
-          .source = "the part's datasheet"};
+          .source = "the part's datasheet",
+          .tolerance = 0.3};
 }
 
 constexpr Parameter leakage(std::string_view meaning, double fallback = 0.0) {

@@ -34,7 +34,9 @@ struct Counterbalance : RoomDefaults {
                 .high = 1000 * si::bar,
                 .meaning =
                     "load pressure at which it opens without pilot and back pressure; 1.3 times the highest "
-                    "load pressure is usual"},
+                    "load pressure is usual",
+                .adjusted = true,
+                .tolerance = 0.05},
       Parameter{
           .name = "ratio",
           .low = 0.0,
@@ -50,7 +52,8 @@ struct Counterbalance : RoomDefaults {
           .low = 0.005,
           .high = 2.0,
           .meaning = "rise of the opening pressure from cracking to fully open, as a share of the setting",
-          .source = "the valve's datasheet; default common practice"},
+          .source = "the valve's datasheet; default common practice",
+          .tolerance = 0.5},
       Parameter{
           .name = "spring_chamber",
           .fallback = 0.0,

@@ -14,7 +14,9 @@ constexpr Parameter cylinder_bore() {
           .low = 3 * si::mm,
           .high = 2.0,
           .meaning = "piston diameter",
-          .source = "the cylinder's datasheet"};
+          .source = "the cylinder's datasheet",
+          .series = Series::bores,
+          .tolerance = 0.0025};
 }
 constexpr Parameter cylinder_dead_volume() {
   return {.name = "dead_volume",
@@ -83,7 +85,8 @@ struct SingleActingCylinder : RoomDefaults {
                 .high = 2.0,
                 .meaning = "rod or plunger diameter: for buckling, and for the area of a cylinder that pulls",
                 .source = "the cylinder's datasheet",
-                .optional = true},
+                .optional = true,
+                .series = Series::rods},
       Piston::stroke_line(),
       Piston::spring_preload(),
       Piston::spring_rate(),
@@ -216,7 +219,8 @@ struct DoubleActingCylinder : RoomDefaults {
                 .low = 1 * si::mm,
                 .high = 1.9,
                 .meaning = "rod diameter",
-                .source = "the cylinder's datasheet"},
+                .source = "the cylinder's datasheet",
+                .series = Series::rods},
       cylinder_hole(),
       Piston::stroke_line(),
       Piston::friction(),

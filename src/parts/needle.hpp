@@ -25,7 +25,8 @@ struct NeedleArea {
             .low = 0.0,
             .high = 20.0,
             .meaning = "turns open from shut, as set",
-            .set_by_steps = true};
+            .set_by_steps = true,
+            .adjusted = true};
   }
   static constexpr Parameter full_turns() {
     return {.name = "full_turns",
@@ -69,7 +70,8 @@ struct NeedleArea {
             .fallback = 1.0,
             .low = 0.0,
             .high = 5.0,
-            .meaning = "area over that of the datasheet: below 1 clogged, above 1 worn or drifted open"};
+            .meaning = "area over that of the datasheet: below 1 clogged, above 1 worn or drifted open",
+            .tolerance = 0.15};
   }
   static constexpr Fault drifted_open{
       .name = "needle has drifted open",

@@ -40,7 +40,9 @@ struct PilotOperatedRelief : RoomDefaults {
           .high = 700 * si::bar,
           .meaning =
               "pressure at which its main stage begins to open, or the pressure read at setting_flow if "
-              "that is given"},
+              "that is given",
+          .adjusted = true,
+          .tolerance = 0.03},
       relief::setting_flow(),
       relief::override_share(0.03),
       common::rated_flow(),

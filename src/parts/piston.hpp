@@ -21,7 +21,8 @@ struct Piston {
             .low = 0.0,
             .high = 1e6,
             .meaning = "dry friction that is always there",
-            .source = "default common practice"};
+            .source = "default common practice",
+            .tolerance = 0.5};
   }
   static constexpr Parameter seal_friction() {
     return {.name = "seal_friction",
@@ -30,7 +31,8 @@ struct Piston {
             .low = 0.0,
             .high = 0.3,
             .meaning = "friction that grows with pressure, as a share of the pressing force",
-            .source = "2 to 5 % common practice"};
+            .source = "2 to 5 % common practice",
+            .tolerance = 0.5};
   }
   static constexpr Parameter creep_speed_line() {
     return {
@@ -71,7 +73,8 @@ struct Piston {
             .fallback = fallback,
             .low = 0.0,
             .high = 1e6,
-            .meaning = "force of the return spring when fully in"};
+            .meaning = "force of the return spring when fully in",
+            .tolerance = 0.1};
   }
   static constexpr Parameter spring_rate(double fallback = 0.0) {
     return {.name = "spring_rate",
@@ -79,14 +82,16 @@ struct Piston {
             .fallback = fallback,
             .low = 0.0,
             .high = 1e8,
-            .meaning = "stiffness of the return spring"};
+            .meaning = "stiffness of the return spring",
+            .tolerance = 0.1};
   }
   static constexpr Parameter stroke_line() {
     return {.name = "stroke",
             .quantity = Quantity::length,
             .low = 0.5 * si::mm,
             .high = 20.0,
-            .meaning = "from fully in to fully out"};
+            .meaning = "from fully in to fully out",
+            .series = Series::strokes};
   }
   static constexpr Parameter start_position() {
     return {.name = "start_position",

@@ -22,7 +22,9 @@ struct PressureSwitch : RoomDefaults {
                 .quantity = Quantity::pressure,
                 .low = 0.5 * si::bar,
                 .high = 1500 * si::bar,
-                .meaning = "rising pressure at which the contact is made"},
+                .meaning = "rising pressure at which the contact is made",
+                .adjusted = true,
+                .tolerance = 0.02},
       Parameter{
           .name = "reset",
           .quantity = Quantity::pressure,

@@ -17,7 +17,8 @@ constexpr Parameter flow() {
           .high = 500 * si::litre_per_minute,
           .meaning = "delivery at no load: displacement times speed",
           .source = "the pump's datasheet",
-          .optional = true};
+          .optional = true,
+          .tolerance = 0.03};
 }
 constexpr Parameter displacement() {
   return {.name = "displacement",

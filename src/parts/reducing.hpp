@@ -13,7 +13,9 @@ constexpr Parameter setting() {
           .quantity = Quantity::pressure,
           .low = 1 * si::bar,
           .high = 1000 * si::bar,
-          .meaning = "outlet pressure at which it is shut, above the drain"};
+          .meaning = "outlet pressure at which it is shut, above the drain",
+          .adjusted = true,
+          .tolerance = 0.03};
 }
 constexpr Parameter override_share() {
   return {.name = "override",
@@ -22,7 +24,8 @@ constexpr Parameter override_share() {
           .low = 0.005,
           .high = 1.0,
           .meaning = "fall of the outlet from shut to fully open, as a share of the setting",
-          .source = "the valve's datasheet; default common practice"};
+          .source = "the valve's datasheet; default common practice",
+          .tolerance = 0.5};
 }
 
 inline constexpr Fault sticks_open{

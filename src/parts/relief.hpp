@@ -31,7 +31,9 @@ constexpr Parameter setting() {
           .low = 0.5 * si::bar,
           .high = highest_setting,
           .meaning = "cracking pressure, or the pressure read at setting_flow if that is given",
-          .instead = "override_curve"};
+          .instead = "override_curve",
+          .adjusted = true,
+          .tolerance = 0.03};
 }
 constexpr Parameter setting_flow() {
   return {.name = "setting_flow",
@@ -48,7 +50,8 @@ constexpr Parameter override_share(double fallback = 0.10) {
           .low = 0.005,
           .high = 1.0,
           .meaning = "rise from cracking to rated flow, as a share of the cracking pressure",
-          .source = "the valve's datasheet; default common practice"};
+          .source = "the valve's datasheet; default common practice",
+          .tolerance = 0.5};
 }
 constexpr Parameter override_curve() {
   return {.name = "override_curve",

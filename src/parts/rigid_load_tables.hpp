@@ -45,7 +45,8 @@ inline constexpr std::array parameters{
               .quantity = Quantity::mass,
               .low = 1.0,
               .high = 2e7,
-              .meaning = "mass of the whole load"},
+              .meaning = "mass of the whole load",
+              .tolerance = 0.05},
     Parameter{
         .name = "points",
         .quantity = Quantity::length,

@@ -81,7 +81,8 @@ struct SwingClamp : RoomDefaults {
           .meaning =
               "force at the arm's tip over the force of the piston, for this arm's length; leave it at 1 "
               "where arm_curve says so",
-          .source = "the clamp's table of force against arm length"},
+          .source = "the clamp's table of force against arm length",
+          .tolerance = 0.1},
       Parameter{
           .name = "arm_curve",
           .quantity = Quantity::length,

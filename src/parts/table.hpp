@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "parts/series.hpp"
 #include "quantity/quantity.hpp"
 
 namespace poise {
@@ -33,7 +34,11 @@ struct Parameter {
   /// and high bound the first.
   std::optional<Quantity> against{};
   std::size_t fewest_points = 2;
-  bool rising = true;  ///< whether the first values must rise; places of points need not
+  bool rising = true;     ///< whether the first values must rise; places of points need not
+  bool adjusted = false;  ///< a setting: people bring it to any value on the machine
+  Series series =
+      Series::general;     ///< the sizes that it is made in, where it is neither a setting nor a word
+  double tolerance = 0.0;  ///< ± share of the value that the part as fitted may be off by; 0: counts as exact
 };
 
 /// A point of a datasheet's curve, SI.

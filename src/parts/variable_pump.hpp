@@ -31,7 +31,9 @@ struct VariablePump : RoomDefaults {
           .low = 5 * si::bar,
           .high = 1000 * si::bar,
           .meaning =
-              "pressure at which the compensator has taken the displacement to zero, as read dead-headed"},
+              "pressure at which the compensator has taken the displacement to zero, as read dead-headed",
+          .adjusted = true,
+          .tolerance = 0.03},
       Parameter{.name = "band",
                 .quantity = Quantity::pressure,
                 .fallback = 10 * si::bar,
