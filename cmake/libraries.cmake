@@ -27,6 +27,13 @@ add_library(boost::beast INTERFACE IMPORTED)
 set_target_properties(boost::beast PROPERTIES
   INTERFACE_INCLUDE_DIRECTORIES "${BOOST_BEAST_INCLUDE_DIR}")
 
+find_path(NLOPT_INCLUDE_DIR nlopt.h REQUIRED)
+find_library(NLOPT_LIBRARY nlopt REQUIRED)
+add_library(nlopt::nlopt UNKNOWN IMPORTED)
+set_target_properties(nlopt::nlopt PROPERTIES
+  IMPORTED_LOCATION "${NLOPT_LIBRARY}"
+  INTERFACE_INCLUDE_DIRECTORIES "${NLOPT_INCLUDE_DIR}")
+
 if(POISE_TESTS)
   find_package(GTest REQUIRED)
   find_package(rapidcheck REQUIRED)

@@ -3,7 +3,7 @@
 
 build_packages=(
   g++ lld cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
-  libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev
+  libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev libnlopt-dev
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
 test_packages=(chromium)  # for ./check only

@@ -103,6 +103,15 @@ Finding not_yet_holding(const Order& order, const Seen& then, const Evidence& ev
   return finding;
 }
 
+/// Time from the beginning of the step in which a moment lies.
+double since_step_began(double time, const Evidence& evidence) {
+  double begin = evidence.trace.time.front();
+  for (const StepSpan& step : evidence.trace.steps) {
+    if (step.begin < time) begin = step.begin;
+  }
+  return time - begin;
+}
+
 }  // namespace
 
 Finding judged_on(const Reached& reached, const Evidence& evidence) {
@@ -134,7 +143,8 @@ Finding judged_on(const Order& order, const Evidence& evidence) {
       fmt::format("{} since {}, {} at {}", wording::of(*last_of_first.condition, world),
                   units::show(last_of_first.time, Quantity::time, world), wording::of(*then.condition, world),
                   wording::beside(then.time, last_of_first.time, Quantity::time, world));
-  Finding finding = measured(found, margin, Quantity::time, share_of(margin, then.time));
+  Finding finding =
+      measured(found, margin, Quantity::time, share_of(margin, since_step_began(then.time, evidence)));
   set_moment(finding, then.time, last_of_first.condition->signal, evidence);
   return finding;
 }

@@ -16,7 +16,8 @@ Finding judged_on(const Never& never, const Evidence& evidence);
 /// ended too early to tell.
 Finding judged_on(const Reached& reached, const Evidence& evidence);
 /// Order: with `then` first seen at t2 within the windows and `first` holding without a break from t1 to t2,
-/// margin = t2 − t1 − gap; share of t2. t1 is looked for in the whole run up to t2. If `first` does not hold
+/// margin = t2 − t1 − gap; share of the time from the beginning of the step of t2 to t2, so
+/// that what went before does not count. t1 is looked for in the whole run up to t2. If `first` does not hold
 /// at t2: margin = room of its worst condition; share of that threshold. If `then` is never seen: broken
 /// without a margin.
 Finding judged_on(const Order& order, const Evidence& evidence);

@@ -125,8 +125,10 @@ std::vector<Signal> signals_of_rules(const Job& job) { return rules::watched(job
 
 Verdict judge(const Job& job, const Trace& trace) {
   Verdict verdict;
-  for (const Requirement& requirement : job.requirements)
-    verdict.findings.push_back(judged(requirement, job, trace));
+  for (std::size_t i = 0; i < job.requirements.size(); ++i) {
+    verdict.findings.push_back(judged(job.requirements[i], job, trace));
+    verdict.findings.back().requirement = i;
+  }
   verdict.findings.push_back(judged_course(job, trace));
   if (auto ratings = judged_ratings(job, trace)) verdict.findings.push_back(*std::move(ratings));
   std::ranges::stable_sort(verdict.findings, worse);

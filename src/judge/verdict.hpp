@@ -20,10 +20,11 @@ struct Finding {
   std::optional<double>
       margin;  ///< room left in `quantity`, SI; negative when broken; none where there is no number
   Quantity quantity = Quantity::none;
-  std::optional<double> share;  ///< margin as a share of what was promised
-  std::optional<double> time;   ///< the deciding moment, s
-  std::string step;             ///< the step of that moment
-  std::string part;             ///< tag of the deciding part
+  std::optional<double> share;             ///< margin as a share of what was promised
+  std::optional<double> time;              ///< the deciding moment, s
+  std::string step;                        ///< the step of that moment
+  std::string part;                        ///< tag of the deciding part
+  std::optional<std::size_t> requirement;  ///< place in the job's list; none: of those that every job has
 };
 
 /// A rule of the trade that the job does not keep at one place.

@@ -1,0 +1,126 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/bench.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <thread>
+
+#include "circuit/circuit.hpp"
+#include "solve/run.hpp"
+
+namespace poise::search {
+namespace {
+
+// A run that takes many times the steps of the easiest one is of a circuit that nobody would build (a needle
+// all but shut); it is given up.
+constexpr long patience = 10;
+constexpr long first_patience = 200'000;
+
+/// Does the work of each index on all cores; `stop` is asked between two pieces of the calling thread.
+void on_all_cores(std::size_t count, const std::function<void(std::size_t)>& work,
+                  const std::function<void()>& between) {
+  std::atomic<std::size_t> next = 0;
+  const auto take = [&] {
+    for (std::size_t i = next++; i < count; i = next++) work(i);
+  };
+  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+  std::vector<std::jthread> others;
+  for (std::size_t i = 1; i < std::min(cores, count); ++i) others.emplace_back(take);
+  for (std::size_t i = next++; i < count; i = next++) {
+    work(i);
+    between();
+  }
+}
+
+void put_off(Job& job, const Deviation& off) {
+  if (off.part == oils_viscosity) {
+    job.plan.oil.viscosity_40 *= off.factor;
+    job.plan.oil.viscosity_100 *= off.factor;
+    return;
+  }
+  Values& values = job.plan.parts[off.part].values;
+  const Parameter& line = values.table()[off.parameter];
+  values.set(off.parameter, std::clamp(values.all()[off.parameter] * off.factor, line.low, line.high));
+}
+
+}  // namespace
+
+Bench::Bench(const Job& job, std::vector<OpenValue> values, Progress progress)
+    : job_(job), values_(std::move(values)), progress_(std::move(progress)) {}
+
+void Bench::judge_at(std::vector<Corner> corners) {
+  corners_ = std::move(corners);
+  tried_.clear();
+}
+
+Trial Bench::run(const Request& request, long most_steps, long& steps) const {
+  std::optional<Job> job = with_values(job_, values_, *request.point);
+  if (!job) return {.at = *request.point};
+  if (request.corner)
+    std::ranges::for_each(*request.corner, [&](const Deviation& off) { put_off(*job, off); });
+  const Circuit circuit = build(job->plan);
+  solve::RunOptions options{.controls = job->controls};
+  options.glanced_at = signals_of_rules(*job);
+  options.progress = [&](double, double) { return ++steps <= most_steps && !stopped_; };
+  const Trace trace = solve::run(circuit, job->steps, signals_needed(*job), options);
+  const bool given_up = trace.halt && trace.halt->why == Halt::Why::stopped;
+  Trial trial = trial_of(*request.point, judge(*job, trace), job_.requirements.size());
+  trial.runs = trial.runs && !given_up;
+  return trial;
+}
+
+std::vector<Trial> Bench::run_all(std::span<const Request> requests) {
+  std::vector<Trial> trials(requests.size());
+  std::vector<long> steps(requests.size(), 0);
+  std::atomic<long> done = 0;
+  const long most = fewest_steps_ > 0 ? patience * fewest_steps_ : first_patience;
+  const auto tell = [&] {
+    if (progress_ && !progress_(runs_ + done)) stopped_ = true;
+  };
+  on_all_cores(
+      requests.size(),
+      [&](std::size_t i) {
+        trials[i] = {.at = *requests[i].point};
+        if (!stopped_) trials[i] = run(requests[i], most, steps[i]);
+        ++done;
+      },
+      tell);
+  runs_ += static_cast<long>(requests.size());
+  tell();
+  for (std::size_t i = 0; i < trials.size(); ++i) {
+    if (trials[i].runs && !trials[i].verdict.halt && (fewest_steps_ == 0 || steps[i] < fewest_steps_))
+      fewest_steps_ = steps[i];
+  }
+  return trials;
+}
+
+std::vector<const Trial*> Bench::at(const std::vector<Point>& points) {
+  std::vector<const Point*> fresh;
+  for (const Point& point : points) {
+    const auto [place, is_new] = tried_.try_emplace(point);
+    if (is_new) fresh.push_back(&place->first);
+  }
+  std::vector<Request> requests;
+  for (const Point* point : fresh) {
+    requests.push_back({point, nullptr});
+    for (const Corner& corner : corners_) requests.push_back({point, &corner});
+  }
+  std::vector<Trial> trials = run_all(requests);
+  for (std::size_t i = 0; i < fresh.size(); ++i) {
+    const std::size_t first = i * (1 + corners_.size());
+    Trial& trial = trials[first];
+    for (std::size_t c = 1; c <= corners_.size(); ++c) worsen(trial, trials[first + c]);
+    tried_[*fresh[i]] = std::make_unique<Trial>(std::move(trial));
+  }
+  std::vector<const Trial*> found;
+  for (const Point& point : points) found.push_back(tried_.at(point).get());
+  return found;
+}
+
+std::vector<Trial> Bench::at_corners(const Point& point, const std::vector<Corner>& corners) {
+  std::vector<Request> requests;
+  for (const Corner& corner : corners) requests.push_back({&point, &corner});
+  return run_all(requests);
+}
+
+}  // namespace poise::search

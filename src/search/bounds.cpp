@@ -1,0 +1,218 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/bounds.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+
+#include "rules/rods.hpp"
+#include "rules/sight.hpp"
+
+namespace poise::search {
+namespace {
+
+constexpr double deepest = 100.0;  // a pressure below a hundredth of the highest does nothing here
+constexpr double above_rating =
+    1.2;  // counterbalance and safety valves are set above what the pump is rated for
+constexpr double flow_room = 3.0;
+constexpr double slowest = 0.3, fastest = 30.0;  // m/s in a line
+constexpr double longest_stroke = 3.0;           // times what is asked for
+
+struct Range {
+  double low, high;
+  void at_least(double value) { low = std::clamp(value, low, high); }
+  void at_most(double value) { high = std::clamp(value, low, high); }
+};
+
+class Bounds {
+ public:
+  explicit Bounds(const Job& job)
+      : job_(job), sight_(job.plan, job.steps, job.controls, job.world, nullptr) {}
+
+  OpenValue of(const Sought& sought) const {
+    const PlannedPart& part = job_.plan.parts[sought.part];
+    const Parameter& line = part.kind->parameters[sought.parameter];
+    OpenValue value{
+        .at = sought, .name = fmt::format("{}.{}", part.tag, line.name), .quantity = line.quantity};
+    if (!line.words.empty()) {
+      value.is = OpenValue::Is::word;
+      value.choices.resize(line.words.size());
+      std::iota(value.choices.begin(), value.choices.end(), 0.0);
+      value.high = static_cast<double>(line.words.size() - 1);
+      return value;
+    }
+    const Range range = range_of(sought, part, line);
+    value.low = range.low;
+    value.high = range.high;
+    if (line.adjusted || sought.of == Sought::Of::command) return value;
+    value.is = OpenValue::Is::size;
+    value.choices = sizes_in(range, line);
+    value.low = value.choices.front();
+    value.high = value.choices.back();
+    return value;
+  }
+
+ private:
+  bool is_open(int part, std::string_view name) const {
+    return std::ranges::any_of(job_.sought, [&](const Sought& other) {
+      return other.of == Sought::Of::part && other.part == part &&
+             job_.plan.parts[part].kind->parameters[other.parameter].name == name;
+    });
+  }
+
+  std::vector<double> sizes_in(const Range& range, const Parameter& line) const {
+    const bool inches = job_.world[Quantity::length] == "in";
+    const double unit = line.quantity == Quantity::none
+                            ? 1.0
+                            : 1.0 / units::difference_in_unit(1.0, line.quantity, job_.world);
+    std::vector<double> found = sizes(line.series, inches, range.low, range.high, unit);
+    if (found.empty()) found = sizes(line.series, inches, line.low, line.high, unit);
+    if (found.empty()) found = {range.low, range.high};
+    return found;
+  }
+
+  Range range_of(const Sought& sought, const PlannedPart& part, const Parameter& line) const {
+    Range range{line.low, line.high};
+    const std::string_view kind = part.kind->about.kind;
+    if (line.quantity == Quantity::pressure) limit_pressure(range);
+    if (line.name == "turns") limit_turns(range, part);
+    if (line.series == Series::bores) limit_bore(range, sought.part);
+    if (line.series == Series::strokes) limit_stroke(range, sought.part);
+    if (line.series == Series::hose_bores || line.series == Series::tube_bores) limit_line(range);
+    if (line.quantity == Quantity::flow &&
+        (part.kind->about.role == Role::source || kind == "compensated_flow_control"))
+      limit_flow(range);
+    if (range.low <= 0.0 && std::isfinite(range.high)) range.low = std::max(line.low, range.high * 1e-6);
+    return range;
+  }
+
+  /// The highest pressure that a source of the circuit is rated for; none where none says.
+  std::optional<double> highest_pressure() const {
+    std::optional<double> highest;
+    for (int p = 0; p < static_cast<int>(job_.plan.parts.size()); ++p) {
+      const PlannedPart& part = job_.plan.parts[p];
+      if (part.kind->about.role != Role::source || !find_parameter(part.kind->parameters, "rated_pressure"))
+        continue;
+      if (!part.values.given("rated_pressure") || is_open(p, "rated_pressure")) continue;
+      highest = std::max(highest.value_or(0.0), part.values["rated_pressure"]);
+    }
+    return highest;
+  }
+
+  void limit_pressure(Range& range) const {
+    const auto highest = highest_pressure();
+    if (highest) range.at_most(above_rating * *highest);
+    range.at_least(range.high / deepest);
+  }
+
+  void limit_turns(Range& range, const PlannedPart& part) const {
+    if (find_parameter(part.kind->parameters, "full_turns")) range.at_most(part.values["full_turns"]);
+    range.at_least(range.high / 100.0);
+  }
+
+  void limit_bore(Range& range, int cylinder) const {
+    const auto highest = highest_pressure();
+    const double weight = rules::weight_against(sight_, cylinder);
+    if (!highest || !(weight > 0.0)) return;
+    const auto bore = [&](double pressure) { return std::sqrt(4.0 / std::numbers::pi * weight / pressure); };
+    // The next smaller size stays in, so that what is impossible shows by how much.
+    range.at_least(0.8 * bore(*highest));
+    range.at_most(bore(*highest / deepest));
+  }
+
+  /// The furthest position of a rod that steps and requirements ask for.
+  double furthest(int cylinder) const {
+    double far = 0.0;
+    const auto look = [&](const Condition& condition) {
+      if (condition.above && condition.signal.part == cylinder &&
+          condition.signal.quantity == Quantity::length)
+        far = std::max(far, condition.threshold);
+    };
+    for (const Step& step : job_.steps) std::ranges::for_each(step.until, look);
+    for (const Requirement& requirement : job_.requirements) {
+      if (const auto* reached = std::get_if<Reached>(&requirement.what)) look(reached->condition);
+      if (const auto* order = std::get_if<Order>(&requirement.what)) {
+        std::ranges::for_each(order->first, look);
+        std::ranges::for_each(order->then, look);
+      }
+    }
+    return far;
+  }
+
+  void limit_stroke(Range& range, int cylinder) const {
+    const double far = furthest(cylinder);
+    if (!(far > 0.0)) return;
+    range.at_least(far);
+    range.at_most(longest_stroke * far);
+  }
+
+  /// Oil of one stroke, m3; 0 of what is no actuator with known sizes.
+  double volume_of(int p) const {
+    const PlannedPart& part = job_.plan.parts[p];
+    const auto has = [&](std::string_view name) {
+      return find_parameter(part.kind->parameters, name).has_value();
+    };
+    if (has("clamp_area"))
+      return part.values["clamp_area"] * (part.values["swing_stroke"] + part.values["clamp_stroke"]);
+    if (!has("bore") || !has("stroke")) return 0.0;
+    double bore = part.values["bore"], stroke = part.values["stroke"];
+    if (is_open(p, "bore")) {
+      Range range{bore, 0.2};
+      limit_bore(range, p);
+      bore = std::max(range.low, 0.02);
+    }
+    if (is_open(p, "stroke")) stroke = std::max(furthest(p), 0.025);
+    return 0.25 * std::numbers::pi * bore * bore * stroke;
+  }
+
+  void limit_flow(Range& range) const {
+    double all = 0.0, least = 0.0, shortest = 0.0, whole = 0.0;
+    for (int p = 0; p < static_cast<int>(job_.plan.parts.size()); ++p) {
+      const double volume = volume_of(p);
+      if (!(volume > 0.0)) continue;
+      all += volume;
+      least = least > 0.0 ? std::min(least, volume) : volume;
+    }
+    const auto ask = [&](double time) { shortest = shortest > 0.0 ? std::min(shortest, time) : time; };
+    for (const Step& step : job_.steps) whole += step.lasts;
+    for (const Requirement& requirement : job_.requirements) {
+      if (const auto* reached = std::get_if<Reached>(&requirement.what)) ask(reached->within);
+    }
+    if (!(shortest > 0.0)) shortest = whole;
+    if (!(all > 0.0) || !(whole > 0.0)) return;
+    range.at_most(flow_room * all / shortest);
+    range.at_least(least / (flow_room * whole));
+  }
+
+  void limit_line(Range& range) const {
+    double flow = 0.0;
+    for (int p = 0; p < static_cast<int>(job_.plan.parts.size()); ++p) {
+      const PlannedPart& part = job_.plan.parts[p];
+      if (part.kind->about.role != Role::source) continue;
+      const auto line = find_parameter(part.kind->parameters, "flow");
+      if (line && part.values.given("flow") && !is_open(p, "flow"))
+        flow = std::max(flow, part.values["flow"]);
+    }
+    if (!(flow > 0.0)) return;
+    const auto bore = [&](double speed) { return std::sqrt(4.0 / std::numbers::pi * flow / speed); };
+    range.at_least(bore(fastest));
+    range.at_most(bore(slowest));
+  }
+
+  const Job& job_;
+  rules::Sight sight_;
+};
+
+}  // namespace
+
+std::vector<OpenValue> open_values_of(const Job& job) {
+  const Bounds bounds(job);
+  std::vector<OpenValue> values;
+  for (const Sought& sought : job.sought) values.push_back(bounds.of(sought));
+  return values;
+}
+
+}  // namespace poise::search

@@ -1,0 +1,156 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/choose.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "search/climb.hpp"
+
+namespace poise::search {
+namespace {
+
+constexpr std::size_t most_combinations = 600;  // tried one by one where nothing else is open
+constexpr std::size_t tried_further = 2;  // of the neighbours of one choice, with the settings brought along
+constexpr double alike = 2e-3;            // of shares, between two choices
+
+struct Parts {
+  std::vector<std::size_t> choices, settings;
+};
+
+Parts parts_of(const Bench& bench) {
+  Parts parts;
+  for (std::size_t j = 0; j < bench.values().size(); ++j)
+    (bench.values()[j].chosen() ? parts.choices : parts.settings).push_back(j);
+  return parts;
+}
+
+std::size_t place_of(const OpenValue& value, double chosen) {
+  const auto far = [&](double choice) { return std::abs(value.share_of(choice) - value.share_of(chosen)); };
+  return static_cast<std::size_t>(std::ranges::min_element(value.choices, {}, far) - value.choices.begin());
+}
+
+class Chooser {
+ public:
+  Chooser(Bench& bench, const ChoiceWish& wish) : bench_(bench), wish_(wish), parts_(parts_of(bench)) {}
+
+  const Trial& from(const Trial& start) {
+    const Trial* best = &tuned(bench_.at(on_choices(start.at)));
+    if (parts_.settings.empty() && combinations() <= most_combinations) return *best_of_all(best->at);
+    bool moved = true;
+    while (moved && may_go_on()) {
+      moved = false;
+      for (const std::size_t j : parts_.choices) {
+        const Trial* next = best_neighbour(*best, j);
+        if (next == best) continue;
+        best = next;
+        moved = true;
+      }
+    }
+    return *best;
+  }
+
+ private:
+  bool may_go_on() const { return !bench_.stopped() && bench_.runs() < wish_.most_runs; }
+
+  Point on_choices(Point point) const {
+    for (const std::size_t j : parts_.choices) {
+      const OpenValue& value = bench_.values()[j];
+      point[j] = value.choices[place_of(value, point[j])];
+    }
+    return point;
+  }
+
+  std::size_t combinations() const {
+    std::size_t all = 1;
+    for (const std::size_t j : parts_.choices) {
+      all *= bench_.values()[j].choices.size();
+      if (all > most_combinations) break;
+    }
+    return all;
+  }
+
+  const Trial& tuned(const Trial& trial) {
+    if (parts_.settings.empty()) return trial;
+    return climb(bench_, trial,
+                 {.moving = parts_.settings,
+                  .radius = 0.1,
+                  .iterations = wish_.climb_iterations,
+                  .next_smallest = false});
+  }
+
+  const Trial* better_of(const Trial* a, const Trial* b) const {
+    return better_choice(bench_, *b, *a, wish_.enough) ? b : a;
+  }
+
+  const Trial* best_of_all(const Point& point) {
+    std::vector<Point> points{point};
+    for (const std::size_t j : parts_.choices) {
+      std::vector<Point> more;
+      for (const Point& each : points) {
+        for (const double choice : bench_.values()[j].choices) {
+          more.push_back(each);
+          more.back()[j] = choice;
+        }
+      }
+      points = std::move(more);
+    }
+    const Trial* best = nullptr;
+    for (const Trial* trial : bench_.at(points)) best = best ? better_of(best, trial) : trial;
+    return best;
+  }
+
+  /// Neighbours of one choice: the next and those two and four further in a series, all others of words.
+  std::vector<Point> neighbours(const Point& point, std::size_t j) const {
+    const OpenValue& value = bench_.values()[j];
+    const auto count = static_cast<std::ptrdiff_t>(value.choices.size());
+    const auto here = static_cast<std::ptrdiff_t>(place_of(value, point[j]));
+    std::vector<Point> points;
+    for (std::ptrdiff_t place = 0; place < count; ++place) {
+      const std::ptrdiff_t away = std::abs(place - here);
+      const bool near = away == 1 || away == 2 || away == 4;
+      if (away == 0 || (value.is == OpenValue::Is::size && !near)) continue;
+      points.push_back(point);
+      points.back()[j] = value.choices[static_cast<std::size_t>(place)];
+    }
+    return points;
+  }
+
+  const Trial* best_neighbour(const Trial& here, std::size_t j) {
+    std::vector<const Trial*> beside = bench_.at(neighbours(here.at, j));
+    std::ranges::stable_sort(
+        beside, [&](const Trial* a, const Trial* b) { return better_choice(bench_, *a, *b, wish_.enough); });
+    if (beside.size() > tried_further) beside.resize(tried_further);
+    const Trial* best = &here;
+    for (const Trial* trial : beside) {
+      if (!may_go_on()) break;
+      best = better_of(best, &tuned(*trial));
+    }
+    return best;
+  }
+
+  Bench& bench_;
+  const ChoiceWish& wish_;
+  Parts parts_;
+};
+
+}  // namespace
+
+double size_of(const std::vector<OpenValue>& values, const Point& point) {
+  double size = 0.0;
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    if (values[j].is == OpenValue::Is::size) size += values[j].share_of(point[j]);
+  }
+  return size;
+}
+
+bool better_choice(const Bench& bench, const Trial& a, const Trial& b, double enough) {
+  const int by_fit = compared(a, b, enough, alike);
+  if (by_fit != 0) return by_fit < 0;
+  return size_of(bench.values(), a.at) < size_of(bench.values(), b.at) - 1e-9;
+}
+
+const Trial& choose(Bench& bench, const Trial& start, const ChoiceWish& wish) {
+  return Chooser(bench, wish).from(start);
+}
+
+}  // namespace poise::search

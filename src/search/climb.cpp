@@ -1,0 +1,221 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/climb.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "search/linear_model.hpp"
+
+namespace poise::search {
+namespace {
+
+constexpr double difference = 0.01;  // of a value's range, for slopes
+constexpr double smallest_radius = 5e-4;
+constexpr double largest_radius = 0.4;
+constexpr double no_slope = 1e-4;   // less is the noise of a run
+constexpr double alike = 2e-3;      // shares this close to the smallest are at their best with it
+constexpr double given_way = 5e-4;  // of a share at its best, while the next is lifted
+constexpr double gain = 1e-4;       // less is no gain
+constexpr double sharp = 400.0;
+
+class Climb {
+ public:
+  Climb(Bench& bench, const Trial& start, const ClimbWish& wish)
+      : bench_(bench), wish_(wish), here_(&start), radius_(wish.radius) {}
+
+  const Trial& top() {
+    floors_.assign(here_->shares.size(), std::nullopt);
+    counted_.assign(here_->shares.size(), wish_.only.empty());
+    for (const std::size_t i : wish_.only) counted_[i] = true;
+    for (const std::size_t i : wish_.kept) floors_[i] = given_way;
+    if (wish_.moving.empty() || !here_->runs) return *here_;
+    for (int i = 0; i < wish_.iterations && !bench_.stopped(); ++i) {
+      find_slopes();
+      if (climb_a_step()) continue;
+      if (radius_ > smallest_radius) continue;
+      if (!wish_.next_smallest || !settle_the_smallest()) break;
+    }
+    return *here_;
+  }
+
+ private:
+  const OpenValue& value(std::size_t j) const { return bench_.values()[wish_.moving[j]]; }
+  double share(std::size_t j) const { return value(j).share_of(here_->at[wish_.moving[j]]); }
+
+  Point moved(const std::vector<double>& step) const {
+    Point point = here_->at;
+    for (std::size_t j = 0; j < step.size(); ++j) {
+      if (step[j] != 0.0) point[wish_.moving[j]] = value(j).at_share(share(j) + step[j]);
+    }
+    return point;
+  }
+
+  double missing(const Trial& trial) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < counted_.size(); ++i) {
+      if (counted_[i]) sum += std::max(-trial.shares[i], 0.0);
+    }
+    return sum;
+  }
+
+  bool above_floors(const Trial& trial) const {
+    for (std::size_t i = 0; i < floors_.size(); ++i) {
+      if (counted_[i] && floors_[i] && trial.shares[i] < *floors_[i] - given_way) return false;
+    }
+    return true;
+  }
+
+  bool moves(std::size_t i) const {
+    return std::ranges::any_of(lines_[i].slope, [](double s) { return std::abs(s) > no_slope; });
+  }
+
+  /// By how much the smooth minimum of the shares that are not settled is above the one here. Those that
+  /// nothing moves do not count: they would hide the others.
+  double gained(const Trial& trial) const {
+    std::vector<double> there, here;
+    for (std::size_t i = 0; i < floors_.size(); ++i) {
+      if (floors_[i] || !counted_[i]) continue;
+      if (!moves(i) && std::abs(trial.shares[i] - here_->shares[i]) < no_slope) continue;
+      there.push_back(trial.shares[i]);
+      here.push_back(here_->shares[i]);
+    }
+    return there.empty() ? 0.0 : smooth_minimum(there, sharp) - smooth_minimum(here, sharp);
+  }
+
+  bool higher(const Trial& trial) const {
+    if (!trial.runs || trial.shares.size() != floors_.size()) return false;
+    if (!wish_.kept.empty()) return above_floors(trial) && gained(trial) > gain;
+    const double there = missing(trial), here = missing(*here_);
+    if (there < here - gain) return true;
+    if (there > here + 1e-9) return false;
+    if (wish_.only.empty() && std::abs(trial.rules - here_->rules) > 0.5) return trial.rules < here_->rules;
+    return above_floors(trial) && gained(trial) > gain;
+  }
+
+  /// The best of several, if it is higher than here.
+  bool go_to_the_highest(const std::vector<const Trial*>& trials) {
+    const Trial* before = here_;
+    for (const Trial* trial : trials) {
+      if (higher(*trial)) here_ = trial;
+    }
+    return here_ != before;
+  }
+
+  void find_slopes() {
+    if (slopes_at_ == here_) return;
+    slopes_at_ = here_;
+    const std::size_t count = wish_.moving.size();
+    std::vector<Point> points;
+    std::vector<double> steps;
+    const double by = std::min(difference, 0.5 * radius_ + 1e-3);
+    for (std::size_t j = 0; j < count; ++j) {
+      std::vector<double> step(count, 0.0);
+      step[j] = share(j) + by <= 1.0 ? by : -by;
+      steps.push_back(step[j]);
+      points.push_back(moved(step));
+    }
+    around_ = bench_.at(points);
+    lines_.assign(floors_.size(), {});
+    for (std::size_t i = 0; i < floors_.size(); ++i) {
+      lines_[i].base = here_->shares[i];
+      lines_[i].slope.assign(count, 0.0);
+      for (std::size_t j = 0; j < count; ++j) {
+        const Trial& beside = *around_[j];
+        const bool numbers =
+            beside.runs && here_->shares[i] > unseen_share && beside.shares[i] > unseen_share;
+        if (numbers) lines_[i].slope[j] = (beside.shares[i] - here_->shares[i]) / steps[j];
+      }
+    }
+  }
+
+  /// The lines that a step can change, those at their best with their floors.
+  std::vector<Line> lines_that_move() const {
+    std::vector<Line> moving;
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+      if (!counted_[i] || !moves(i)) continue;
+      moving.push_back(lines_[i]);
+      moving.back().floor = floors_[i];
+    }
+    return moving;
+  }
+
+  std::vector<double> step_within(const std::vector<Line>& lines, double radius) const {
+    std::vector<double> low, high;
+    for (std::size_t j = 0; j < wish_.moving.size(); ++j) {
+      low.push_back(std::max(-radius, -share(j)));
+      high.push_back(std::min(radius, 1.0 - share(j)));
+    }
+    return best_step(lines, low, high);
+  }
+
+  /// Tries the model's step, a third of its radius, and, where that proves no better, the step without each
+  /// of its components: one of them may run into a rule of the trade. False: the radius is smaller now.
+  bool climb_a_step() {
+    const std::vector<Line> lines = lines_that_move();
+    if (lines.empty()) {
+      radius_ = 0.0;
+      return go_to_the_highest(around_);
+    }
+    const std::vector<double> far = step_within(lines, radius_), near = step_within(lines, radius_ / 3.0);
+    const std::vector<const Trial*> two = bench_.at({moved(far), moved(near)});
+    const Trial* before = here_;
+    const bool up = go_to_the_highest({two[0], two[1]});
+    go_to_the_highest(around_);
+    if (up) {
+      radius_ = here_ == two[0] ? std::min(2.0 * radius_, largest_radius) : 0.5 * radius_;
+      return true;
+    }
+    if (here_ != before) return true;
+    radius_ /= 5.0;
+    if (two[1]->runs && two[1]->rules > here_->rules && near.size() > 1) return sidestep(near);
+    return false;
+  }
+
+  bool sidestep(const std::vector<double>& step) {
+    std::vector<Point> points;
+    for (std::size_t j = 0; j < step.size(); ++j) {
+      if (step[j] == 0.0) continue;
+      std::vector<double> without = step;
+      without[j] = 0.0;
+      points.push_back(moved(without));
+    }
+    return go_to_the_highest(bench_.at(points));
+  }
+
+  /// The smallest shares that moved get a floor, so that the next can be lifted. False: none is left to lift.
+  bool settle_the_smallest() {
+    if (!wish_.only.empty() || here_->missing > 0.0) return false;
+    double smallest = 2.0;
+    std::size_t open = 0;
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+      if (!moves(i) || floors_[i]) continue;
+      ++open;
+      smallest = std::min(smallest, here_->shares[i]);
+    }
+    if (open < 2) return false;
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+      if (!floors_[i] && here_->shares[i] <= smallest + alike) floors_[i] = here_->shares[i];
+    }
+    radius_ = 0.5 * wish_.radius;
+    slopes_at_ = nullptr;
+    return true;
+  }
+
+  Bench& bench_;
+  const ClimbWish& wish_;
+  const Trial* here_;
+  const Trial* slopes_at_ = nullptr;
+  double radius_;
+  std::vector<std::optional<double>> floors_;  ///< of shares that are at their best
+  std::vector<bool> counted_;
+  std::vector<const Trial*> around_;  ///< those that gave the slopes
+  std::vector<Line> lines_;
+};
+
+}  // namespace
+
+const Trial& climb(Bench& bench, const Trial& start, const ClimbWish& wish) {
+  return Climb(bench, start, wish).top();
+}
+
+}  // namespace poise::search

@@ -1,0 +1,27 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "search/bench.hpp"
+
+namespace poise::search {
+
+/// How far one value can go, the others as found, before something breaks that holds.
+struct Edge {
+  std::optional<double>
+      at{};              ///< the first value found at which it breaks; none: it holds to the end of its range
+  std::string breaks{};  ///< the requirement, or the rule, that breaks there
+  bool is_rule = false;
+};
+struct Edges {
+  Edge below, above;
+};
+
+/// The edges of every value about a trial: settings to a fiftieth of what is left to the edge, sizes by the
+/// next that breaks.
+std::vector<Edges> edges_of(Bench& bench, const Trial& found);
+
+}  // namespace poise::search

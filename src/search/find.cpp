@@ -1,0 +1,109 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/find.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "search/bounds.hpp"
+#include "search/choose.hpp"
+#include "search/climb.hpp"
+#include "search/explore.hpp"
+#include "search/graduation.hpp"
+#include "search/harden.hpp"
+#include "search/settle.hpp"
+
+namespace poise::search {
+namespace {
+
+constexpr std::size_t fewest_spread = 16, spread_per_value = 8, most_spread = 64;
+constexpr std::size_t climbs = 2;
+constexpr int relaxed_iterations = 8, final_iterations = 16;
+constexpr long most_runs = 1500, runs_on_conflicts = 600;
+
+std::vector<std::size_t> settings_of(const std::vector<OpenValue>& values) {
+  std::vector<std::size_t> all;
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    if (!values[j].chosen()) all.push_back(j);
+  }
+  return all;
+}
+
+/// Settings, and sizes as if they came in every size.
+std::vector<std::size_t> numbers_of(const std::vector<OpenValue>& values) {
+  std::vector<std::size_t> all;
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    if (values[j].is != OpenValue::Is::word) all.push_back(j);
+  }
+  return all;
+}
+
+bool has_choices(const std::vector<OpenValue>& values) {
+  return std::ranges::any_of(values, &OpenValue::chosen);
+}
+
+const Trial& better_of(const Trial& a, const Trial& b) { return better(b, a, no_limit) ? b : a; }
+
+/// Explores, climbs from the best places, chooses sizes, and settles on what people set.
+const Trial& search_all(Bench& bench, const FindWish& wish, const units::World& world) {
+  const std::vector<OpenValue>& values = bench.values();
+  const std::size_t count = std::clamp(spread_per_value * values.size(), fewest_spread, most_spread);
+  std::vector<const Trial*> starts = explore(bench, count);
+  const bool choices = has_choices(values);
+  const Trial* top = starts.front();
+  for (std::size_t i = 0; i < std::min(climbs, starts.size()); ++i) {
+    top = &better_of(*top, climb(bench, *starts[i],
+                                 {.moving = numbers_of(values),
+                                  .iterations = choices ? relaxed_iterations : final_iterations,
+                                  .next_smallest = !choices}));
+    if (top->holds() && i == 0 && !choices) break;
+  }
+  if (choices) {
+    top = &choose(bench, *top, {.enough = wish.enough, .most_runs = most_runs});
+    top =
+        &climb(bench, *top, {.moving = settings_of(values), .radius = 0.05, .iterations = final_iterations});
+  }
+  return settle(bench, *top, world);
+}
+
+job::Written word_for(const OpenValue& open, double value, const Job& job) {
+  const Parameter& line = job.plan.parts[open.at.part].kind->parameters[open.at.parameter];
+  if (open.is == OpenValue::Is::word) return {std::string(line.words[static_cast<std::size_t>(value)])};
+  if (open.quantity == Quantity::none) return {std::stod(written(value, open.quantity, job.world))};
+  return {written(value, open.quantity, job.world)};
+}
+
+std::string text_of(const job::Written& word) {
+  if (const auto* number = std::get_if<double>(&word.is)) return fmt::format("{:g}", *number);
+  return std::get<std::string>(word.is);
+}
+
+}  // namespace
+
+Found find(std::string_view text, const Job& job, const FindWish& wish) {
+  Found found;
+  Bench bench(job, open_values_of(job), [&](long runs) {
+    const double share = static_cast<double>(runs) / static_cast<double>(runs + 100);
+    return !wish.progress || wish.progress(share);
+  });
+  const Trial* nominal = &search_all(bench, wish, job.world);
+  if (wish.worst && nominal->runs) nominal = &harden(bench, Point(nominal->at), job);
+  const Trial& best = *nominal;
+  const std::vector<Edges> edges =
+      best.runs && best.holds() ? edges_of(bench, best) : std::vector<Edges>(bench.values().size());
+  if (!best.holds()) found.conflicts = conflicts_of(bench, best, runs_on_conflicts);
+  std::vector<job::Edit> edits;
+  for (std::size_t j = 0; j < bench.values().size(); ++j) {
+    const OpenValue& open = bench.values()[j];
+    const job::Written word = word_for(open, best.at[j], job);
+    edits.push_back({.at = open.at.way, .value = word});
+    found.values.push_back({open, best.at[j], text_of(word), edges[j]});
+  }
+  found.trial = best;
+  found.text = job::edited(text, edits).text;
+  found.runs = bench.runs();
+  found.stopped = bench.stopped();
+  return found;
+}
+
+}  // namespace poise::search

@@ -1,0 +1,48 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "search/conflict.hpp"
+#include "search/edges.hpp"
+#include "search/trial.hpp"
+
+namespace poise::search {
+
+/// What is asked of a search.
+struct FindWish {
+  double enough =
+      0.1;  ///< a smallest margin of this or more is ample: among choices that have it the smaller wins
+  bool worst = false;                            ///< margins at the bad end of every tolerance
+  std::function<bool(double share)> progress{};  ///< says false to stop; may be empty
+};
+
+/// One value that was found.
+struct FoundValue {
+  OpenValue open;
+  double value = 0.0;  ///< SI
+  std::string text;    ///< as it is written into the job: "62.5 bar"
+  Edges edges;
+};
+
+/// What came of a search.
+struct Found {
+  std::vector<FoundValue> values;   ///< in the order of the job's text
+  Trial trial;                      ///< of the job as it is written back
+  std::string text;                 ///< the job's text with the found words in it and nothing else changed
+  std::vector<Conflict> conflicts;  ///< where not everything can hold: the smallest sets that cannot together
+  long runs = 0;
+  bool stopped = false;
+
+  bool holds() const { return trial.holds(); }
+};
+
+/// Works out the open values of a job so that its promises hold with the largest smallest share of room and
+/// its rules are kept; settings as people set them, sizes from their series. `text` is what the job was read
+/// from.
+Found find(std::string_view text, const Job& job, const FindWish& wish);
+
+}  // namespace poise::search

@@ -1,0 +1,59 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/harden.hpp"
+
+#include <algorithm>
+
+#include "search/climb.hpp"
+#include "search/settle.hpp"
+#include "search/tolerances.hpp"
+
+namespace poise::search {
+namespace {
+
+constexpr int rounds = 3;
+constexpr int iterations = 8;
+constexpr std::size_t most_corners = 8;  // looked at in every trial
+
+/// Of many corners those with the least room, each the worst of some promise.
+std::vector<Corner> tightest(Bench& bench, const Point& point, std::vector<Corner> corners) {
+  const std::vector<Trial> trials = bench.at_corners(point, corners);
+  std::vector<std::pair<double, std::size_t>> order;
+  for (std::size_t c = 0; c < corners.size(); ++c) order.emplace_back(trials[c].smallest(), c);
+  std::ranges::sort(order);
+  if (order.size() > most_corners) order.resize(most_corners);
+  std::vector<Corner> kept;
+  for (const auto& [room, c] : order) kept.push_back(std::move(corners[c]));
+  return kept;
+}
+
+std::vector<std::size_t> settings_of(const Bench& bench) {
+  std::vector<std::size_t> all;
+  for (std::size_t j = 0; j < bench.values().size(); ++j) {
+    if (!bench.values()[j].chosen()) all.push_back(j);
+  }
+  return all;
+}
+
+}  // namespace
+
+const Trial& harden(Bench& bench, const Point& from, const Job& job) {
+  const std::vector<Tolerance> tolerances = tolerances_of(job);
+  Point point = from;
+  std::vector<Corner> corners;
+  for (int round = 0; round < rounds && !bench.stopped(); ++round) {
+    std::vector<Corner> found = bad_corners(bench, point, tolerances);
+    std::ranges::copy(corners, std::back_inserter(found));
+    corners = tightest(bench, point, std::move(found));
+    bench.judge_at(corners);
+    const Trial& top = climb(
+        bench, bench.at(point),
+        {.moving = settings_of(bench), .radius = 0.1, .iterations = iterations, .next_smallest = false});
+    const Trial& settled = settle(bench, top, job.world);
+    const bool stays = settled.at == point;
+    point = settled.at;
+    if (stays) break;
+  }
+  return bench.at(point);
+}
+
+}  // namespace poise::search

@@ -1,0 +1,109 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/settle.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "search/graduation.hpp"
+
+namespace poise::search {
+namespace {
+
+constexpr std::size_t most_corners = 5;  // settings whose roundings up and down are all tried together
+constexpr int rounds = 6;
+constexpr double kept = 0.9;
+constexpr double slight = 0.005;
+
+std::vector<std::size_t> settings_of(const Bench& bench) {
+  std::vector<std::size_t> settings;
+  for (std::size_t j = 0; j < bench.values().size(); ++j) {
+    if (!bench.values()[j].chosen()) settings.push_back(j);
+  }
+  return settings;
+}
+
+struct Grid {
+  Bench& bench;
+  const units::World& world;
+  int degree;
+
+  double step(const Point& point, std::size_t j) const {
+    return set_step(point[j], bench.values()[j].quantity, world, degree);
+  }
+  /// The point with one setting so many steps further, or as it was where that leaves its range.
+  Point moved(const Point& point, std::size_t j, double steps) const {
+    const OpenValue& value = bench.values()[j];
+    Point next = point;
+    next[j] = settable(point[j] + steps * step(point, j), value.quantity, world, degree);
+    return next[j] < value.low || next[j] > value.high || next[j] <= 0.0 ? point : next;
+  }
+  Point rounded(Point point, const std::vector<std::size_t>& settings) const {
+    for (const std::size_t j : settings) point = moved(point, j, 0.0);
+    return point;
+  }
+};
+
+const Trial& best_of(const std::vector<const Trial*>& trials) {
+  const Trial* best = trials.front();
+  for (const Trial* trial : trials) {
+    if (better(*trial, *best, no_limit)) best = trial;
+  }
+  return *best;
+}
+
+/// Every way of rounding up and down, or the nearest values where these are too many.
+std::vector<Point> roundings(const Grid& grid, const Point& top, const std::vector<std::size_t>& settings) {
+  std::vector<Point> points{grid.rounded(top, settings)};
+  if (settings.size() > most_corners) return points;
+  points.clear();
+  for (std::size_t corner = 0; corner < (std::size_t{1} << settings.size()); ++corner) {
+    Point point = top;
+    for (std::size_t k = 0; k < settings.size(); ++k)
+      point = grid.moved(point, settings[k], (corner >> k & 1U) != 0 ? 0.5 : -0.5);
+    points.push_back(point);
+  }
+  return points;
+}
+
+const Trial& settled_at(const Grid& grid, const Trial& top, const std::vector<std::size_t>& settings) {
+  const Trial* best = &best_of(grid.bench.at(roundings(grid, top.at, settings)));
+  for (int round = 0; round < rounds && !grid.bench.stopped(); ++round) {
+    std::vector<Point> beside{best->at};
+    for (const std::size_t j : settings) {
+      for (const double steps : {-1.0, 1.0}) beside.push_back(grid.moved(best->at, j, steps));
+    }
+    const Trial& next = best_of(grid.bench.at(beside));
+    if (&next == best) break;
+    best = &next;
+  }
+  return *best;
+}
+
+/// Whether the smallest of the shares that rounding has changed is nine tenths of what it was.
+bool keeps(const Trial& settled, const Trial& top) {
+  if (!settled.runs || settled.missing > top.missing + slight || settled.rules > top.rules + 0.5)
+    return false;
+  double before = no_limit, after = no_limit;
+  for (std::size_t i = 0; i < std::min(top.shares.size(), settled.shares.size()); ++i) {
+    if (std::abs(top.shares[i] - settled.shares[i]) < 1e-4) continue;
+    before = std::min(before, top.shares[i]);
+    after = std::min(after, settled.shares[i]);
+  }
+  return after == no_limit || after >= std::min(kept * before, before - slight);
+}
+
+}  // namespace
+
+const Trial& settle(Bench& bench, const Trial& top, const units::World& world) {
+  const std::vector<std::size_t> settings = settings_of(bench);
+  if (settings.empty() || !top.runs) return top;
+  const Trial* best = nullptr;
+  for (int degree = 0; degree < degrees && !bench.stopped(); ++degree) {
+    const Trial& settled = settled_at({bench, world, degree}, top, settings);
+    if (!best || better(settled, *best, no_limit)) best = &settled;
+    if (keeps(*best, top)) break;
+  }
+  return best ? *best : top;
+}
+
+}  // namespace poise::search

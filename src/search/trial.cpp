@@ -1,0 +1,108 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/trial.hpp"
+
+#include <algorithm>
+
+namespace poise::search {
+namespace {
+
+constexpr double cannot_run = -2.0;
+constexpr double no_number = 1.0;
+constexpr double round_off = 1e-9;
+
+double share_of(const Finding& finding) {
+  if (finding.held) return std::max(finding.share.value_or(no_number), 0.0);
+  if (!finding.margin || !finding.share) return unseen_share;
+  return std::clamp(*finding.share, unseen_share + 0.1, -round_off);
+}
+
+/// What can hurt someone outweighs any number of what can damage, and so on.
+double weight(rules::Harm harm) {
+  switch (harm) {
+    case rules::Harm::hurts:
+      return 1e4;
+    case rules::Harm::damages:
+      return 1e2;
+    case rules::Harm::works_badly:
+      return 1.0;
+    case rules::Harm::worth_knowing:
+      break;
+  }
+  return 0.0;
+}
+
+void sum_up(Trial& trial) {
+  trial.missing = 0.0;
+  for (const double share : trial.shares) trial.missing += std::max(-share, 0.0);
+}
+
+std::vector<double> from_the_smallest(const Trial& trial, double enough) {
+  std::vector<double> shares = trial.shares;
+  for (double& share : shares) share = std::min(share, enough);
+  std::ranges::sort(shares);
+  return shares;
+}
+
+int by_number(double a, double b, double tolerance) {
+  if (a < b - tolerance) return -1;
+  return a > b + tolerance ? 1 : 0;
+}
+
+}  // namespace
+
+double Trial::smallest() const {
+  return runs && !shares.empty() ? *std::ranges::min_element(shares) : cannot_run;
+}
+
+const Finding& finding_of(const Trial& trial, std::size_t place) {
+  return trial.verdict.findings[trial.finding[place]];
+}
+
+Trial trial_of(Point at, Verdict verdict, std::size_t requirements) {
+  Trial trial{.at = std::move(at), .runs = true};
+  std::vector<std::size_t> every_job_has;
+  trial.finding.resize(requirements);
+  for (std::size_t f = 0; f < verdict.findings.size(); ++f) {
+    if (const auto requirement = verdict.findings[f].requirement)
+      trial.finding[*requirement] = f;
+    else
+      every_job_has.push_back(f);
+  }
+  std::ranges::sort(every_job_has, {}, [&](std::size_t f) { return verdict.findings[f].name; });
+  std::ranges::move(every_job_has, std::back_inserter(trial.finding));
+  for (const std::size_t f : trial.finding) trial.shares.push_back(share_of(verdict.findings[f]));
+  for (const RuleNotKept& rule : verdict.rules) {
+    if (rule.waived.empty())
+      trial.rules += weight(rule.rule->harm) * static_cast<double>(1 + rule.also.size());
+  }
+  trial.runs = verdict.books_close && !(verdict.halt && !verdict.halt->by_the_machine());
+  trial.verdict = std::move(verdict);
+  sum_up(trial);
+  return trial;
+}
+
+void worsen(Trial& trial, const Trial& other) {
+  trial.runs = trial.runs && other.runs;
+  trial.rules = std::max(trial.rules, other.rules);
+  for (std::size_t i = 0; i < std::min(trial.shares.size(), other.shares.size()); ++i)
+    trial.shares[i] = std::min(trial.shares[i], other.shares[i]);
+  sum_up(trial);
+}
+
+int compared(const Trial& a, const Trial& b, double enough, double tolerance) {
+  if (a.runs != b.runs) return a.runs ? -1 : 1;
+  if (!a.runs) return 0;
+  if (const int by = by_number(a.missing, b.missing, round_off); by != 0) return by;
+  if (const int by = by_number(a.rules, b.rules, 0.5); by != 0) return by;
+  const std::vector<double> of_a = from_the_smallest(a, enough), of_b = from_the_smallest(b, enough);
+  for (std::size_t i = 0; i < std::min(of_a.size(), of_b.size()); ++i) {
+    if (const int by = by_number(of_b[i], of_a[i], tolerance); by != 0) return by;
+  }
+  return 0;
+}
+
+bool better(const Trial& a, const Trial& b, double enough, double tolerance) {
+  return compared(a, b, enough, tolerance) < 0;
+}
+
+}  // namespace poise::search
