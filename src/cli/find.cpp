@@ -73,11 +73,12 @@ void print_margins(const search::Trial& trial, const Job& job) {
 
 void print_conflicts(const search::Found& found, const Job& job) {
   for (const search::Conflict& conflict : found.conflicts) {
-    fmt::print(conflict.sides.size() == 1 ? "\nThis cannot be held by any of the values:\n"
-                                          : "\nThese cannot be held together:\n");
+    const bool alone = conflict.sides.size() == 1;
+    fmt::print("\n{}\n",
+               alone ? "This cannot be held by any of the values:" : "These cannot be held together:");
     for (const search::Side& side : conflict.sides) {
       fmt::print("  {} ({})\n    {}comes to: {}{}\n", side.name, side.promised,
-                 conflict.sides.size() == 1 ? "" : "with the others held it ", side.gives,
+                 alone ? "" : "with the others held it ", side.gives,
                  side.short_by ? fmt::format("; it would have to give {}",
                                              units::show_difference(*side.short_by, side.quantity, job.world))
                                : "");

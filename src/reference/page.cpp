@@ -39,8 +39,9 @@ std::string parameters_of(std::span<const Parameter> parameters) {
       "\n## Datasheet\n\n| parameter | default | range | meaning | source |\n| --- | --- | --- | --- | --- "
       "|\n";
   for (const Parameter& p : parameters) {
-    text += fmt::format("| `{}` | {} | {} | {}{} | {} |\n", p.name, cell(default_of(p)), cell(range_of(p)),
-                        cell(p.meaning), p.set_by_steps ? "; **steps may set it**" : "", cell(p.source));
+    text += fmt::format("| `{}` | {} | {} | {}{}{} | {} |\n", p.name, cell(default_of(p)), cell(range_of(p)),
+                        cell(p.meaning), p.set_by_steps ? "; **steps may set it**" : "", cell(found_as(p)),
+                        cell(p.source));
   }
   return text;
 }

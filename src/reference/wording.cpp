@@ -71,6 +71,13 @@ std::string range_of(const Parameter& p, const units::World& world) {
                      units::show(p.high, p.quantity, world));
 }
 
+std::string found_as(const Parameter& p) {
+  std::string text = p.adjusted ? "; a setting" : "";
+  if (p.series != Series::general) text += fmt::format("; {}", name_of(p.series, false));
+  if (p.tolerance > 0.0) text += fmt::format("; ± {:g} %", 100.0 * p.tolerance);
+  return text;
+}
+
 std::string range_of(const Parameter& p) {
   return in_both(range_of(p, units::metric()), range_of(p, units::us()));
 }

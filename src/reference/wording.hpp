@@ -25,6 +25,9 @@ std::string default_of(const Parameter& p);
 /// From lowest to highest, or the words, or what the points of a curve are.
 std::string range_of(const Parameter& p, const units::World& world);
 std::string range_of(const Parameter& p);
+/// How a value of it is looked for, and how far off it may be: "; a setting; ± 3 %"; empty where there is
+/// nothing to say.
+std::string found_as(const Parameter& p);
 /// How far a fault changes its parameter, slight … grave: "× 0.97 … × 0.6".
 std::string size_of(const Fault& fault, const Parameter& parameter);
 /// The signals of a port by their shortest names, set as code: "P.pressure`, `P.flow".

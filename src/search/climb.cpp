@@ -9,13 +9,13 @@
 namespace poise::search {
 namespace {
 
-constexpr double difference = 0.01;  // of a value's range, for slopes
-constexpr double smallest_radius = 5e-4;
+constexpr double difference = 0.01, finest_difference = 4e-4;  // of a value's range, for slopes
+constexpr double smallest_radius = 2e-3;
 constexpr double largest_radius = 0.4;
 constexpr double no_slope = 1e-4;   // less is the noise of a run
 constexpr double alike = 2e-3;      // shares this close to the smallest are at their best with it
 constexpr double given_way = 5e-4;  // of a share at its best, while the next is lifted
-constexpr double gain = 1e-4;       // less is no gain
+constexpr double gain = 5e-4;       // less is no gain
 constexpr double sharp = 400.0;
 
 class Climb {
@@ -30,8 +30,13 @@ class Climb {
     for (const std::size_t i : wish_.kept) floors_[i] = given_way;
     if (wish_.moving.empty() || !here_->runs) return *here_;
     for (int i = 0; i < wish_.iterations && !bench_.stopped(); ++i) {
-      find_slopes();
+      if (!slopes_are_here_) find_slopes();
       if (climb_a_step()) continue;
+      if (!slopes_are_fresh_) {
+        slopes_are_here_ = false;
+        continue;
+      }
+      slopes_are_here_ = by_ <= radius_;
       if (radius_ > smallest_radius) continue;
       if (!wish_.next_smallest || !settle_the_smallest()) break;
     }
@@ -84,6 +89,7 @@ class Climb {
 
   bool higher(const Trial& trial) const {
     if (!trial.runs || trial.shares.size() != floors_.size()) return false;
+    if (trial.rules > std::max(wish_.rules_at_most, 0.0) + 0.5) return false;
     if (!wish_.kept.empty()) return above_floors(trial) && gained(trial) > gain;
     const double there = missing(trial), here = missing(*here_);
     if (there < here - gain) return true;
@@ -101,16 +107,16 @@ class Climb {
     return here_ != before;
   }
 
+  /// Slopes by differences, one run each.
   void find_slopes() {
-    if (slopes_at_ == here_) return;
-    slopes_at_ = here_;
+    slopes_are_here_ = slopes_are_fresh_ = true;
+    by_ = std::clamp(0.5 * radius_, finest_difference, difference);
     const std::size_t count = wish_.moving.size();
     std::vector<Point> points;
     std::vector<double> steps;
-    const double by = std::min(difference, 0.5 * radius_ + 1e-3);
     for (std::size_t j = 0; j < count; ++j) {
       std::vector<double> step(count, 0.0);
-      step[j] = share(j) + by <= 1.0 ? by : -by;
+      step[j] = share(j) + by_ <= 1.0 ? by_ : -by_;
       steps.push_back(step[j]);
       points.push_back(moved(step));
     }
@@ -126,6 +132,22 @@ class Climb {
         if (numbers) lines_[i].slope[j] = (beside.shares[i] - here_->shares[i]) / steps[j];
       }
     }
+  }
+
+  /// Brings the slopes along a step that was made, without a run (Broyden's rule).
+  void carry_slopes(const std::vector<double>& step, const Trial& from) {
+    double squared = 0.0;
+    for (const double s : step) squared += s * s;
+    if (squared < 1e-12) return;
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+      lines_[i].base = here_->shares[i];
+      if (here_->shares[i] <= unseen_share || from.shares[i] <= unseen_share) continue;
+      double foretold = from.shares[i];
+      for (std::size_t j = 0; j < step.size(); ++j) foretold += lines_[i].slope[j] * step[j];
+      const double missed = here_->shares[i] - foretold;
+      for (std::size_t j = 0; j < step.size(); ++j) lines_[i].slope[j] += missed * step[j] / squared;
+    }
+    slopes_are_fresh_ = false;
   }
 
   /// The lines that a step can change, those at their best with their floors.
@@ -145,30 +167,38 @@ class Climb {
       low.push_back(std::max(-radius, -share(j)));
       high.push_back(std::min(radius, 1.0 - share(j)));
     }
-    return best_step(lines, low, high);
+    return best_step(lines, low, high, missing(*here_) > 0.0 ? Lift::all : Lift::smallest);
   }
 
   /// Tries the model's step, a third of its radius, and, where that proves no better, the step without each
-  /// of its components: one of them may run into a rule of the trade. False: the radius is smaller now.
+  /// of its components: one of them may run into a rule of the trade or off an edge that slopes do not show.
+  /// False: none is higher.
   bool climb_a_step() {
     const std::vector<Line> lines = lines_that_move();
     if (lines.empty()) {
       radius_ = 0.0;
-      return go_to_the_highest(around_);
+      return slopes_are_fresh_ && went_to_one_of(around_);
     }
     const std::vector<double> far = step_within(lines, radius_), near = step_within(lines, radius_ / 3.0);
     const std::vector<const Trial*> two = bench_.at({moved(far), moved(near)});
     const Trial* before = here_;
-    const bool up = go_to_the_highest({two[0], two[1]});
-    go_to_the_highest(around_);
-    if (up) {
-      radius_ = here_ == two[0] ? std::min(2.0 * radius_, largest_radius) : 0.5 * radius_;
+    if (go_to_the_highest({two[0], two[1]})) {
+      const bool went_far = here_ == two[0];
+      radius_ = went_far ? std::min(2.0 * radius_, largest_radius) : 0.5 * radius_;
+      carry_slopes(went_far ? far : near, *before);
+      if (slopes_are_fresh_) went_to_one_of(around_);
       return true;
     }
-    if (here_ != before) return true;
-    radius_ /= 5.0;
-    if (two[1]->runs && two[1]->rules > here_->rules && near.size() > 1) return sidestep(near);
-    return false;
+    if (!slopes_are_fresh_) return false;
+    radius_ /= 4.0;
+    const bool beside = near.size() > 1 && sidestep(near);
+    return went_to_one_of(around_) || beside;
+  }
+
+  bool went_to_one_of(const std::vector<const Trial*>& trials) {
+    if (!go_to_the_highest(trials)) return false;
+    slopes_are_here_ = false;
+    return true;
   }
 
   bool sidestep(const std::vector<double>& step) {
@@ -179,7 +209,7 @@ class Climb {
       without[j] = 0.0;
       points.push_back(moved(without));
     }
-    return go_to_the_highest(bench_.at(points));
+    return went_to_one_of(bench_.at(points));
   }
 
   /// The smallest shares that moved get a floor, so that the next can be lifted. False: none is left to lift.
@@ -197,15 +227,17 @@ class Climb {
       if (!floors_[i] && here_->shares[i] <= smallest + alike) floors_[i] = here_->shares[i];
     }
     radius_ = 0.5 * wish_.radius;
-    slopes_at_ = nullptr;
+    slopes_are_here_ = false;
     return true;
   }
 
   Bench& bench_;
   const ClimbWish& wish_;
   const Trial* here_;
-  const Trial* slopes_at_ = nullptr;
-  double radius_;
+  bool slopes_are_here_ =
+      false;  ///< the lines go through the trial here, and not by steps wider than the radius
+  bool slopes_are_fresh_ = false;  ///< by differences about it, not carried along
+  double radius_, by_ = 0.0;
   std::vector<std::optional<double>> floors_;  ///< of shares that are at their best
   std::vector<bool> counted_;
   std::vector<const Trial*> around_;  ///< those that gave the slopes

@@ -12,7 +12,8 @@ struct ClimbWish {
   std::vector<std::size_t> moving;  ///< which values move; the others stay
   double radius = 0.2;              ///< first step, as a share of each value's range
   int iterations = 12;
-  bool next_smallest = true;  ///< when the smallest share is at its best, go on with the next
+  bool next_smallest = true;        ///< when the smallest share is at its best, go on with the next
+  double rules_at_most = no_limit;  ///< weight of the rules that may stay broken (`Trial::rules`)
   /// The promises that count, by their place among the shares; empty: all of them, and the rules of the
   /// trade.
   std::vector<std::size_t> only{};

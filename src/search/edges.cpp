@@ -9,7 +9,7 @@ namespace {
 
 constexpr double first_look = 0.02;  // of the range
 constexpr int most_looks = 8;
-constexpr double close = 0.02;
+constexpr double close = 0.05;
 
 /// Smallest share over those that hold in the trial found, below zero where one breaks; rules count as well.
 double room(const Trial& trial, const Trial& found) {

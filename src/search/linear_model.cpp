@@ -13,7 +13,7 @@ namespace {
 
 // A sharp minimum is a bad start for a method that wants it smooth: each of these begins where the last
 // ended.
-constexpr std::array sharpness{10.0, 60.0, 400.0, 2000.0};
+constexpr std::array sharpness{3.0, 20.0, 100.0, 500.0, 2000.0};
 constexpr int most_evaluations = 200;
 
 double value_at(const Line& line, const double* step) {
@@ -67,7 +67,7 @@ double smooth_minimum(const std::vector<double>& numbers, double sharp) {
 }
 
 std::vector<double> best_step(const std::vector<Line>& lines, const std::vector<double>& low,
-                              const std::vector<double>& high) {
+                              const std::vector<double>& high, Lift lift) {
   const auto count = static_cast<unsigned>(low.size());
   std::vector<double> step(count, 0.0);
   Problem problem;
@@ -75,6 +75,7 @@ std::vector<double> best_step(const std::vector<Line>& lines, const std::vector<
   if (problem.lifted.empty() || count == 0) return step;
   const std::vector<double> slack(problem.held.size(), 1e-7);
   for (const double sharp : sharpness) {
+    if (lift == Lift::all && sharp > sharpness.front()) break;
     problem.sharpness = sharp;
     const std::unique_ptr<nlopt_opt_s, Destroy> method(nlopt_create(NLOPT_LD_SLSQP, count));
     nlopt_set_lower_bounds(method.get(), low.data());

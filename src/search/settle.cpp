@@ -9,7 +9,7 @@
 namespace poise::search {
 namespace {
 
-constexpr std::size_t most_corners = 5;  // settings whose roundings up and down are all tried together
+constexpr std::size_t most_corners = 3;  // settings whose roundings up and down are all tried together
 constexpr int rounds = 6;
 constexpr double kept = 0.9;
 constexpr double slight = 0.005;
@@ -65,6 +65,21 @@ std::vector<Point> roundings(const Grid& grid, const Point& top, const std::vect
   return points;
 }
 
+/// Two settings of one quantity moved the same way: a rule of the trade often holds one below the other, and
+/// then neither gets further alone.
+std::vector<Point> together(const Grid& grid, const Point& point, const std::vector<std::size_t>& settings) {
+  const std::vector<OpenValue>& values = grid.bench.values();
+  std::vector<Point> points{point};
+  for (const std::size_t a : settings) {
+    for (const std::size_t b : settings) {
+      if (b <= a || values[a].quantity != values[b].quantity) continue;
+      for (const double steps : {-1.0, 1.0})
+        points.push_back(grid.moved(grid.moved(point, a, steps), b, steps));
+    }
+  }
+  return points;
+}
+
 const Trial& settled_at(const Grid& grid, const Trial& top, const std::vector<std::size_t>& settings) {
   const Trial* best = &best_of(grid.bench.at(roundings(grid, top.at, settings)));
   for (int round = 0; round < rounds && !grid.bench.stopped(); ++round) {
@@ -72,9 +87,10 @@ const Trial& settled_at(const Grid& grid, const Trial& top, const std::vector<st
     for (const std::size_t j : settings) {
       for (const double steps : {-1.0, 1.0}) beside.push_back(grid.moved(best->at, j, steps));
     }
-    const Trial& next = best_of(grid.bench.at(beside));
-    if (&next == best) break;
-    best = &next;
+    const Trial* next = &best_of(grid.bench.at(beside));
+    if (next == best) next = &best_of(grid.bench.at(together(grid, best->at, settings)));
+    if (next == best) break;
+    best = next;
   }
   return *best;
 }
@@ -92,18 +108,38 @@ bool keeps(const Trial& settled, const Trial& top) {
   return after == no_limit || after >= std::min(kept * before, before - slight);
 }
 
+/// Each setting once more in coarser steps than the others need.
+const Trial& coarsened(Bench& bench, const Trial& settled, const std::vector<std::size_t>& settings,
+                       const units::World& world, int degree) {
+  const Trial* best = &settled;
+  for (const std::size_t j : settings) {
+    for (int coarser = 0; coarser < degree; ++coarser) {
+      const Grid grid{bench, world, coarser};
+      const Trial& trial = bench.at(grid.moved(best->at, j, 0.0));
+      if (!keeps(trial, settled)) continue;
+      best = &trial;
+      break;
+    }
+  }
+  return *best;
+}
+
 }  // namespace
 
 const Trial& settle(Bench& bench, const Trial& top, const units::World& world) {
   const std::vector<std::size_t> settings = settings_of(bench);
   if (settings.empty() || !top.runs) return top;
   const Trial* best = nullptr;
-  for (int degree = 0; degree < degrees && !bench.stopped(); ++degree) {
+  int degree = 0, degree_of_best = 0;
+  for (; degree < degrees && !bench.stopped(); ++degree) {
     const Trial& settled = settled_at({bench, world, degree}, top, settings);
-    if (!best || better(settled, *best, no_limit)) best = &settled;
+    if (!best || better(settled, *best, no_limit)) {
+      best = &settled;
+      degree_of_best = degree;
+    }
     if (keeps(*best, top)) break;
   }
-  return best ? *best : top;
+  return best ? coarsened(bench, *best, settings, world, degree_of_best) : top;
 }
 
 }  // namespace poise::search

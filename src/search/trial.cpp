@@ -2,18 +2,20 @@
 #include "search/trial.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace poise::search {
 namespace {
 
-constexpr double cannot_run = -2.0;
+constexpr double cannot_run = -10.0;
 constexpr double no_number = 1.0;
 constexpr double round_off = 1e-9;
 
 double share_of(const Finding& finding) {
   if (finding.held) return std::max(finding.share.value_or(no_number), 0.0);
   if (!finding.margin || !finding.share) return unseen_share;
-  return std::clamp(*finding.share, unseen_share + 0.1, -round_off);
+  const double missed = std::max(-*finding.share, round_off);
+  return std::max(-std::log1p(missed), unseen_share + 0.1);
 }
 
 /// What can hurt someone outweighs any number of what can damage, and so on.

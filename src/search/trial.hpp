@@ -13,20 +13,21 @@ struct Trial {
   Point at;
   bool runs = false;  ///< false: the values do not go together, or the run could not be followed
   /// Room of each finding as a share of what was promised: requirements in the job's order, then those that
-  /// every job has. What is broken is negative, and -1.5 where there is no number to say by how much; what
-  /// holds without a number counts as 1.
+  /// every job has. What is broken is negative, -ln(1 + what it misses as a share), so that what is
+  /// far off counts without hiding the rest, and -8 where there is no number; what holds without a number
+  /// is 1.
   std::vector<double> shares;
   std::vector<std::size_t> finding;  ///< place of each in the verdict
-  double missing = 0.0;              ///< sum of what the broken ones miss, each at most 1.5
+  double missing = 0.0;              ///< sum of what the broken ones miss
   double rules = 0.0;                ///< rules of the trade that are not kept, weighed by harm
   Verdict verdict;                   ///< of the nominal job
 
   bool holds() const { return runs && missing == 0.0; }
-  /// The smallest share; of a trial that could not be run, -2.
+  /// The smallest share; of a trial that could not be run, -10.
   double smallest() const;
 };
 
-inline constexpr double unseen_share = -1.5;
+inline constexpr double unseen_share = -8.0;
 
 /// The finding behind a share, by its place.
 const Finding& finding_of(const Trial& trial, std::size_t place);
