@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <numeric>
@@ -21,8 +22,28 @@ constexpr double flow_room = 3.0;
 constexpr double slowest = 0.3, fastest = 30.0;  // m/s in a line
 constexpr double longest_stroke = 3.0;           // times what is asked for
 
+// What a practitioner begins with where the job says nothing; common practice.
+constexpr double shallowest = 30.0;  // a bore is not sized for a thirtieth of the highest pressure
+constexpr double usual_pressure = 200 * si::bar, usual_bore = 50 * si::mm, usual_largest_bore = 250 * si::mm;
+constexpr double usual_speed = 4.0;  // m/s in a pressure line
+constexpr double usual_turns = 0.2;  // of all turns
+
+/// A setting as a share of the highest pressure that may be.
+struct UsualSetting {
+  std::string_view kind;
+  double share;
+};
+constexpr std::array usual_settings{UsualSetting{"sequence", 0.55},
+                                    UsualSetting{"reducing", 0.4},
+                                    UsualSetting{"reducing_non_relieving", 0.4},
+                                    UsualSetting{"unloading_valve", 0.6},
+                                    UsualSetting{"pressure_switch", 0.7},
+                                    UsualSetting{"accumulator", 0.4},
+                                    UsualSetting{"two_stage_pump", 0.3}};
+
 struct Range {
   double low, high;
+  std::optional<double> guess{};
   void at_least(double value) { low = std::clamp(value, low, high); }
   void at_most(double value) { high = std::clamp(value, low, high); }
 };
@@ -42,16 +63,19 @@ class Bounds {
       value.choices.resize(line.words.size());
       std::iota(value.choices.begin(), value.choices.end(), 0.0);
       value.high = static_cast<double>(line.words.size() - 1);
+      value.guess = line.fallback.value_or(0.0);
       return value;
     }
     const Range range = range_of(sought, part, line);
     value.low = range.low;
     value.high = range.high;
+    value.guess = std::clamp(range.guess.value_or(value.at_share(0.5)), value.low, value.high);
     if (line.adjusted || sought.of == Sought::Of::command) return value;
     value.is = OpenValue::Is::size;
     value.choices = sizes_in(range, line);
     value.low = value.choices.front();
     value.high = value.choices.back();
+    value.guess = std::clamp(value.guess, value.low, value.high);
     return value;
   }
 
@@ -77,7 +101,7 @@ class Bounds {
   Range range_of(const Sought& sought, const PlannedPart& part, const Parameter& line) const {
     Range range{line.low, line.high};
     const std::string_view kind = part.kind->about.kind;
-    if (line.quantity == Quantity::pressure) limit_pressure(range);
+    if (line.quantity == Quantity::pressure) limit_pressure(range, kind);
     if (line.name == "turns") limit_turns(range, part);
     if (line.series == Series::bores) limit_bore(range, sought.part);
     if (line.series == Series::strokes) limit_stroke(range, sought.part);
@@ -102,25 +126,81 @@ class Bounds {
     return highest;
   }
 
-  void limit_pressure(Range& range) const {
+  /// The lowest limit that a requirement sets a pressure from above.
+  std::optional<double> lowest_limit() const {
+    std::optional<double> lowest;
+    for (const Requirement& requirement : job_.requirements) {
+      const auto* never = std::get_if<Never>(&requirement.what);
+      if (never && never->above && never->signal.quantity == Quantity::pressure)
+        lowest = std::min(lowest.value_or(never->limit), never->limit);
+    }
+    return lowest;
+  }
+
+  void limit_pressure(Range& range, std::string_view kind) const {
     const auto highest = highest_pressure();
     if (highest) range.at_most(above_rating * *highest);
     range.at_least(range.high / deepest);
+    const double most = std::min(highest.value_or(range.high), lowest_limit().value_or(range.high));
+    const auto usual = std::ranges::find(usual_settings, kind, &UsualSetting::kind);
+    range.guess = most * (usual != usual_settings.end() ? usual->share : 0.9);
   }
 
   void limit_turns(Range& range, const PlannedPart& part) const {
     if (find_parameter(part.kind->parameters, "full_turns")) range.at_most(part.values["full_turns"]);
     range.at_least(range.high / 100.0);
+    range.guess = usual_turns * range.high;
+  }
+
+  /// The parts whose rods move with a part's.
+  std::vector<int> on_the_rod_of(int part) const {
+    std::vector<int> moving{part};
+    for (std::size_t i = 0; i < moving.size(); ++i) {
+      for (const Joint& joint : job_.plan.joints) {
+        if (job_.plan.port(joint.a).domain != Domain::motion) continue;
+        for (const auto& [here, there] : {std::pair(joint.a, joint.b), std::pair(joint.b, joint.a)}) {
+          if (here.part == moving[i] && std::ranges::find(moving, there.part) == moving.end())
+            moving.push_back(there.part);
+        }
+      }
+    }
+    return moving;
+  }
+
+  /// The greatest force that a cylinder must give: the weight on its rod, what steps put on it, and what
+  /// requirements ask of the parts on it.
+  double force_asked(int cylinder) const {
+    double force = std::max(rules::weight_against(sight_, cylinder), 0.0);
+    const std::vector<int> moving = on_the_rod_of(cylinder);
+    const auto look = [&](const Signal& signal, double threshold) {
+      if (signal.quantity == Quantity::force && std::ranges::find(moving, signal.part) != moving.end())
+        force = std::max(force, std::abs(threshold));
+    };
+    for (const Requirement& requirement : job_.requirements) {
+      if (const auto* reached = std::get_if<Reached>(&requirement.what))
+        look(reached->condition.signal, reached->condition.threshold);
+      if (const auto* never = std::get_if<Never>(&requirement.what)) look(never->signal, never->limit);
+      if (const auto* band = std::get_if<Band>(&requirement.what)) look(band->signal, band->high);
+      if (const auto* order = std::get_if<Order>(&requirement.what)) {
+        for (const Condition& condition : order->first) look(condition.signal, condition.threshold);
+      }
+    }
+    return force;
   }
 
   void limit_bore(Range& range, int cylinder) const {
-    const auto highest = highest_pressure();
-    const double weight = rules::weight_against(sight_, cylinder);
-    if (!highest || !(weight > 0.0)) return;
-    const auto bore = [&](double pressure) { return std::sqrt(4.0 / std::numbers::pi * weight / pressure); };
+    const double force = force_asked(cylinder);
+    if (!(force > 0.0)) {
+      range.at_most(usual_largest_bore);
+      range.guess = usual_bore;
+      return;
+    }
+    const double highest = highest_pressure().value_or(usual_pressure);
+    const auto bore = [&](double pressure) { return std::sqrt(4.0 / std::numbers::pi * force / pressure); };
     // The next smaller size stays in, so that what is impossible shows by how much.
-    range.at_least(0.8 * bore(*highest));
-    range.at_most(bore(*highest / deepest));
+    range.at_least(0.8 * bore(highest));
+    range.at_most(bore(highest / shallowest));
+    range.guess = bore(0.5 * std::min(highest, lowest_limit().value_or(highest)));
   }
 
   /// The furthest position of a rod that steps and requirements ask for.
@@ -160,22 +240,17 @@ class Bounds {
     if (!has("bore") || !has("stroke")) return 0.0;
     double bore = part.values["bore"], stroke = part.values["stroke"];
     if (is_open(p, "bore")) {
-      Range range{bore, 0.2};
+      Range range{bore, 1.0};
       limit_bore(range, p);
-      bore = std::max(range.low, 0.02);
+      bore = range.guess.value_or(usual_bore);
     }
     if (is_open(p, "stroke")) stroke = std::max(furthest(p), 0.025);
     return 0.25 * std::numbers::pi * bore * bore * stroke;
   }
 
   void limit_flow(Range& range) const {
-    double all = 0.0, least = 0.0, shortest = 0.0, whole = 0.0;
-    for (int p = 0; p < static_cast<int>(job_.plan.parts.size()); ++p) {
-      const double volume = volume_of(p);
-      if (!(volume > 0.0)) continue;
-      all += volume;
-      least = least > 0.0 ? std::min(least, volume) : volume;
-    }
+    double all = 0.0, shortest = 0.0, whole = 0.0;
+    for (int p = 0; p < static_cast<int>(job_.plan.parts.size()); ++p) all += volume_of(p);
     const auto ask = [&](double time) { shortest = shortest > 0.0 ? std::min(shortest, time) : time; };
     for (const Step& step : job_.steps) whole += step.lasts;
     for (const Requirement& requirement : job_.requirements) {
@@ -184,7 +259,8 @@ class Bounds {
     if (!(shortest > 0.0)) shortest = whole;
     if (!(all > 0.0) || !(whole > 0.0)) return;
     range.at_most(flow_room * all / shortest);
-    range.at_least(least / (flow_room * whole));
+    range.at_least(all / (10.0 * whole));
+    range.guess = all / shortest;
   }
 
   void limit_line(Range& range) const {
@@ -200,6 +276,7 @@ class Bounds {
     const auto bore = [&](double speed) { return std::sqrt(4.0 / std::numbers::pi * flow / speed); };
     range.at_least(bore(fastest));
     range.at_most(bore(slowest));
+    range.guess = bore(usual_speed);
   }
 
   const Job& job_;

@@ -11,12 +11,14 @@ namespace poise::search {
 /// - a pressure setting lies below the highest rating that a source of the circuit has, with a fifth for what
 ///   is set above it; without ratings, in its parameter's range;
 /// - a needle stands between a hundredth of its turns and all of them;
-/// - a bore's area carries the weight on its rod at the highest pressure, and not at a hundredth of it;
+/// - a bore's area gives the greatest force that is asked of its rod, the weight on it included, at the
+/// highest
+///   pressure, and at a thirtieth of it at most;
 /// - a stroke is as long as the positions that steps and requirements ask of it;
-/// - a flow fills all actuators in the shortest time that is asked for at most three times over, and the
-///   smallest of them in the whole cycle at least to a third;
+/// - a flow fills all actuators at most three times over in the shortest time that is asked for, and at least
+///   to a tenth in the whole cycle;
 /// - a line's bore lets the pump's flow pass with 0.3 to 30 m/s.
-/// Everything else has the range of its parameter.
+/// Everything else has the range of its parameter. Each has a guess to begin with, after the same formulas.
 std::vector<OpenValue> open_values_of(const Job& job);
 
 }  // namespace poise::search

@@ -22,7 +22,14 @@ double room(const Trial& trial, const Trial& found) {
   return least;
 }
 
-bool same_place(const RuleNotKept& a, const RuleNotKept& b) { return a.rule == b.rule && a.part == b.part; }
+/// At how many parts a rule is not kept.
+std::size_t places(const Trial& trial, const rules::TradeRule& rule) {
+  std::size_t count = 0;
+  for (const RuleNotKept& broken : trial.verdict.rules) {
+    if (broken.rule == &rule && broken.waived.empty()) count += 1 + broken.also.size();
+  }
+  return count;
+}
 
 /// What breaks in a trial and does not in the one found.
 Edge edge_at(double value, const Trial& trial, const Trial& found) {
@@ -39,9 +46,7 @@ Edge edge_at(double value, const Trial& trial, const Trial& found) {
     return edge;
   }
   for (const RuleNotKept& rule : trial.verdict.rules) {
-    if (!rule.waived.empty()) continue;
-    if (std::ranges::any_of(found.verdict.rules, [&](const RuleNotKept& b) { return same_place(rule, b); }))
-      continue;
+    if (!rule.waived.empty() || places(trial, *rule.rule) <= places(found, *rule.rule)) continue;
     edge.breaks = rule.rule->name;
     edge.is_rule = true;
     return edge;

@@ -7,19 +7,31 @@
 
 namespace poise::search {
 
+namespace {
+
+constexpr double near = 0.4;  // of a value's range, about its guess
+
+double word_at(const OpenValue& value, double share) {
+  return value.choices[static_cast<std::size_t>(share * static_cast<double>(value.choices.size()))];
+}
+
+}  // namespace
+
 std::vector<Point> spread_out(const std::vector<OpenValue>& values, std::size_t count) {
   std::vector<Point> points(count, Point(values.size()));
   if (values.empty()) return points;
   boost::random::sobol sequence(values.size());
   const double range = static_cast<double>(boost::random::sobol::max()) + 1.0;
-  for (Point& point : points) {
+  for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t j = 0; j < values.size(); ++j) {
-      const double share = static_cast<double>(sequence()) / range;
       const OpenValue& value = values[j];
-      const bool word = value.is == OpenValue::Is::word;
-      point[j] =
-          word ? value.choices[static_cast<std::size_t>(share * static_cast<double>(value.choices.size()))]
-               : value.at_share(share);
+      const double share = i == 0 ? 0.5 : static_cast<double>(sequence()) / range;
+      const double about = value.share_of(value.guess);
+      if (value.is == OpenValue::Is::word) {
+        points[i][j] = i == 0 ? value.guess : word_at(value, share);
+      } else {
+        points[i][j] = value.at_share(i % 2 == 0 ? about + near * (share - 0.5) : share);
+      }
     }
   }
   return points;

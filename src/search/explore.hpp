@@ -7,8 +7,8 @@
 
 namespace poise::search {
 
-/// Points spread evenly over all values (Sobol's sequence, the middle first); sizes stand between their
-/// choices.
+/// The guess of every value, then points spread evenly (Sobol's sequence) in turn near the guess and over all
+/// there is; sizes stand between their choices.
 std::vector<Point> spread_out(const std::vector<OpenValue>& values, std::size_t count);
 
 /// The trials of such points, best first.

@@ -21,6 +21,7 @@ struct OpenValue {
   std::string name;  ///< "V3.setting"
   Quantity quantity = Quantity::none;
   double low = 0.0, high = 0.0;   ///< SI, closed; what lies outside is not tried
+  double guess = 0.0;             ///< what a practitioner would begin with, within low and high
   std::vector<double> choices{};  ///< of sizes, rising, SI; of words, their places
 
   bool chosen() const { return is != Is::setting; }
