@@ -16,19 +16,21 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 
 constexpr std::string_view list =
-    "model,kind,cost,rated_flow [L/min],setting_from [bar],setting_to [bar],rated_pressure [bar],bore [mm],"
-    "turns_from,turns_to,flow [L/min]\n"
-    "relief small,relief,40,10,50,200,250,,,,\n"
-    "relief large,relief,70,40,50,300,315,,,,\n"
-    "hose 8,hose,20,,,,350,8,,,\n"
-    "flow valve,compensated_flow_control,90,20,,,250,,,,\n";
+    "model,kind,cost,rated_flow [L/min],setting_from [bar],setting_to [bar],rated_pressure [bar],bore [mm]\n"
+    "relief small,relief,40,10,50,200,250,\n"
+    "relief large,relief,70,40,50,300,315,\n"
+    "hose 8,hose,20,,,,350,8\n"
+    "flow valve,compensated_flow_control,90,20,,,250,\n";
 
 constexpr std::string_view by_hand = "setting = \"180 bar\"\nrated_flow = \"10 L/min\"\n";
 
 /// A job with its stock in a folder beside it.
 struct Workshop {
   Folder folder{};
-  explicit Workshop(std::string_view stock = list) { folder.write("stock/list.csv", stock); }
+  explicit Workshop(std::string_view stock = list) {
+    folder.write("stock/list.csv", stock);
+    std::filesystem::create_directories(folder.path / "jobs");
+  }
 
   std::variant<Job, Complaints> read(const std::string& job, bool to_find = false) const {
     const std::string name = (folder.path / "jobs" / "press.toml").string();
@@ -58,7 +60,8 @@ struct Workshop {
 std::string press(std::string_view relief) { return "stock = \"../stock\"\n" + with(by_hand, relief); }
 
 const PlannedPart& part(const Job& job, std::string_view tag) {
-  return *std::ranges::find(job.plan.parts, tag, &PlannedPart::tag);
+  const auto found = std::ranges::find(job.plan.parts, tag, &PlannedPart::tag);
+  return job.plan.parts.at(static_cast<std::size_t>(found - job.plan.parts.begin()));
 }
 
 TEST(Model, gives_a_part_its_values_and_the_job_keeps_the_stock) {

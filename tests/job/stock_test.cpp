@@ -51,7 +51,9 @@ void expect_same(const Stock& one, const Stock& other) {
     EXPECT_EQ(a.note, b.note);
     for (const Parameter& parameter : a.kind->parameters) {
       EXPECT_EQ(a.given.given(parameter.name), b.given.given(parameter.name)) << parameter.name;
-      if (a.given.given(parameter.name)) EXPECT_EQ(a.given[parameter.name], b.given[parameter.name]);
+      if (a.given.given(parameter.name)) {
+        EXPECT_EQ(a.given[parameter.name], b.given[parameter.name]) << parameter.name;
+      }
       const auto here = a.given.points(parameter.name), there = b.given.points(parameter.name);
       ASSERT_EQ(here.size(), there.size());
       for (std::size_t k = 0; k < here.size(); ++k) {
@@ -105,7 +107,7 @@ TEST(Stock, both_forms_and_every_way_to_write_a_unit_give_the_same_items) {
 
 TEST(Stock, an_item_is_found_by_its_name_and_knows_its_place) {
   const Stock stock =
-      stock_of(std::string(header) + "\"two\nlines\",check,1,,5,,\nR1,relief,9,,5,10 bar,\n", "a.csv");
+      stock_of(std::string(header) + "C1,check,1,\"two\nlines\",5,,\nR1,relief,9,,5,10 bar,\n", "a.csv");
   EXPECT_EQ(stock.find("R2"), nullptr);
   const StockItem* item = stock.find("R1");
   ASSERT_NE(item, nullptr);
