@@ -2,10 +2,12 @@
 // The invented parts list that comes with the program (stock/).
 #include <gmock/gmock.h>
 
+#include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <set>
 
-#include "job/stock.hpp"
+#include "job/stocks.hpp"
 
 namespace poise {
 namespace {
@@ -77,6 +79,23 @@ TEST(DemonstrationList, every_file_says_that_it_is_invented) {
     if (entry.path().filename() == "README.md") std::getline(file >> std::ws, first);
     EXPECT_THAT(first, testing::HasSubstr("nvented")) << entry.path();
   }
+}
+
+/// What stands between two marks of a page.
+std::string between(const std::string& page, std::string_view open, std::string_view close,
+                    std::size_t from) {
+  const std::size_t begin = page.find(open, from) + open.size();
+  return page.substr(begin, page.find(close, begin) - begin);
+}
+
+TEST(StockPage, its_two_examples_are_the_same_list) {
+  std::ifstream file(POISE_SOURCE_DIR "/docs/stock.md");
+  const std::string page{std::istreambuf_iterator<char>(file), {}};
+  const auto csv = read_stock_text(between(page, "```csv\n", "```", 0), "page.csv");
+  const auto toml = read_stock_text(between(page, "```toml\n", "```", page.find("and as TOML")), "page.toml");
+  ASSERT_TRUE(std::holds_alternative<Stock>(csv));
+  ASSERT_TRUE(std::holds_alternative<Stock>(toml));
+  stocks::expect_same(std::get<Stock>(csv), std::get<Stock>(toml));
 }
 
 }  // namespace
