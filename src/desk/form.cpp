@@ -49,17 +49,22 @@ void add_number(Json& out, const Parameter& p, std::string_view text, const unit
     out["reading"] = units::show(*reading.value, p.quantity, world);
 }
 
-Json field_of(const Parameter& p, const job::Node* typed, job::Way at, const units::World& world) {
+/// What counts where nothing is typed; none where the value must be given or may be missing.
+Json default_of(const Parameter& p, const units::World& world, const StockItem* item) {
+  if (item && !p.against && item->given.given(p.name)) {
+    Parameter stated = p;
+    stated.fallback = item->given[p.name];
+    return reference::default_of(stated, world);
+  }
+  return p.fallback ? Json(reference::default_of(p, world)) : Json(nullptr);
+}
+
+Json field_of(const Parameter& p, const job::Node* typed, job::Way at, const units::World& world,
+              const StockItem* item) {
   at.emplace_back(std::string(p.name));
-  Json out = {{"name", p.name},
-              {"at", to_json(at)},
-              {"text", nullptr},
-              {"number", nullptr},
-              {"unit", nullptr},
-              {"low", nullptr},
-              {"high", nullptr},
-              {"reading", nullptr},
-              {"default", p.fallback ? Json(reference::default_of(p, world)) : Json(nullptr)}};
+  Json out = {{"name", p.name},    {"at", to_json(at)},  {"text", nullptr},
+              {"number", nullptr}, {"unit", nullptr},    {"low", nullptr},
+              {"high", nullptr},   {"reading", nullptr}, {"default", default_of(p, world, item)}};
   if (!typed) return out;
   out["text"] = to_json(*typed);
   if (typed->form == job::Node::Form::number && p.words.empty()) {
@@ -76,10 +81,10 @@ Json field_of(const Parameter& p, const job::Node* typed, job::Way at, const uni
 }  // namespace
 
 Json form(std::span<const Parameter> parameters, const job::Node* section, const job::Way& at,
-          const units::World& world) {
+          const units::World& world, const StockItem* item) {
   Json fields = Json::array();
   for (const Parameter& p : parameters)
-    fields.push_back(field_of(p, section ? field(*section, p.name) : nullptr, at, world));
+    fields.push_back(field_of(p, section ? field(*section, p.name) : nullptr, at, world, item));
   return fields;
 }
 

@@ -25,7 +25,13 @@ Json or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Js
 /// What is known of the circuit about one part: its ports and their company.
 class Company {
  public:
-  explicit Company(const Plan& plan) : plan_(plan), groups_(join(plan)) {}
+  explicit Company(const Job& job) : job_(job), plan_(job.plan), groups_(join(job.plan)) {}
+
+  /// What the stock has of a part, or null.
+  const StockItem* item(const std::string& tag) const {
+    const int p = find(tag);
+    return p < 0 ? nullptr : item_of(job_, p);
+  }
 
   Json ports(const std::string& tag) const {
     Json list = Json::array();
@@ -72,6 +78,7 @@ class Company {
             {"needed", needed(at)}};
   }
 
+  const Job& job_;
   const Plan& plan_;
   Groups groups_;
 };
@@ -79,14 +86,15 @@ class Company {
 Json part_of(const std::string& tag, std::string_view kind_name, const Node& section, Way at, bool line,
              const Company& company, const units::World& world) {
   const Kind* kind = find_kind(kind_name);
-  Json out = {{"tag", tag},
-              {"kind", kind_name},
-              {"title", reference::title_of(kind_name)},
-              {"note", text_at(section, "note")},
-              {"line", line},
-              {"at", to_json(at)},
-              {"fields", kind ? form(kind->parameters, &section, at, world) : Json::array()},
-              {"ports", company.ports(tag)}};
+  Json out = {
+      {"tag", tag},
+      {"kind", kind_name},
+      {"title", reference::title_of(kind_name)},
+      {"note", text_at(section, "note")},
+      {"line", line},
+      {"at", to_json(at)},
+      {"fields", kind ? form(kind->parameters, &section, at, world, company.item(tag)) : Json::array()},
+      {"ports", company.ports(tag)}};
   return out;
 }
 
@@ -195,7 +203,7 @@ Json complaints(const job::Reading& reading) {
 Json page(const Edition& edition, const std::string& name, const std::string& path,
           const units::World& world) {
   const job::Reading& reading = edition.reading;
-  const Company company(reading.job.plan);
+  const Company company(reading.job);
   const Node* oil = field(reading.tree, "oil");
   return {{"name", name},
           {"path", path},

@@ -108,7 +108,8 @@ Reply Desk::prove(Place& place, const Request& request, const Json& body) {
     text = std::move(edited.text);
   }
   const job::Reading reading =
-      trial ? job::read_as_far_as_understood(text, place.job.name()) : present->reading;
+      trial ? job::read_as_far_as_understood(text, place.job.name(), false, folder_.path())
+            : present->reading;
   if (!reading.complaints.list.empty()) return reply(cannot_run(reading, present->revision));
   Job job = reading.job;
   job.world = world_of(request, job);

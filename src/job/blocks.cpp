@@ -56,9 +56,9 @@ Stretch with_blank_lines(const Script& script, Stretch stretch) {
 }
 
 std::size_t rank_of(const std::string& key) {
-  constexpr std::array<std::string_view, 13> usual{"title",   "note",  "units",  "plugged", "joined",
-                                                   "oil",     "parts", "lines",  "steps",   "controls",
-                                                   "require", "waive", "drawing"};
+  constexpr std::array<std::string_view, 14> usual{"title",    "note",    "units", "stock",  "plugged",
+                                                   "joined",   "oil",     "parts", "lines",  "steps",
+                                                   "controls", "require", "waive", "drawing"};
   return static_cast<std::size_t>(std::ranges::find(usual, key) - usual.begin());
 }
 

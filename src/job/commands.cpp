@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "job/stock_part.hpp"
 #include "job/value.hpp"
 
 namespace poise::job {
@@ -78,6 +79,9 @@ struct Commands {
     const auto target = open ? leave_open(found->second, part.kind->inputs[*input], value.place)
                              : read_value(value, what, part.tag, draft.job.world, draft.remarks);
     if (!target) return;
+    if (!open)
+      check_range(draft, item_of(draft.job, found->second), part.tag, part.kind->inputs[*input], *target,
+                  value.place);
     const bool twice = std::ranges::any_of(
         all, [&](const Command& other) { return other.part == found->second && other.input == *input; });
     if (twice) {

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <filesystem>
 #include <functional>
 #include <map>
 #include <optional>
@@ -21,20 +22,23 @@ struct Draft {
   Remarks remarks;
   std::map<std::string, int, std::less<>> parts{};  ///< index in the plan by tag
   std::set<std::string, std::less<>>
-      left_out{};                ///< tags of parts that could not be made; no word about their ports
-  std::set<PortOf> unsure{};     ///< ports joined to something that was not understood
+      left_out{};             ///< tags of parts that could not be made; no word about their ports
+  std::set<PortOf> unsure{};  ///< ports joined to something that was not understood
+  bool stock_unsure =
+      false;  ///< the parts lists could not be read; no word about models that are not in them
   std::set<int> unsure_parts{};  ///< parts of which a port was named that they do not have
 };
 
 /// Brings remarks into the order of the lines, each once.
 void sort_by_line(Remarks& remarks);
 
-/// Reads all of a job; the complaints in the order of the lines.
-Draft read_draft(const Node& root, std::string_view file_name);
+/// Reads all of a job; the complaints in the order of the lines. Paths in it start from `folder`.
+Draft read_draft(const Node& root, std::string_view file_name, const std::filesystem::path& folder);
 
 /// Each reads its part of the job's text into the draft, in this order.
 void read_units(Draft& draft, Section& top);
 void read_oil(Draft& draft, Section& top);
+void read_lists(Draft& draft, Section& top, const std::filesystem::path& folder);
 void read_parts(Draft& draft, Section& top);
 void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);

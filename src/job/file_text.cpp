@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "job/file_text.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -48,6 +50,27 @@ std::string fault_of(std::string_view content) {
   return {};
 }
 
+std::variant<std::string, FileFault> text_of_file(const std::filesystem::path& path) {
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (status.type() == std::filesystem::file_type::not_found) return FileFault{"there is no such file"};
+  if (error) return FileFault{"cannot be opened: " + error.message()};
+  if (std::filesystem::is_directory(status)) return FileFault{"is a folder"};
+  errno = 0;
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return FileFault{std::string("cannot be opened: ") + std::strerror(errno)};
+  // One byte more than allowed tells a file that is too large, even where a device has no end.
+  std::string content;
+  std::array<char, 65'536> piece;
+  while (file && content.size() <= largest_job) {
+    const std::size_t room = std::min(piece.size(), largest_job + 1 - content.size());
+    file.read(piece.data(), static_cast<std::streamsize>(room));
+    content.append(piece.data(), static_cast<std::size_t>(file.gcount()));
+  }
+  if (file.bad()) return FileFault{"cannot be read to its end"};
+  return content;
+}
+
 }  // namespace job
 
 namespace {
@@ -58,18 +81,10 @@ std::variant<Job, Complaints> read_file(const std::filesystem::path& path, std::
   const std::string name = path.string();
   const auto refuse = [&](std::string sentence) { return Complaints{name, {{{}, std::move(sentence)}}}; };
   std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return refuse("there is no such file");
-  if (error) return refuse("cannot be opened: " + error.message());
-  if (std::filesystem::is_directory(status)) return refuse("is a folder; name the job file in it");
-  errno = 0;
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return refuse(std::string("cannot be opened: ") + std::strerror(errno));
-  // One byte more than allowed tells a file that is too large, even where a device has no end.
-  std::string content(job::largest_job + 1, '\0');
-  file.read(content.data(), static_cast<std::streamsize>(content.size()));
-  content.resize(static_cast<std::size_t>(file.gcount()));
-  if (file.bad()) return refuse("cannot be read to its end");
+  if (std::filesystem::is_directory(path, error)) return refuse("is a folder; name the job file in it");
+  auto read_text = job::text_of_file(path);
+  if (auto* fault = std::get_if<job::FileFault>(&read_text)) return refuse(std::move(fault->sentence));
+  std::string& content = std::get<std::string>(read_text);
   auto result = read(content, name);
   if (text) *text = std::move(content);
   return result;

@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <filesystem>
 #include <string>
 #include <string_view>
+#include <variant>
 
 namespace poise::job {
 
@@ -16,7 +18,15 @@ bool is_blank(std::string_view content);
 /// Whether the bytes are well-formed UTF-8 without NUL.
 bool is_text(std::string_view content);
 
-/// Greatest size of a job, bytes.
+/// Why a file could not be read, as what follows its name in a sentence.
+struct FileFault {
+  std::string sentence;
+};
+
+/// What stands in a file, as far as one byte more than `largest_job`.
+std::variant<std::string, FileFault> text_of_file(const std::filesystem::path& path);
+
+/// Greatest size of a job, or of a parts list, bytes.
 inline constexpr std::size_t largest_job = 4'000'000;
 
 }  // namespace poise::job

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,6 +13,7 @@
 #include "circuit/plan.hpp"
 #include "circuit/schedule.hpp"
 #include "job/edit.hpp"
+#include "job/stock.hpp"
 #include "units/units.hpp"
 
 namespace poise {
@@ -75,10 +77,10 @@ struct Waiver {
 
 /// A value that the job leaves open with the word "find".
 struct Sought {
-  enum class Of { part, command };
+  enum class Of { part, command, model };
   Of of = Of::part;
   int part = 0;               ///< of the plan
-  int parameter = 0;          ///< place in the table of its kind
+  int parameter = 0;          ///< place in the table of its kind; of a model: 0
   int step = 0, command = 0;  ///< of a command: which one
   Place place;                ///< of the word
   job::Way way{};             ///< to it
@@ -90,6 +92,7 @@ struct DrawnPart {
   std::string assembly{};                     ///< drawn inside the edge of this name
   std::string code{};                         ///< its own code after ISO 1219-2
   std::string note{};                         ///< what it does, in the job's words
+  std::string model{};                        ///< the item of the job's stock that it is; empty: none
   /// Parameters that were missing or not understood: their values stand in and are not to be shown.
   std::vector<std::string_view> stand_ins{};
 };
@@ -114,10 +117,14 @@ struct Job {
   std::vector<Requirement> requirements;
   std::vector<Waiver> waivers;
   Drawing drawing;
-  std::vector<DrawnPart> drawn;  ///< one for each part of the plan
+  std::vector<DrawnPart> drawn;          ///< one for each part of the plan
+  std::shared_ptr<const Stock> stock{};  ///< the parts lists that it names; null: none
   std::vector<Sought> sought;  ///< in the order of the text; the values stand in and mean nothing. Empty in a
                                ///< job that can be run
 };
+
+/// The item of the stock that a part is, or null.
+const StockItem* item_of(const Job& job, int part);
 
 /// All that is wrong with a job's text, in the order of its lines. Each sentence says what was found, what
 /// was expected, and the nearest known word.
@@ -129,7 +136,8 @@ struct Complaints {
   std::string text(std::string_view source) const;
 };
 
-/// Reads a job. Never throws for what is in the text; every complaint is reported, not only the first.
+/// Reads a job. Never throws for what is in the text; every complaint is reported, not only the first. Paths
+/// in it start from the folder of `file_name`.
 std::variant<Job, Complaints> read_job(std::string_view text, std::string_view file_name);
 
 /// The same for a job that leaves values open with "find", which `read_job` complains about: they are in

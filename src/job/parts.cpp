@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "job/draft.hpp"
+#include "job/stock_part.hpp"
 #include "job/value.hpp"
 
 namespace poise::job {
@@ -52,22 +53,40 @@ std::optional<double> leave_open(Draft& draft, Sheet& sheet, const std::string& 
   return stand_in(parameter);
 }
 
-Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place) {
+/// What the model of a part states where the part itself states nothing. While a model is to be found, what
+/// decides on the ports stands in the job.
+std::optional<double> value_of_model(Sheet& sheet, const FromStock& from, const Kind& kind,
+                                     const Parameter& parameter) {
+  if (!from.gives(parameter.name) || (from.sought && decides_on_a_port(kind, parameter)))
+    return parameter.fallback;
+  const auto points = from.item->given.points(parameter.name);
+  if (parameter.against)
+    sheet.curves.emplace_back(static_cast<int>(sheet.numbers.size()), Points(points.begin(), points.end()));
+  if (from.sought) sheet.stand_ins.push_back(parameter.name);
+  return from.item->given[parameter.name];
+}
+
+Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place,
+                 const FromStock& from) {
   Sheet sheet;
   for (const Parameter& parameter : kind.parameters) {
     const Node* node = section.find(parameter.name);
-    std::optional<double> value = parameter.fallback;
-    if (node && parameter.against) {
+    std::optional<double> value;
+    if (!node) {
+      value = value_of_model(sheet, from, kind, parameter);
+    } else if (parameter.against) {
       auto points = read_points(*node, parameter, tag, draft.job.world, draft.remarks);
       value = points ? std::optional(static_cast<double>(points->size())) : std::nullopt;
       if (points) sheet.curves.emplace_back(static_cast<int>(sheet.numbers.size()), std::move(*points));
-    } else if (node && is_open(*node, parameter)) {
+    } else if (is_open(*node, parameter)) {
       value = leave_open(draft, sheet, tag, kind, parameter, *node);
-    } else if (node)
+    } else {
       value = read_value(*node, parameter, tag, draft.job.world, draft.remarks);
+    }
     const bool may_miss =
-        parameter.optional || (!parameter.instead.empty() && section.has(parameter.instead));
-    if (!node && !value && !may_miss) {
+        parameter.optional ||
+        (!parameter.instead.empty() && (section.has(parameter.instead) || from.gives(parameter.instead)));
+    if (!node && !value && !may_miss && !from.unsure) {
       draft.remarks.push_back(
           {place, fmt::format("{} needs {}, {}", indefinite(tag, kind), parameter.name, wanted(parameter))});
     }
@@ -85,14 +104,7 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
 const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, const Node& table,
                       Place place) {
   const auto word = section.text("kind");
-  if (word) {
-    if (const Kind* kind = find_kind(word->value)) return kind;
-    std::vector<std::string> known;
-    for (const Kind& each : all_kinds()) known.emplace_back(each.about.kind);
-    draft.remarks.push_back({word->place, fmt::format("there is no kind of part {}{}", quote(word->value),
-                                                      hint(word->value, known))});
-    return nullptr;
-  }
+  if (word) return known_kind(*word, draft.remarks);
   if (section.has("kind")) return nullptr;
   for (const Field& field : table.fields) {
     if (field.value.form != Node::Form::table) continue;
@@ -163,7 +175,9 @@ bool is_usable_tag(Draft& draft, const std::string& tag, Place place) {
 void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place,
               DrawnPart drawn) {
   section.call(indefinite(tag, kind));
-  const Sheet sheet = read_sheet(draft, section, tag, kind, place);
+  const FromStock from = read_model(draft, section, tag, kind);
+  Sheet sheet = read_sheet(draft, section, tag, kind, place, from);
+  if (from.sought && from.item) sheet.sought.push_back({.of = Sought::Of::model, .place = from.place});
   section.refuse_unknown_keys();
   if (!sheet.ports_known) {
     draft.left_out.insert(tag);
@@ -171,7 +185,8 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
   }
   Values values(kind.parameters, sheet.numbers);
   for (const auto& [index, points] : sheet.curves) values.set_points(index, points);
-  if (sheet.complete && sheet.sought.empty()) {
+  compare_with_model(draft, section, tag, from, values, sheet.stand_ins);
+  if (sheet.complete && sheet.sought.empty() && !from.unsure) {
     for (const Mismatch& mismatch : kind.check(values)) {
       const Node* node = section.find(mismatch.parameter);
       draft.remarks.push_back(
@@ -179,6 +194,7 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
     }
   }
   drawn.stand_ins = sheet.stand_ins;
+  if (from.item && !from.sought) drawn.model = from.model;
   const int place_in_plan = static_cast<int>(draft.job.plan.parts.size());
   for (Sought open : sheet.sought) {
     open.part = place_in_plan;

@@ -41,7 +41,7 @@ void sort_by_line(Remarks& remarks) {
   remarks.erase(std::unique(remarks.begin(), remarks.end(), same), remarks.end());
 }
 
-Draft read_draft(const Node& root, std::string_view file_name) {
+Draft read_draft(const Node& root, std::string_view file_name, const std::filesystem::path& folder) {
   Draft draft;
   Section top(root, "the job", draft.remarks);
   const auto title = top.text("title");
@@ -50,6 +50,7 @@ Draft read_draft(const Node& root, std::string_view file_name) {
   draft.job.note = note ? note->value : std::string();
   read_units(draft, top);
   read_oil(draft, top);
+  read_lists(draft, top, folder);
   read_parts(draft, top);
   read_lines(draft, top);
   read_steps(draft, top);
@@ -65,6 +66,10 @@ Draft read_draft(const Node& root, std::string_view file_name) {
 }
 
 }  // namespace job
+
+const StockItem* item_of(const Job& job, int part) {
+  return job.stock ? job.stock->find(job.drawn[static_cast<std::size_t>(part)].model) : nullptr;
+}
 
 namespace {
 

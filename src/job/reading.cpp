@@ -32,8 +32,10 @@ void leave_what_fits(Plan& plan) {
 
 Remark complaint_of(const Job& job, const Sought& open) {
   const PlannedPart& part = job.plan.parts[open.part];
+  const std::string_view name =
+      open.of == Sought::Of::model ? "model" : part.kind->parameters[open.parameter].name;
   return {open.place, fmt::format("{} of {} is left open; \"poise find\" works it out and writes it here",
-                                  part.kind->parameters[open.parameter].name, part.tag)};
+                                  name, part.tag)};
 }
 
 /// The search for the deepest thing that stands at a place.
@@ -66,7 +68,8 @@ struct Search {
 
 }  // namespace
 
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find) {
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find,
+                                  const std::filesystem::path& folder) {
   Reading reading;
   reading.complaints.file = file_name;
   reading.job.title = file_name;
@@ -82,7 +85,8 @@ Reading read_as_far_as_understood(std::string_view text, std::string_view file_n
   }
   reading.is_toml = true;
   reading.tree = std::move(std::get<Node>(parsed));
-  Draft draft = read_draft(reading.tree, file_name);
+  Draft draft = read_draft(reading.tree, file_name,
+                           folder.empty() ? std::filesystem::path(file_name).parent_path() : folder);
   for (Sought& open : draft.job.sought) {
     open.way = way_to(reading.tree, open.place).value_or(Way{});
     if (!to_find) draft.remarks.push_back(complaint_of(draft.job, open));

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <filesystem>
 #include <optional>
 #include <string_view>
 
@@ -19,8 +20,10 @@ struct Reading {
 };
 
 /// Reads a job that may be half written, for those who work on it. `read_job` is the same with all or
-/// nothing. A value that is to be found is a complaint, unless `to_find`.
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find = false);
+/// nothing. A value that is to be found is a complaint, unless `to_find`. Paths in the job start from
+/// `folder`; without one, from that of `file_name`.
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find = false,
+                                  const std::filesystem::path& folder = {});
 
 /// The way to what a complaint is about: the deepest key, table or entry that stands at its place; none where
 /// nothing does. The empty way is the job itself.

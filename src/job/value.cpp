@@ -125,6 +125,15 @@ std::optional<Points> read_points(const Node& node, const Parameter& parameter, 
   return points;
 }
 
+const Kind* known_kind(const Text& word, Remarks& remarks) {
+  if (const Kind* kind = find_kind(word.value)) return kind;
+  std::vector<std::string> known;
+  for (const Kind& each : all_kinds()) known.emplace_back(each.about.kind);
+  remarks.push_back(
+      {word.place, fmt::format("there is no kind of part {}{}", quote(word.value), hint(word.value, known))});
+  return nullptr;
+}
+
 std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what,
                                     Remarks& remarks) {
   const units::Reading reading = units::read(text.value, quantity);

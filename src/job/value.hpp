@@ -6,7 +6,7 @@
 
 #include "job/node.hpp"
 #include "job/section.hpp"
-#include "parts/table.hpp"
+#include "parts/kind.hpp"
 #include "units/units.hpp"
 
 namespace poise::job {
@@ -24,6 +24,9 @@ bool is_open(const Node& node, const Parameter& parameter);
 /// first of each pair inside the range and rising. None after a complaint.
 std::optional<Points> read_points(const Node& node, const Parameter& parameter, const std::string& owner,
                                   const units::World& world, Remarks& remarks);
+
+/// The kind of part by its word; null after a complaint with the nearest known one.
+const Kind* known_kind(const Text& word, Remarks& remarks);
 
 /// Reads a text that must be a quantity; none after a complaint that begins with `what`.
 std::optional<double> read_quantity(const Text& text, Quantity quantity, const std::string& what,

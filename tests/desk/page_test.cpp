@@ -52,6 +52,17 @@ TEST(page, what_is_no_value_stands_in_its_field_as_it_was_typed) {
   EXPECT_TRUE(field(fields_of(folder, "210 bar"), "rated_pressure")["text"].is_null());
 }
 
+TEST(page, a_part_from_stock_shows_what_its_model_states_where_nothing_is_typed) {
+  OpenFolder folder;  // the lists lie outside it and are only read
+  folder.write(shelf, "stock = \"" POISE_SOURCE_DIR
+                      "/stock\"\n[parts.V1]\nkind = \"relief\"\n"
+                      "model = \"relief 350 bar 12 L\"\nsetting = \"180 bar\"\n");
+  const Json fields = folder.page(shelf)["parts"][0]["fields"];
+  EXPECT_TRUE(field(fields, "rated_flow")["text"].is_null());
+  EXPECT_EQ(field(fields, "rated_flow")["default"], "12.0 L/min");
+  EXPECT_EQ(field(fields, "response_time")["default"], "0.0100 s");  // the list does not say: the kind does
+}
+
 TEST(page, the_words_tell_of_every_kind_with_its_symbol_and_whole_datasheet) {
   OpenFolder folder;
   const Json words = folder.good(folder.get({"words"}));

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "job/folder.hpp"
 #include "job/oil_table.hpp"
 #include "job/press_job.hpp"
 
@@ -12,19 +13,8 @@ namespace poise {
 namespace {
 
 using reading::complaints_of;
+using reading::Folder;
 using testing::HasSubstr;
-
-struct Folder {
-  std::filesystem::path path =
-      std::filesystem::temp_directory_path() /
-      ("poise_job_" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
-  Folder() { std::filesystem::create_directories(path); }
-  ~Folder() { std::filesystem::remove_all(path); }
-  std::filesystem::path write(const std::string& name, std::string_view content) const {
-    std::ofstream(path / name, std::ios::binary) << content;
-    return path / name;
-  }
-};
 
 std::string sentence_about(const std::filesystem::path& path) {
   const auto result = read_job_file(path);

@@ -1,0 +1,45 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "job/stock_words.hpp"
+
+#include <algorithm>
+
+namespace poise::job {
+namespace {
+
+constexpr std::string_view from = "_from", to = "_to";
+
+}  // namespace
+
+std::optional<StockColumn> column_of(const Kind& kind, std::string_view name) {
+  if (const auto value = find_parameter(kind.parameters, name)) return StockColumn{*value};
+  for (const auto& [ending, what] : {std::pair{from, StockColumn::What::from}, {to, StockColumn::What::to}}) {
+    if (!name.ends_with(ending)) continue;
+    const auto setting = find_parameter(kind.parameters, name.substr(0, name.size() - ending.size()));
+    if (setting && kind.parameters[static_cast<std::size_t>(*setting)].adjusted)
+      return StockColumn{*setting, what};
+  }
+  return std::nullopt;
+}
+
+std::vector<std::string> known_columns(std::span<const Kind* const> kinds) {
+  std::vector<std::string> known{"model", "kind", "cost", "note"};
+  const auto add = [&](std::string name) {
+    if (std::ranges::find(known, name) == known.end()) known.push_back(std::move(name));
+  };
+  for (const Kind* kind : kinds) {
+    for (const Parameter& parameter : kind->parameters) {
+      const std::string name(parameter.name);
+      add(name);
+      if (!parameter.adjusted) continue;
+      add(name + std::string(from));
+      add(name + std::string(to));
+    }
+  }
+  return known;
+}
+
+bool is_left_alone(std::string_view name) {
+  return name.size() > 1 && name.starts_with('(') && name.ends_with(')');
+}
+
+}  // namespace poise::job
