@@ -31,6 +31,7 @@ std::string edge_in_words(std::string_view side, const search::Edge& edge, Quant
 
 std::string reason(const search::FoundValue& value, const Job& job) {
   if (value.open.is == search::OpenValue::Is::word) return "the best of its words";
+  if (value.open.is == search::OpenValue::Is::model) return fmt::format("cost {:g}", value.cost);
   const auto in_words = [&](std::string_view side, const search::Edge& edge) {
     return edge_in_words(side, edge, value.open.quantity, job);
   };
@@ -51,6 +52,18 @@ void print_values(const search::Found& found, const Job& job) {
     const std::size_t indent = 2 + name + 2 + text + 3;
     fmt::print("  {}  {}   {}\n", left(value.open.name, name), right(value.text, text),
                wrapped(found.holds() ? reason(value, job) : "", 100, indent));
+  }
+}
+
+void print_passed_over(const search::Found& found) {
+  for (const search::FoundValue& value : found.values) {
+    if (value.passed_over.empty()) continue;
+    fmt::print("\n{}: {} and not\n", value.open.name, value.text);
+    std::size_t model = 0;
+    for (const search::Rejected& other : value.passed_over)
+      model = std::max(model, columns(other.item->model));
+    for (const search::Rejected& other : value.passed_over)
+      fmt::print("  {}  {}\n", left(other.item->model, model), wrapped(other.why, 100, model + 4));
   }
 }
 
@@ -146,6 +159,7 @@ int find(const FindWish& wish) {
   print_values(found, job);
   fmt::print("\nWith these values{}\n", wish.worst ? ", at the bad end of every tolerance" : "");
   print_margins(found.trial, job);
+  print_passed_over(found);
   print_conflicts(found, job);
   print_rules(found.trial);
   fmt::print("\n{}\n", notice);

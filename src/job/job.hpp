@@ -84,6 +84,8 @@ struct Sought {
   int step = 0, command = 0;  ///< of a command: which one
   Place place;                ///< of the word
   job::Way way{};             ///< to it
+  std::vector<int>
+      stated{};  ///< of a model: the parameters that the part states itself, open ones among them
 };
 
 /// How a part is wished to stand on the drawing, and what is written of it.

@@ -35,6 +35,7 @@ struct Sheet {
   std::vector<std::pair<int, Points>> curves;
   std::vector<std::string_view> stand_ins;
   std::vector<Sought> sought;  ///< the part not yet in them
+  std::vector<int> stated;     ///< parameters that the part itself states
   bool complete = true;        ///< every value was read
   bool ports_known = true;
 };
@@ -72,6 +73,7 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
   for (const Parameter& parameter : kind.parameters) {
     const Node* node = section.find(parameter.name);
     std::optional<double> value;
+    if (node) sheet.stated.push_back(static_cast<int>(sheet.numbers.size()));
     if (!node) {
       value = value_of_model(sheet, from, kind, parameter);
     } else if (parameter.against) {
@@ -177,7 +179,9 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
   section.call(indefinite(tag, kind));
   const FromStock from = read_model(draft, section, tag, kind);
   Sheet sheet = read_sheet(draft, section, tag, kind, place, from);
-  if (from.sought && from.item) sheet.sought.push_back({.of = Sought::Of::model, .place = from.place});
+  if (from.sought && from.item) {
+    sheet.sought.push_back({.of = Sought::Of::model, .place = from.place, .stated = sheet.stated});
+  }
   section.refuse_unknown_keys();
   if (!sheet.ports_known) {
     draft.left_out.insert(tag);

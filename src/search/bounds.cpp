@@ -11,6 +11,7 @@
 
 #include "rules/rods.hpp"
 #include "rules/sight.hpp"
+#include "search/shelf.hpp"
 
 namespace poise::search {
 namespace {
@@ -41,20 +42,21 @@ constexpr std::array usual_settings{UsualSetting{"sequence", 0.55},
                                     UsualSetting{"accumulator", 0.4},
                                     UsualSetting{"two_stage_pump", 0.3}};
 
-struct Range {
-  double low, high;
-  std::optional<double> guess{};
-  void at_least(double value) { low = std::clamp(value, low, high); }
-  void at_most(double value) { high = std::clamp(value, low, high); }
-};
+void at_least(Range& range, double value) { range.low = std::clamp(value, range.low, range.high); }
+void at_most(Range& range, double value) { range.high = std::clamp(value, range.low, range.high); }
 
 class Bounds {
  public:
   explicit Bounds(const Job& job)
       : job_(job), sight_(job.plan, job.steps, job.controls, job.world, nullptr) {}
 
+  Range range(int part, int parameter) const {
+    return range_of({.part = part}, job_.plan.parts[part], job_.plan.parts[part].kind->parameters[parameter]);
+  }
+
   OpenValue of(const Sought& sought) const {
     const PlannedPart& part = job_.plan.parts[sought.part];
+    if (sought.of == Sought::Of::model) return model_of(sought, part);
     const Parameter& line = part.kind->parameters[sought.parameter];
     OpenValue value{
         .at = sought, .name = fmt::format("{}.{}", part.tag, line.name), .quantity = line.quantity};
@@ -80,11 +82,24 @@ class Bounds {
   }
 
  private:
+  OpenValue model_of(const Sought& sought, const PlannedPart& part) const {
+    OpenValue value{.is = OpenValue::Is::model, .at = sought, .name = part.tag + ".model"};
+    value.items = shelf_of(job_, sought).fits;
+    value.choices.resize(value.items.size());
+    std::iota(value.choices.begin(), value.choices.end(), 0.0);
+    value.high = static_cast<double>(value.items.size()) - 1.0;
+    value.guess = static_cast<double>(likeliest(job_, sought, value.items));
+    return value;
+  }
+
   bool is_open(int part, std::string_view name) const {
-    return std::ranges::any_of(job_.sought, [&](const Sought& other) {
-      return other.of == Sought::Of::part && other.part == part &&
-             job_.plan.parts[part].kind->parameters[other.parameter].name == name;
-    });
+    const auto line = find_parameter(job_.plan.parts[part].kind->parameters, name);
+    return line && std::ranges::any_of(job_.sought, [&](const Sought& other) {
+             if (other.part != part) return false;
+             if (other.of == Sought::Of::model)
+               return std::ranges::find(other.stated, *line) == other.stated.end();
+             return other.of == Sought::Of::part && other.parameter == *line;
+           });
   }
 
   std::vector<double> sizes_in(const Range& range, const Parameter& line) const {
@@ -139,16 +154,16 @@ class Bounds {
 
   void limit_pressure(Range& range, std::string_view kind) const {
     const auto highest = highest_pressure();
-    if (highest) range.at_most(above_rating * *highest);
-    range.at_least(range.high / deepest);
+    if (highest) at_most(range, above_rating * *highest);
+    at_least(range, range.high / deepest);
     const double most = std::min(highest.value_or(range.high), lowest_limit().value_or(range.high));
     const auto usual = std::ranges::find(usual_settings, kind, &UsualSetting::kind);
     range.guess = most * (usual != usual_settings.end() ? usual->share : 0.9);
   }
 
   void limit_turns(Range& range, const PlannedPart& part) const {
-    if (find_parameter(part.kind->parameters, "full_turns")) range.at_most(part.values["full_turns"]);
-    range.at_least(range.high / 100.0);
+    if (find_parameter(part.kind->parameters, "full_turns")) at_most(range, part.values["full_turns"]);
+    at_least(range, range.high / 100.0);
     range.guess = usual_turns * range.high;
   }
 
@@ -191,15 +206,15 @@ class Bounds {
   void limit_bore(Range& range, int cylinder) const {
     const double force = force_asked(cylinder);
     if (!(force > 0.0)) {
-      range.at_most(usual_largest_bore);
+      at_most(range, usual_largest_bore);
       range.guess = usual_bore;
       return;
     }
     const double highest = highest_pressure().value_or(usual_pressure);
     const auto bore = [&](double pressure) { return std::sqrt(4.0 / std::numbers::pi * force / pressure); };
     // The next smaller size stays in, so that what is impossible shows by how much.
-    range.at_least(0.8 * bore(highest));
-    range.at_most(bore(highest / shallowest));
+    at_least(range, 0.8 * bore(highest));
+    at_most(range, bore(highest / shallowest));
     range.guess = bore(0.5 * std::min(highest, lowest_limit().value_or(highest)));
   }
 
@@ -225,8 +240,8 @@ class Bounds {
   void limit_stroke(Range& range, int cylinder) const {
     const double far = furthest(cylinder);
     if (!(far > 0.0)) return;
-    range.at_least(far);
-    range.at_most(longest_stroke * far);
+    at_least(range, far);
+    at_most(range, longest_stroke * far);
   }
 
   /// Oil of one stroke, m3; 0 of what is no actuator with known sizes.
@@ -258,8 +273,8 @@ class Bounds {
     }
     if (!(shortest > 0.0)) shortest = whole;
     if (!(all > 0.0) || !(whole > 0.0)) return;
-    range.at_most(flow_room * all / shortest);
-    range.at_least(all / (10.0 * whole));
+    at_most(range, flow_room * all / shortest);
+    at_least(range, all / (10.0 * whole));
     range.guess = all / shortest;
   }
 
@@ -274,8 +289,8 @@ class Bounds {
     }
     if (!(flow > 0.0)) return;
     const auto bore = [&](double speed) { return std::sqrt(4.0 / std::numbers::pi * flow / speed); };
-    range.at_least(bore(fastest));
-    range.at_most(bore(slowest));
+    at_least(range, bore(fastest));
+    at_most(range, bore(slowest));
     range.guess = bore(usual_speed);
   }
 
@@ -284,6 +299,8 @@ class Bounds {
 };
 
 }  // namespace
+
+Range range_of(const Job& job, int part, int parameter) { return Bounds(job).range(part, parameter); }
 
 std::vector<OpenValue> open_values_of(const Job& job) {
   const Bounds bounds(job);

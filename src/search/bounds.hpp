@@ -7,6 +7,14 @@
 
 namespace poise::search {
 
+/// Where a value may lie by closed forms, SI, and what to begin with.
+struct Range {
+  double low = 0.0, high = 0.0;
+  std::optional<double> guess{};
+};
+/// Of a parameter of a part of the plan, as `open_values_of` has it.
+Range range_of(const Job& job, int part, int parameter);
+
 /// The open values of a job, in its order, each with the range or the choices that closed forms leave it:
 /// - a pressure setting lies below the highest rating that a source of the circuit has, with a fifth for what
 ///   is set above it; without ratings, in its parameter's range;

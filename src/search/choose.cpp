@@ -50,6 +50,9 @@ class Chooser {
   }
 
  private:
+  bool is_banned(std::size_t j, double choice) const {
+    return std::ranges::find(wish_.banned, std::pair(j, choice)) != wish_.banned.end();
+  }
   bool may_go_on() const { return !bench_.stopped() && bench_.runs() < wish_.most_runs; }
 
   Point on_choices(Point point) const {
@@ -88,6 +91,7 @@ class Chooser {
       std::vector<Point> more;
       for (const Point& each : points) {
         for (const double choice : bench_.values()[j].choices) {
+          if (is_banned(j, choice)) continue;
           more.push_back(each);
           more.back()[j] = choice;
         }
@@ -99,7 +103,8 @@ class Chooser {
     return best;
   }
 
-  /// Neighbours of one choice: the next and those two and four further in a series, all others of words.
+  /// Neighbours of one choice: the next and those two and four further in a series, all others of words and
+  /// models.
   std::vector<Point> neighbours(const Point& point, std::size_t j) const {
     const OpenValue& value = bench_.values()[j];
     const auto count = static_cast<std::ptrdiff_t>(value.choices.size());
@@ -109,6 +114,7 @@ class Chooser {
       const std::ptrdiff_t away = std::abs(place - here);
       const bool near = away == 1 || away == 2 || away == 4;
       if (away == 0 || (value.is == OpenValue::Is::size && !near)) continue;
+      if (is_banned(j, value.choices[static_cast<std::size_t>(place)])) continue;
       points.push_back(point);
       points.back()[j] = value.choices[static_cast<std::size_t>(place)];
     }
@@ -143,9 +149,20 @@ double size_of(const std::vector<OpenValue>& values, const Point& point) {
   return size;
 }
 
+double cost_of(const std::vector<OpenValue>& values, const Point& point) {
+  double cost = 0.0;
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    if (values[j].is == OpenValue::Is::model)
+      cost += values[j].items[static_cast<std::size_t>(point[j])]->cost;
+  }
+  return cost;
+}
+
 bool better_choice(const Bench& bench, const Trial& a, const Trial& b, double enough) {
   const int by_fit = compared(a, b, enough, alike);
   if (by_fit != 0) return by_fit < 0;
+  const double cheaper = cost_of(bench.values(), b.at) - cost_of(bench.values(), a.at);
+  if (std::abs(cheaper) > 1e-9) return cheaper > 0.0;
   return size_of(bench.values(), a.at) < size_of(bench.values(), b.at) - 1e-9;
 }
 

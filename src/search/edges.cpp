@@ -145,7 +145,7 @@ std::vector<Edges> edges_of(Bench& bench, const Trial& found) {
   std::vector<Edge*> of_walk;
   for (std::size_t j = 0; j < edges.size(); ++j) {
     const OpenValue& value = bench.values()[j];
-    if (value.is == OpenValue::Is::word) continue;
+    if (!value.has_order()) continue;
     if (value.is == OpenValue::Is::size) {
       edges[j] = {next_choice(bench, found, j, -1), next_choice(bench, found, j, 1)};
       continue;

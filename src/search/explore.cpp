@@ -27,8 +27,8 @@ std::vector<Point> spread_out(const std::vector<OpenValue>& values, std::size_t 
       const OpenValue& value = values[j];
       const double share = i == 0 ? 0.5 : static_cast<double>(sequence()) / range;
       const double about = value.share_of(value.guess);
-      if (value.is == OpenValue::Is::word) {
-        points[i][j] = i == 0 ? value.guess : word_at(value, share);
+      if (!value.has_order()) {
+        points[i][j] = i % 2 == 0 ? value.guess : word_at(value, share);
       } else {
         points[i][j] = value.at_share(i % 2 == 0 ? about + near * (share - 0.5) : share);
       }

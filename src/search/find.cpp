@@ -11,6 +11,7 @@
 #include "search/explore.hpp"
 #include "search/graduation.hpp"
 #include "search/harden.hpp"
+#include "search/seen.hpp"
 #include "search/settle.hpp"
 
 namespace poise::search {
@@ -33,7 +34,7 @@ std::vector<std::size_t> settings_of(const std::vector<OpenValue>& values) {
 std::vector<std::size_t> numbers_of(const std::vector<OpenValue>& values) {
   std::vector<std::size_t> all;
   for (std::size_t j = 0; j < values.size(); ++j) {
-    if (values[j].is != OpenValue::Is::word) all.push_back(j);
+    if (values[j].has_order()) all.push_back(j);
   }
   return all;
 }
@@ -57,8 +58,40 @@ const Trial* with_fewer_rules_broken(const Bench& bench, const Trial& top) {
   return best;
 }
 
+/// Bans the items that are too weak; where the one taken is among them the cheapest other takes its place.
+void ban_weak(const OpenValue& value, std::size_t j, const Seen& seen, const units::World& world,
+              ChoiceWish& wish, Point& point) {
+  std::optional<double> strong;
+  bool taken_is_weak = false;
+  for (const double choice : value.choices) {
+    const bool weak = !too_weak(*value.items[static_cast<std::size_t>(choice)], seen, world).empty();
+    if (weak) wish.banned.emplace_back(j, choice);
+    if (weak && choice == point[j]) taken_is_weak = true;
+    if (!weak && !strong) strong = choice;
+  }
+  if (taken_is_weak && strong) point[j] = *strong;
+}
+
+/// Chooses again while a model that was taken is too weak for what its part sees.
+const Trial& choose_strong(Bench& bench, const Trial& start, const Job& job, const FindWish& wish) {
+  constexpr int most_times = 4;
+  ChoiceWish choice{.enough = wish.enough, .most_runs = most_runs};
+  const std::vector<OpenValue>& values = bench.values();
+  const Trial* top = &choose(bench, start, choice);
+  for (int i = 0; i < most_times && !bench.stopped(); ++i) {
+    const std::vector<Seen> seen = seen_by_models(job, values, top->at);
+    Point next = top->at;
+    for (std::size_t j = 0; j < values.size(); ++j) {
+      if (values[j].is == OpenValue::Is::model) ban_weak(values[j], j, seen[j], job.world, choice, next);
+    }
+    if (next == top->at) break;
+    top = &choose(bench, bench.at(next), choice);
+  }
+  return *top;
+}
+
 /// Explores, climbs from the best places, chooses sizes, and settles on what people set.
-const Trial& search_all(Bench& bench, const FindWish& wish, const units::World& world) {
+const Trial& search_all(Bench& bench, const FindWish& wish, const Job& job) {
   const std::vector<OpenValue>& values = bench.values();
   const std::size_t count = std::clamp(spread_per_value * values.size(), fewest_spread, most_spread);
   std::vector<const Trial*> starts = explore(bench, count);
@@ -80,15 +113,16 @@ const Trial& search_all(Bench& bench, const FindWish& wish, const units::World& 
                                   .rules_at_most = fairer->rules}));
   }
   if (choices) {
-    top = &choose(bench, *top, {.enough = wish.enough, .most_runs = most_runs});
+    top = &choose_strong(bench, *top, job, wish);
     top =
         &climb(bench, *top, {.moving = settings_of(values), .radius = 0.05, .iterations = final_iterations});
   }
-  return settle(bench, *top, world);
+  return settle(bench, *top, job.world);
 }
 
 job::Written word_for(const OpenValue& open, double value, const Job& job) {
   const Parameter& line = job.plan.parts[open.at.part].kind->parameters[open.at.parameter];
+  if (open.is == OpenValue::Is::model) return {open.items[static_cast<std::size_t>(value)]->model};
   if (open.is == OpenValue::Is::word) return {std::string(line.words[static_cast<std::size_t>(value)])};
   if (open.quantity == Quantity::none) return {std::stod(written(value, open.quantity, job.world))};
   return {written(value, open.quantity, job.world)};
@@ -103,22 +137,35 @@ std::string text_of(const job::Written& word) {
 
 Found find(std::string_view text, const Job& job, const FindWish& wish) {
   Found found;
-  Bench bench(job, open_values_of(job), [&](long runs) {
+  std::vector<OpenValue> open_values = open_values_of(job);
+  for (const OpenValue& open : open_values) {
+    if (open.is == OpenValue::Is::model && open.items.empty())
+      found.values.push_back({.open = open, .passed_over = shelf_of(job, open.at).rejected});
+  }
+  if (!found.values.empty()) {
+    found.text = text;
+    return found;
+  }
+  Bench bench(job, std::move(open_values), [&](long runs) {
     const double share = static_cast<double>(runs) / static_cast<double>(runs + 100);
     return !wish.progress || wish.progress(share);
   });
-  const Trial* nominal = &search_all(bench, wish, job.world);
+  const Trial* nominal = &search_all(bench, wish, job);
   if (wish.worst && nominal->runs) nominal = &harden(bench, Point(nominal->at), job);
   const Trial& best = *nominal;
   const std::vector<Edges> edges =
       best.runs && best.holds() ? edges_of(bench, best) : std::vector<Edges>(bench.values().size());
   if (!best.holds()) found.conflicts = conflicts_of(bench, best, runs_on_conflicts);
+  std::vector<std::vector<Rejected>> others = passed_over(bench, job, best);
   std::vector<job::Edit> edits;
   for (std::size_t j = 0; j < bench.values().size(); ++j) {
     const OpenValue& open = bench.values()[j];
     const job::Written word = word_for(open, best.at[j], job);
     edits.push_back({.at = open.at.way, .value = word});
     found.values.push_back({open, best.at[j], text_of(word), edges[j]});
+    if (open.is != OpenValue::Is::model) continue;
+    found.values.back().cost = open.items[static_cast<std::size_t>(best.at[j])]->cost;
+    found.values.back().passed_over = std::move(others[j]);
   }
   found.trial = best;
   found.text = job::edited(text, edits).text;

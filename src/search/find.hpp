@@ -8,6 +8,7 @@
 
 #include "search/conflict.hpp"
 #include "search/edges.hpp"
+#include "search/shelf.hpp"
 #include "search/trial.hpp"
 
 namespace poise::search {
@@ -25,7 +26,9 @@ struct FoundValue {
   OpenValue open;
   double value = 0.0;  ///< SI
   std::string text;    ///< as it is written into the job: "62.5 bar"
-  Edges edges;
+  Edges edges{};
+  double cost = 0.0;                    ///< of a model
+  std::vector<Rejected> passed_over{};  ///< of a model: the other items of the stock, and why not
 };
 
 /// What came of a search.

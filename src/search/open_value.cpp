@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 namespace poise::search {
@@ -27,13 +28,43 @@ double OpenValue::at_share(double share) const {
   return by_ratio(*this) ? low * std::pow(high / low, share) : low + share * (high - low);
 }
 
+namespace {
+
+/// What the item states, and the kind's defaults, wherever the job states nothing.
+void take(Values& values, const StockItem& item, const std::vector<int>& stated) {
+  for (int i = 0; i < static_cast<int>(values.table().size()); ++i) {
+    if (std::ranges::find(stated, i) != stated.end()) continue;
+    const Parameter& line = values.table()[i];
+    const bool given = item.given.given(line.name);
+    if (given && line.against) {
+      const auto points = item.given.points(line.name);
+      values.set_points(i, Points(points.begin(), points.end()));
+    }
+    values.set(
+        i, given ? item.given.all()[i] : line.fallback.value_or(std::numeric_limits<double>::quiet_NaN()));
+  }
+}
+
+bool can_be_set(const Values& values, const StockItem& item) {
+  return std::ranges::all_of(item.adjustable, [&](const AdjustableRange& range) {
+    const double value = values.all()[range.parameter];
+    return !std::isfinite(value) || (value >= range.from * (1.0 - 1e-9) && value <= range.to * (1.0 + 1e-9));
+  });
+}
+
+}  // namespace
+
 std::optional<Job> with_values(const Job& job, const std::vector<OpenValue>& values, const Point& point) {
   Job filled = job;
   filled.sought.clear();
   std::set<int> changed;
   for (std::size_t i = 0; i < values.size(); ++i) {
     const Sought& at = values[i].at;
-    if (at.of == Sought::Of::command) {
+    if (at.of == Sought::Of::model) {
+      take(filled.plan.parts[at.part].values, *values[i].items[static_cast<std::size_t>(point[i])],
+           at.stated);
+      changed.insert(at.part);
+    } else if (at.of == Sought::Of::command) {
       filled.steps[at.step].commands[at.command].target = point[i];
     } else {
       filled.plan.parts[at.part].values.set(at.parameter, point[i]);
@@ -43,6 +74,11 @@ std::optional<Job> with_values(const Job& job, const std::vector<OpenValue>& val
   for (const int part : changed) {
     const PlannedPart& planned = filled.plan.parts[part];
     if (!planned.kind->check(planned.values).empty()) return std::nullopt;
+  }
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (values[i].is != OpenValue::Is::model) continue;
+    const StockItem& item = *values[i].items[static_cast<std::size_t>(point[i])];
+    if (!can_be_set(filled.plan.parts[values[i].at.part].values, item)) return std::nullopt;
   }
   return filled;
 }
