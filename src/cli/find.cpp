@@ -58,7 +58,10 @@ void print_values(const search::Found& found, const Job& job) {
 void print_passed_over(const search::Found& found) {
   for (const search::FoundValue& value : found.values) {
     if (value.passed_over.empty()) continue;
-    fmt::print("\n{}: {} and not\n", value.open.name, value.text);
+    if (value.text.empty())
+      fmt::print("\n{}: none of these\n", value.open.name);
+    else
+      fmt::print("\n{}: {} and not\n", value.open.name, value.text);
     std::size_t model = 0;
     for (const search::Rejected& other : value.passed_over)
       model = std::max(model, columns(other.item->model));
@@ -152,6 +155,11 @@ int find(const FindWish& wish) {
   if (found.stopped) {
     fmt::print(stderr, "stopped by hand; nothing is written\n");
     return cannot;
+  }
+  if (found.runs == 0) {
+    fmt::print("{}\n\nNOT FOUND: the stock has nothing that fits\n", job.title);
+    print_passed_over(found);
+    return something_broken;
   }
   fmt::print("{}\n\n{}\n\n", job.title,
              found.holds() ? fmt::format("FOUND: everything holds ({} runs)", found.runs)

@@ -33,7 +33,8 @@ struct FoundValue {
 
 /// What came of a search.
 struct Found {
-  std::vector<FoundValue> values;   ///< in the order of the job's text
+  /// In the order of the job's text; if nothing was run, the models that no item of the stock fits.
+  std::vector<FoundValue> values;
   Trial trial;                      ///< of the job as it is written back
   std::string text;                 ///< the job's text with the found words in it and nothing else changed
   std::vector<Conflict> conflicts;  ///< where not everything can hold: the smallest sets that cannot together
