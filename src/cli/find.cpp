@@ -77,13 +77,23 @@ std::string room(const Finding& finding, const Job& job) {
   return text;
 }
 
-void print_margins(const search::Trial& trial, const Job& job) {
+/// "at the bad end 3.1 %": what is left of a finding where the tolerances are against it.
+std::string at_the_bad_end(const search::Trial& trial, std::size_t finding) {
+  const auto place = std::ranges::find(trial.finding, finding) - trial.finding.begin();
+  const double share = search::plain_share(trial.shares[static_cast<std::size_t>(place)]);
+  return fmt::format("at the bad end {:.1f} %", 100.0 * share);
+}
+
+void print_margins(const search::Trial& trial, const Job& job, bool worst) {
+  constexpr std::size_t widest = 48;
   std::size_t name = 0;
   for (const Finding& finding : trial.verdict.findings) name = std::max(name, columns(finding.name));
-  name = std::min<std::size_t>(name, 48);
-  for (const Finding& finding : trial.verdict.findings) {
-    fmt::print("  {}  {}  {}\n", finding.held ? "held  " : "BROKEN", left(finding.name, name),
-               room(finding, job));
+  name = std::min(name, widest);
+  for (std::size_t i = 0; i < trial.verdict.findings.size(); ++i) {
+    const Finding& finding = trial.verdict.findings[i];
+    fmt::print("  {}  {}  {}{}\n", finding.held ? "held  " : "BROKEN", left(finding.name, name),
+               worst ? left(room(finding, job), 24) : room(finding, job),
+               worst && finding.share ? at_the_bad_end(trial, i) : "");
   }
 }
 
@@ -166,7 +176,7 @@ int find(const FindWish& wish) {
                            : fmt::format("NOT FOUND: no values hold everything ({} runs)", found.runs));
   print_values(found, job);
   fmt::print("\nWith these values{}\n", wish.worst ? ", at the bad end of every tolerance" : "");
-  print_margins(found.trial, job);
+  print_margins(found.trial, job, wish.worst);
   print_passed_over(found);
   print_conflicts(found, job);
   print_rules(found.trial);

@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t most_combinations = 600;  // tried one by one where nothing else is open
 constexpr std::size_t tried_further = 2;  // of the neighbours of one choice, with the settings brought along
-constexpr double alike = 2e-3;            // of shares, between two choices
+constexpr double alike = 1e-2;            // of shares: less room than that is not worth a dearer part
 
 struct Parts {
   std::vector<std::size_t> choices, settings;

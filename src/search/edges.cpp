@@ -31,27 +31,10 @@ std::size_t places(const Trial& trial, const rules::TradeRule& rule) {
   return count;
 }
 
-/// What breaks in a trial and does not in the one found.
 Edge edge_at(double value, const Trial& trial, const Trial& found) {
-  Edge edge{.at = value};
-  if (!trial.runs) {
-    edge.breaks = "it cannot be run";
-    return edge;
-  }
-  for (const Finding& finding : trial.verdict.findings) {
-    if (finding.held) continue;
-    const auto before = std::ranges::find(found.verdict.findings, finding.name, &Finding::name);
-    if (before != found.verdict.findings.end() && !before->held) continue;
-    edge.breaks = finding.name;
-    return edge;
-  }
-  for (const RuleNotKept& rule : trial.verdict.rules) {
-    if (!rule.waived.empty() || places(trial, *rule.rule) <= places(found, *rule.rule)) continue;
-    edge.breaks = rule.rule->name;
-    edge.is_rule = true;
-    return edge;
-  }
-  edge.breaks = "the bad end of a tolerance";
+  Edge edge = what_breaks(trial, found);
+  if (edge.breaks.empty()) edge.breaks = "the bad end of a tolerance";
+  edge.at = value;
   return edge;
 }
 
@@ -138,6 +121,21 @@ void walk_together(Bench& bench, std::vector<Walk>& walks) {
 }
 
 }  // namespace
+
+Edge what_breaks(const Trial& trial, const Trial& found) {
+  if (!trial.runs) return {.breaks = "it cannot be run"};
+  for (const Finding& finding : trial.verdict.findings) {
+    if (finding.held) continue;
+    const auto before = std::ranges::find(found.verdict.findings, finding.name, &Finding::name);
+    if (before == found.verdict.findings.end() || before->held) return {.breaks = finding.name};
+  }
+  for (const RuleNotKept& rule : trial.verdict.rules) {
+    if (rule.rule->harm == rules::Harm::worth_knowing || !rule.waived.empty()) continue;
+    if (places(trial, *rule.rule) > places(found, *rule.rule))
+      return {.breaks = std::string(rule.rule->name), .is_rule = true};
+  }
+  return {};
+}
 
 std::vector<Edges> edges_of(Bench& bench, const Trial& found) {
   std::vector<Edges> edges(bench.values().size());

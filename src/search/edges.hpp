@@ -20,6 +20,9 @@ struct Edges {
   Edge below, above;
 };
 
+/// What breaks in a trial and does not in the one found; nothing where nothing does. `at` is left open.
+Edge what_breaks(const Trial& trial, const Trial& found);
+
 /// The edges of every value about a trial: settings to a fiftieth of what is left to the edge, sizes by the
 /// next that breaks.
 std::vector<Edges> edges_of(Bench& bench, const Trial& found);

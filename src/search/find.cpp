@@ -20,7 +20,7 @@ namespace {
 constexpr std::size_t fewest_spread = 16, spread_per_value = 8, most_spread = 64;
 constexpr std::size_t climbs = 2;
 constexpr int relaxed_iterations = 8, final_iterations = 26;
-constexpr long most_runs = 1500, runs_on_conflicts = 600;
+constexpr long most_runs = 1200, runs_on_conflicts = 600;
 
 std::vector<std::size_t> settings_of(const std::vector<OpenValue>& values) {
   std::vector<std::size_t> all;

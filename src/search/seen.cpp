@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "circuit/circuit.hpp"
+#include "search/edges.hpp"
 #include "solve/run.hpp"
 
 namespace poise::search {
@@ -30,7 +31,8 @@ std::string beside(const Trial& trial, const Trial& found, double dearer) {
   for (const Finding& finding : trial.verdict.findings) {
     if (!finding.held) return fmt::format("breaks \"{}\": {}", finding.name, finding.found);
   }
-  if (trial.rules > found.rules + 0.5) return "one more rule of the trade is not kept with it";
+  if (trial.rules > found.rules + 0.5)
+    return fmt::format("does not keep the rule \"{}\"", what_breaks(trial, found).breaks);
   if (dearer > 0.0) return fmt::format("fits, and costs {:g} more", dearer);
   return fmt::format("fits, and leaves less room: {:.1f} %", 100.0 * trial.smallest());
 }

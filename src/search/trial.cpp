@@ -56,6 +56,8 @@ double Trial::smallest() const {
   return runs && !shares.empty() ? *std::ranges::min_element(shares) : cannot_run;
 }
 
+double plain_share(double share) { return share < 0.0 ? 1.0 - std::exp(-share) : share; }
+
 const Finding& finding_of(const Trial& trial, std::size_t place) {
   return trial.verdict.findings[trial.finding[place]];
 }

@@ -29,6 +29,9 @@ struct Trial {
 
 inline constexpr double unseen_share = -8.0;
 
+/// A share as a verdict has it: what is missed is no longer a logarithm.
+double plain_share(double share);
+
 /// The finding behind a share, by its place.
 const Finding& finding_of(const Trial& trial, std::size_t place);
 
