@@ -8,6 +8,7 @@
 #include "job/section.hpp"
 #include "job/stock_csv.hpp"
 #include "job/stock_words.hpp"
+#include "units/complaint.hpp"
 #include "units/text.hpp"
 #include "units/units.hpp"
 
@@ -125,9 +126,10 @@ void check_units(const Sheet& sheet, Column& column, Remarks& remarks) {
   column.read = false;
   std::string expected = "it has none";
   if (example && example->words.empty() && example->quantity != Quantity::none) {
-    expected = example->against ? "a curve has two, as in \"drop_curve [L/min: bar]\""
-                                : fmt::format("it is {}, such as {}", units::name(example->quantity),
-                                              quote(units::example(example->quantity)));
+    expected = example->against
+                   ? "a curve has two, as in \"drop_curve [L/min: bar]\""
+                   : fmt::format("it is {}, such as {}", units::with_article(units::name(example->quantity)),
+                                 quote(units::example(example->quantity)));
   }
   std::string found;
   for (const std::string& unit : column.units) found += (found.empty() ? "" : ": ") + unit;

@@ -1,7 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "job/stock_words.hpp"
 
-#include <algorithm>
+#include <set>
 
 namespace poise::job {
 namespace {
@@ -23,8 +23,9 @@ std::optional<StockColumn> column_of(const Kind& kind, std::string_view name) {
 
 std::vector<std::string> known_columns(std::span<const Kind* const> kinds) {
   std::vector<std::string> known{"model", "kind", "cost", "note"};
-  const auto add = [&](std::string name) {
-    if (std::ranges::find(known, name) == known.end()) known.push_back(std::move(name));
+  std::set<std::string> seen(known.begin(), known.end());
+  const auto add = [&](const std::string& name) {
+    if (seen.insert(name).second) known.push_back(name);
   };
   for (const Kind* kind : kinds) {
     for (const Parameter& parameter : kind->parameters) {

@@ -144,7 +144,7 @@ TEST(Stock, the_header_is_held_against_the_kinds_of_the_list) {
                   R"(list.csv:1:17: no item of this list has "rated_flw"; did you mean "rated_flow"?)")));
   EXPECT_THAT(
       complaints_about("model,kind,cost,rated_flow [Lmin]\nV1,relief,1,12\nV2,relief,1,13\n"),
-      ElementsAre(R"(list.csv:1:17: "Lmin" is no unit of rated_flow; it is flow, such as "2.5 L/min")"));
+      ElementsAre(R"(list.csv:1:17: "Lmin" is no unit of rated_flow; it is a flow, such as "2.5 L/min")"));
   EXPECT_THAT(complaints_about("model,kind,cost,cost\nV1,relief,1,1\n"),
               ElementsAre(R"(list.csv:1:17: there is a column "cost" already)"));
   EXPECT_THAT(complaints_about("model,cost\nV1,1\n"), ElementsAre(HasSubstr("has no \"kind\"")));
