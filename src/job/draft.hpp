@@ -21,9 +21,10 @@ struct Draft {
   Remarks remarks;
   std::map<std::string, int, std::less<>> parts{};  ///< index in the plan by tag
   std::set<std::string, std::less<>>
-      left_out{};                ///< tags of parts that could not be made; no word about their ports
-  std::set<PortOf> unsure{};     ///< ports joined to something that was not understood
-  std::set<int> unsure_parts{};  ///< parts of which a port was named that they do not have
+      left_out{};                     ///< tags of parts that could not be made; no word about their ports
+  std::set<PortOf> unsure{};          ///< ports joined to something that was not understood
+  std::set<int> unsure_parts{};       ///< parts of which a port was named that they do not have
+  std::optional<Place> no_circuit{};  ///< where a step first says `move`: oil ports are open then
 };
 
 /// Brings remarks into the order of the lines, each once.
@@ -38,6 +39,8 @@ void read_oil(Draft& draft, Section& top);
 void read_parts(Draft& draft, Section& top);
 void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);
+/// `move` of the step that is being read: what its actuators are to do while there is no circuit.
+void read_moves(Draft& draft, Section& step);
 void read_controls(Draft& draft, Section& top);
 void read_requirements(Draft& draft, Section& top);
 void read_waivers(Draft& draft, Section& top);

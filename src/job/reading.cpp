@@ -66,7 +66,7 @@ struct Search {
 
 }  // namespace
 
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find) {
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, ReadTo to) {
   Reading reading;
   reading.complaints.file = file_name;
   reading.job.title = file_name;
@@ -85,8 +85,12 @@ Reading read_as_far_as_understood(std::string_view text, std::string_view file_n
   Draft draft = read_draft(reading.tree, file_name);
   for (Sought& open : draft.job.sought) {
     open.way = way_to(reading.tree, open.place).value_or(Way{});
-    if (!to_find) draft.remarks.push_back(complaint_of(draft.job, open));
+    if (to == ReadTo::run) draft.remarks.push_back(complaint_of(draft.job, open));
   }
+  if (draft.no_circuit && to != ReadTo::compose)
+    draft.remarks.push_back({*draft.no_circuit,
+                             "there is no circuit yet that could move anything; \"poise propose\" composes "
+                             "some that do, with set in place of move"});
   sort_by_line(draft.remarks);
   reading.job = std::move(draft.job);
   reading.complaints.list = std::move(draft.remarks);
