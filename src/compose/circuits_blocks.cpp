@@ -1,0 +1,135 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// The registry of building blocks, and which of their ways a job leaves open.
+#include "compose/circuits_blocks.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace poise::compose {
+namespace {
+
+using Ways = std::vector<std::string_view>;
+
+Ways one_way(const Wanted&) { return {""}; }
+
+bool any(const Wanted& wanted, bool (*is)(const Group&)) { return std::ranges::any_of(wanted.groups, is); }
+
+bool is_levelled(const Group& group) { return !group.level_for.empty(); }
+
+Ways ways_to_order(const Wanted& wanted) {
+  if (!any(wanted, [](const Group& g) { return g.stages.size() > 1; })) return {""};
+  return {"sequence valves", "steps that wait for the pressure"};
+}
+
+Ways ways_to_meter(const Wanted& wanted) {
+  const bool asked = any_lifts(wanted) || std::ranges::any_of(wanted.actuators, [](const Actuator& a) {
+                       return a.swings || a.out_limit > 0.0 || a.in_limit > 0.0;
+                     });
+  return asked ? Ways{"needles meter", "compensated flow controls meter"} : Ways{""};
+}
+
+Ways ways_to_hold(const Wanted& wanted) {
+  if (!any_lifts(wanted)) return {""};
+  Ways ways{"pilot-operated checks at the cylinders", "counterbalance valves at the cylinders"};
+  const bool alone = wanted.groups.size() == 1 && wanted.groups[0].members.size() == 1 &&
+                     !wanted.first(wanted.groups[0]).both;
+  if (alone) ways.emplace_back("a check behind the pump and a valve that lowers");
+  return ways;
+}
+
+Ways ways_to_level(const Wanted& wanted) {
+  const auto levelled = std::ranges::find_if(wanted.groups, is_levelled);
+  if (levelled == wanted.groups.end()) return {""};
+  if (levelled->members.size() > 4) return {"flow controls at every point"};
+  return {"a gear divider", "flow controls at every point"};
+}
+
+Ways ways_to_reduce(const Wanted& wanted) {
+  if (!any(wanted, [](const Group& g) { return !g.weaker.empty(); })) return {""};
+  return {"a relieving reducing valve", "a reducing valve that only shuts"};
+}
+
+Ways ways_to_keep(const Wanted& wanted) {
+  Ways ways;
+  for (const Keep keep : keeps_of(wanted)) {
+    constexpr std::array<std::string_view, 4> names{
+        "a pilot-operated check holds", "the pump keeps its pressure", "a check holds and the pump stops",
+        "an accumulator holds behind a check"};
+    ways.push_back(names[static_cast<std::size_t>(keep)]);
+  }
+  return ways.empty() ? Ways{""} : ways;
+}
+
+Ways ways_to_supply(const Wanted& wanted) {
+  const bool far =
+      any(wanted, [](const Group& g) { return !g.lifts; }) &&
+      std::ranges::any_of(wanted.groups, [&](const Group& g) { return must_be_let_off(wanted, g); });
+  if (!far || wanted.pump) return {""};
+  return {"a pump of one stage", "a pump of two stages"};
+}
+
+constexpr std::array registry{
+    Block{"order", ways_to_order, block_order}, Block{"lock", one_way, block_lock},
+    Block{"meter", ways_to_meter, block_meter}, Block{"hold", ways_to_hold, block_hold},
+    Block{"level", ways_to_level, block_level}, Block{"reduce", ways_to_reduce, block_reduce},
+    Block{"sequence", one_way, block_sequence}, Block{"keep", ways_to_keep, block_keep},
+    Block{"let off", one_way, block_let_off},   Block{"direct", one_way, block_direct},
+    Block{"isolate", one_way, block_isolate},   Block{"supply", ways_to_supply, block_supply},
+};
+
+int way_in(const std::vector<int>& ways, std::string_view name) {
+  const auto found = std::ranges::find(registry, name, &Block::name);
+  return ways[static_cast<std::size_t>(found - registry.begin())];
+}
+
+}  // namespace
+
+std::span<const Block> blocks() { return registry; }
+
+bool any_lifts(const Wanted& wanted) {
+  return any(wanted, [](const Group& g) { return g.lifts; });
+}
+
+bool any_presses(const Wanted& wanted) {
+  return any(wanted, [](const Group& g) { return !g.lifts; });
+}
+
+bool must_be_let_off(const Wanted& wanted, const Group& group) {
+  constexpr double bang = 50.0, modulus = 1.4e9;  // J, Pa: oil with a little air, common practice
+  if (group.lifts) return false;
+  double energy = 0.0;
+  for (const int m : group.members) {
+    const Actuator& a = wanted.actuators[m];
+    energy += a.area_a * a.way * a.needs * a.needs / (2.0 * modulus);
+  }
+  return energy > bang;
+}
+
+std::vector<Keep> keeps_of(const Wanted& wanted) {
+  std::vector<Keep> keeps;
+  if (!any_presses(wanted)) return keeps;
+  const bool all_held =
+      std::ranges::all_of(wanted.groups, [](const Group& g) { return g.lifts || g.held_in; });
+  if (all_held) keeps.push_back(Keep::pilot_check);
+  const bool fixed = wanted.pump && wanted.job.plan.parts[*wanted.pump].kind->about.kind != "variable_pump";
+  if (!fixed) keeps.push_back(Keep::pump);
+  if (!any_lifts(wanted)) keeps.insert(keeps.end(), {Keep::check, Keep::accumulator});
+  return keeps;
+}
+
+Keep keep_of(const Making& making) {
+  const auto keeps = keeps_of(making.wanted);
+  return keeps.empty() ? Keep::pilot_check : keeps[static_cast<std::size_t>(making.way_of("keep"))];
+}
+
+bool goes_together(const Wanted& wanted, const std::vector<int>& ways) {
+  const auto keeps = keeps_of(wanted);
+  const bool pump_keeps = !keeps.empty() && keeps[way_in(ways, "keep")] == Keep::pump;
+  if (pump_keeps && way_in(ways, "supply") == 1) return false;  // a two-stage pump does not hold its pressure
+  // Flow controls at every point meter themselves.
+  const auto level = ways_to_level(wanted);
+  if (level[way_in(ways, "level")].starts_with("flow controls") && way_in(ways, "meter") == 1) return false;
+  return true;
+}
+
+}  // namespace poise::compose
