@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "compose/sheet.hpp"
 #include "job/blocks.hpp"
 #include "job/written.hpp"
 
