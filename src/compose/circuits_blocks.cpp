@@ -129,7 +129,11 @@ bool goes_together(const Wanted& wanted, const std::vector<int>& ways) {
   // Flow controls at every point meter themselves.
   const auto level = ways_to_level(wanted);
   if (level[way_in(ways, "level")].starts_with("flow controls") && way_in(ways, "meter") == 1) return false;
-  return true;
+  // At rest the compensator stands open: as a load is let go at once it jumps, past any limit of its speed.
+  const bool limited = std::ranges::any_of(
+      wanted.groups, [&](const Group& group) { return group.lifts && wanted.first(group).in_limit > 0.0; });
+  const bool gentle = way_in(ways, "hold") == static_cast<int>(Hold::check_and_lowering);
+  return way_in(ways, "meter") == 0 || !limited || gentle;
 }
 
 }  // namespace poise::compose

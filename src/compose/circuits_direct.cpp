@@ -89,7 +89,8 @@ void put_lowering(Making& making, Branch& branch) {
                                         {"rated_pressure", text(making.rated_pressure())}});
   branch.valve =
       making.add("directional_2_2", fmt::format("lets {} down; a poppet valve, shut without current", a.tag),
-                 {{"rated_flow", text(making.rated_flow(making.wanted.flow))},
+                 {{"shift_time", text("0.4 s")},
+                  {"rated_flow", text(making.rated_flow(making.wanted.flow))},
                   {"rated_pressure", text(making.rated_pressure())}});
   making.lay_hose(check + ".B", branch.ends.front().port, making.wanted.flow);
   making.join({check + ".B", branch.valve + ".P"});

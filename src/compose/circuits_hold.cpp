@@ -124,11 +124,11 @@ void block_hold(Making& making, int way) {
                       .is_levelled = !branch.group->level_for.empty()};
       making.gauge_at(
           port, fmt::format("what {} carries", a.tag),
-          fmt::format("a gauge between {} and what holds it shows its load, or nobody knows it", a.tag),
+          fmt::format("shows what {} carries, between it and what holds it, or nobody knows", a.tag),
           "gauge");
       making.guard(
           port, fmt::format("guards {}", a.tag),
-          fmt::format("the pump's relief valve sees nothing of the oil that is shut in at {}", a.tag));
+          fmt::format("guards what is shut in at {}: the pump's relief valve sees nothing of it", a.tag));
       if (way == static_cast<int>(Hold::pilot_check)) hold_by_pilot_check(making, branch, carried);
       if (way == static_cast<int>(Hold::counterbalance)) hold_by_counterbalance(making, branch, carried);
       if (way == static_cast<int>(Hold::check_and_lowering)) hold_by_check(making, branch, carried);

@@ -61,7 +61,7 @@ void keep_by_pilot_check(Making& making, Branch& branch) {
                  fmt::format("{} shuts in what is pressed, so that the pump may idle: {}", valve,
                              asked_by(making, branch)));
   making.guard(line, fmt::format("for the oil that {} shuts in", valve),
-               fmt::format("the pump's relief valve sees nothing of the oil that {} shuts in", valve));
+               fmt::format("guards what {} shuts in: the pump's relief valve sees nothing of it", valve));
   if (!must_be_let_off(making.wanted, *branch.group)) put_bleed(making, line, names);
 }
 
@@ -205,7 +205,7 @@ void block_isolate(Making& making, int) {
                    fmt::format("{} keeps {} pressed when the pump stands or others take its oil: {}", check,
                                names, asked_by(making, branch)));
     making.guard(branch.supply, fmt::format("for the oil that {} shuts in", check),
-                 fmt::format("the pump's relief valve sees nothing of the oil that {} shuts in", check));
+                 fmt::format("guards what {} shuts in: the pump's relief valve sees nothing of it", check));
     branch.supply = check + ".A";
   }
 }

@@ -53,13 +53,14 @@ double lowering_flow(const Making& making, const Branch& branch) {
   return flow;
 }
 
-void meter_divider(Making& making, Branch& branch) {
+/// One throttle for what all points give back, or for so many times that.
+void meter_together(Making& making, Branch& branch, double times) {
   if (!branch.group->lifts) return;
   double load = 0.0;
   for (const int m : branch.members())
     load = std::max(load, std::abs(making.actuator(m).weight) / making.actuator(m).area_a);
   branch.ends[0].port = meter_at(making, branch.ends[0].port, Metered::coming_back,
-                                 lowering_flow(making, branch), std::max(load, 5 * si::bar),
+                                 times * lowering_flow(making, branch), std::max(load, 5 * si::bar),
                                  fmt::format("{} come down by their load, together, through one throttle",
                                              making.wanted.names(branch.members())));
 }
@@ -93,6 +94,9 @@ void put_flow_controls(Making& making, Branch& branch) {
   }
   making.join(ports);
   branch.ends = {{branch.members(), ports.front()}};
+  // Each compensator stands open at rest: without a throttle behind them all points jump as they are let go.
+  constexpr double room = 1.2;
+  meter_together(making, branch, room);
 }
 
 }  // namespace
@@ -102,7 +106,7 @@ void block_level(Making& making, int way) {
     if (branch.group->level_for.empty() || branch.ends.size() < 2) continue;
     if (way == 0 && branch.ends.size() <= outlets.size()) {
       put_divider(making, branch);
-      meter_divider(making, branch);
+      meter_together(making, branch, 1.0);
     } else {
       put_flow_controls(making, branch);
     }

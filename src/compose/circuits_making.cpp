@@ -152,7 +152,7 @@ std::string Making::rated_pressure() const {
 }
 
 std::string Making::dial() const {
-  const double wants = 1.4 * main();
+  const double wants = 1.6 * main();
   return is_us(wanted) ? fmt::format("{:g} psi", at_least(us_dials, wants / psi))
                        : fmt::format("{:g} bar", at_least(dials, wants / si::bar));
 }
@@ -165,7 +165,7 @@ void Making::gauge_at(const std::string& port, std::string note, std::string sen
                       std::string_view block) {
   const std::string gauge = add("gauge", note, {{"range", text(dial())}});
   join({port, gauge + ".M"});
-  because(gauge, block, std::move(sentence));
+  because(gauge, block, fmt::format("{} {}", gauge, sentence));
 }
 
 void Making::guard(const std::string& port, std::string note, std::string sentence) {
@@ -177,7 +177,7 @@ void Making::guard(const std::string& port, std::string note, std::string senten
            {"rated_pressure", text(rated_pressure())}});
   join({port, relief + ".P"});
   to_tank(relief + ".T");
-  because(relief, "relieve", std::move(sentence));
+  because(relief, "relieve", fmt::format("{} {}", relief, sentence));
 }
 
 void Making::finish() {

@@ -92,7 +92,7 @@ class Making {
   std::string say(double value, Quantity quantity, int towards = 0) const;
   /// The pressure that the circuit is to work with, Pa: enough for the strongest, and some to spare.
   double main() const;
-  /// A gauge on the line of a port.
+  /// A gauge on the line of a port; the sentence goes on behind its tag.
   void gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block);
   /// A relief valve for oil that is shut in; above the main one, below what the weakest part bears.
   void guard(const std::string& port, std::string note, std::string sentence);

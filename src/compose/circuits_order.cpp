@@ -131,7 +131,8 @@ void block_sequence(Making& making, int) {
       if (!branch.group->lifts) {
         const std::string names = making.wanted.names(branch.stages[k]);
         making.gauge_at(line, fmt::format("at {}", names),
-                        fmt::format("what is pressed at {} is read there, not at the pump", names), "gauge");
+                        fmt::format("shows what is pressed at {}, which no gauge at the pump does", names),
+                        "gauge");
       }
       if (!behind.empty()) put_sequence(making, branch, k + 1, line, behind);
       behind = line;

@@ -136,8 +136,8 @@ void block_supply(Making& making, int way) {
   for (const Branch& branch : making.branches) line.push_back(branch.supply);
   making.join(line);
   put_relief(making, pump);
-  making.gauge_at(pump + ".P", "at the pump", fmt::format("the relief valve is set and read at {}", pump),
-                  "gauge");
+  making.gauge_at(pump + ".P", "at the pump",
+                  fmt::format("shows the pressure of {}, by which its relief valve is set", pump), "gauge");
   command(making, pump);
   making.finish();
 }
