@@ -41,8 +41,8 @@ std::vector<Choice> choices(const Wanted& wanted) {
 std::string name_of(const Wanted& wanted, const Choice& choice) {
   std::vector<std::string_view> words;
   for (std::size_t i = 0; i < choice.size(); ++i) {
-    const auto ways = blocks()[i].ways(wanted);
-    if (ways.size() > 1) words.push_back(ways[choice[i]]);
+    const std::string_view way = blocks()[i].ways(wanted)[static_cast<std::size_t>(choice[i])];
+    if (!way.empty()) words.push_back(way);
   }
   return words.empty() ? "the plain circuit" : fmt::format("{}", fmt::join(words, ", "));
 }

@@ -16,6 +16,16 @@ bool any(const Wanted& wanted, bool (*is)(const Group&)) { return std::ranges::a
 
 bool is_levelled(const Group& group) { return !group.level_for.empty(); }
 
+/// Whether loads that rest on it must not come down faster than some speed.
+bool is_limited(const Wanted& wanted, const Group& group) {
+  return group.lifts &&
+         std::ranges::any_of(group.members, [&](int m) { return wanted.actuators[m].in_limit > 0.0; });
+}
+
+bool is_any_limited(const Wanted& wanted) {
+  return std::ranges::any_of(wanted.groups, [&](const Group& group) { return is_limited(wanted, group); });
+}
+
 Ways ways_to_order(const Wanted& wanted) {
   if (!any(wanted, [](const Group& g) { return g.stages.size() > 1; })) return {""};
   return {"sequence valves", "steps that wait for the pressure"};
@@ -33,15 +43,18 @@ Ways ways_to_hold(const Wanted& wanted) {
   Ways ways{"pilot-operated checks at the cylinders", "counterbalance valves at the cylinders"};
   const bool alone = wanted.groups.size() == 1 && wanted.groups[0].members.size() == 1 &&
                      !wanted.first(wanted.groups[0]).both;
-  if (alone) ways.emplace_back("a check behind the pump and a valve that lowers");
+  if (alone) ways.emplace_back("a check behind the pump, which only lifts");
   return ways;
 }
 
 Ways ways_to_level(const Wanted& wanted) {
   const auto levelled = std::ranges::find_if(wanted.groups, is_levelled);
   if (levelled == wanted.groups.end()) return {""};
-  if (levelled->members.size() > 4) return {"flow controls at every point"};
-  return {"a gear divider", "flow controls at every point"};
+  Ways ways;
+  if (levelled->members.size() <= 4) ways.emplace_back("a gear divider");
+  // Their compensators stand open at rest, and all points jump as they are let go.
+  if (ways.empty() || !is_any_limited(wanted)) ways.emplace_back("flow controls at every point");
+  return ways;
 }
 
 Ways ways_to_reduce(const Wanted& wanted) {
@@ -60,6 +73,11 @@ Ways ways_to_keep(const Wanted& wanted) {
   return ways.empty() ? Ways{""} : ways;
 }
 
+Ways ways_to_idle(const Wanted& wanted) {
+  const bool alone = wanted.groups.size() == 1 && wanted.groups[0].lifts && wanted.groups[0].held_in;
+  return alone ? Ways{"the pump idles while they hold", "the pump stops while they hold"} : Ways{""};
+}
+
 Ways ways_to_supply(const Wanted& wanted) {
   const bool far =
       any(wanted, [](const Group& g) { return !g.lifts; }) &&
@@ -69,12 +87,19 @@ Ways ways_to_supply(const Wanted& wanted) {
 }
 
 constexpr std::array registry{
-    Block{"order", ways_to_order, block_order}, Block{"lock", one_way, block_lock},
-    Block{"meter", ways_to_meter, block_meter}, Block{"hold", ways_to_hold, block_hold},
-    Block{"level", ways_to_level, block_level}, Block{"reduce", ways_to_reduce, block_reduce},
-    Block{"sequence", one_way, block_sequence}, Block{"keep", ways_to_keep, block_keep},
-    Block{"let off", one_way, block_let_off},   Block{"direct", one_way, block_direct},
-    Block{"isolate", one_way, block_isolate},   Block{"supply", ways_to_supply, block_supply},
+    Block{"order", ways_to_order, block_order},     // what moves first
+    Block{"lock", one_way, block_lock},             // nuts that carry a raised load
+    Block{"meter", ways_to_meter, block_meter},     // throttles at the actuators
+    Block{"hold", ways_to_hold, block_hold},        // what keeps a load up
+    Block{"level", ways_to_level, block_level},     // the same oil for several
+    Block{"reduce", ways_to_reduce, block_reduce},  // less pressure for some
+    Block{"sequence", one_way, block_sequence},     // valves that wait for pressure
+    Block{"keep", ways_to_keep, block_keep},        // what keeps clamps pressed
+    Block{"let off", one_way, block_let_off},       // before a valve lets go at one blow
+    Block{"idle", ways_to_idle, block_idle},        // what the pump does meanwhile
+    Block{"direct", one_way, block_direct},         // the valves that work it all
+    Block{"isolate", one_way, block_isolate},       // checks ahead of these
+    Block{"supply", ways_to_supply, block_supply},  // pump, its relief valve, reservoir
 };
 
 int way_in(const std::vector<int>& ways, std::string_view name) {
@@ -129,11 +154,12 @@ bool goes_together(const Wanted& wanted, const std::vector<int>& ways) {
   // Flow controls at every point meter themselves.
   const auto level = ways_to_level(wanted);
   if (level[way_in(ways, "level")].starts_with("flow controls") && way_in(ways, "meter") == 1) return false;
-  // At rest the compensator stands open: as a load is let go at once it jumps, past any limit of its speed.
-  const bool limited = std::ranges::any_of(
-      wanted.groups, [&](const Group& group) { return group.lifts && wanted.first(group).in_limit > 0.0; });
-  const bool gentle = way_in(ways, "hold") == static_cast<int>(Hold::check_and_lowering);
-  return way_in(ways, "meter") == 0 || !limited || gentle;
+  // At rest a compensator stands open: a load that is let go jumps, past any limit of its speed.
+  const bool limited = is_any_limited(wanted);
+  if (limited && way_in(ways, "meter") == 1) return false;
+  // Behind a check the pump stands while it holds.
+  return way_in(ways, "hold") != static_cast<int>(Hold::check_and_lowering) || way_in(ways, "idle") == 1 ||
+         ways_to_idle(wanted).size() == 1;
 }
 
 }  // namespace poise::compose

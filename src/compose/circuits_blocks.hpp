@@ -30,6 +30,7 @@ void block_reduce(Making& making, int way);
 void block_sequence(Making& making, int way);
 void block_keep(Making& making, int way);
 void block_let_off(Making& making, int way);
+void block_idle(Making& making, int way);
 void block_direct(Making& making, int way);
 void block_isolate(Making& making, int way);
 void block_supply(Making& making, int way);

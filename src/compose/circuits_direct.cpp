@@ -42,7 +42,7 @@ void lay_lines(Making& making, Branch& branch, const std::string& out, const std
 
 void put_three_positions(Making& making, Branch& branch) {
   const bool centre_holds = branch.valve_kind == Valve::holds_in_centre;
-  const bool alone = making.branches.size() == 1;
+  const bool alone = making.branches.size() == 1 && making.pump != Making::Pump::stops;
   const std::string names = making.wanted.names(branch.members());
   const std::string_view centre = !centre_holds ? "closed" : alone ? "open" : "float";
   Values_to_write values{{"centre", text(std::string(centre))}};
@@ -65,7 +65,7 @@ void put_three_positions(Making& making, Branch& branch) {
                 "pump idles",
                 branch.valve, names)
           : fmt::format("{} moves {}; its centre lets both lines go to tank, so that what holds shuts, and "
-                        "leaves the pump to the others",
+                        "shuts the pump off, which stands or works for others",
                         branch.valve, names));
 }
 
@@ -128,6 +128,10 @@ void command(Making& making, const Branch& branch, int number) {
 }
 
 }  // namespace
+
+void block_idle(Making& making, int way) {
+  if (way == 1) making.pump = Making::Pump::stops;
+}
 
 void block_direct(Making& making, int) {
   for (Branch& branch : making.branches) {

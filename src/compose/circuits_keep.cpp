@@ -65,18 +65,30 @@ void keep_by_pilot_check(Making& making, Branch& branch) {
   if (!must_be_let_off(making.wanted, *branch.group)) put_bleed(making, line, names);
 }
 
-/// The pump stops at a pressure that is enough, with some to spare, and below what its relief valve lets
-/// come.
-constexpr double made_at = 1.14, broken_at = 1.06;
+/// What stops the pump and what would start it: above what is needed, below what a requirement or the ratings
+/// let come.
+struct Band {
+  double made, broken;
+};
+Band band_of(const Making& making, const Branch& branch) {
+  constexpr double usual = 1.14, share_of_room = 0.35, half = 0.45;
+  double most = 0.85 * making.wanted.rating;
+  for (const int m : branch.members()) {
+    const auto& weaker = branch.group->weaker;
+    if (std::ranges::find(weaker, m) == weaker.end()) most = std::min(most, making.actuator(m).most);
+  }
+  const double needs = making.wanted.pressure, room = std::max(most / needs - 1.0, 0.06);
+  const double above = std::min(usual - 1.0, share_of_room * room);
+  return {needs * (1.0 + above), needs * (1.0 + half * above)};
+}
 
 void put_switch(Making& making, const Branch& branch) {
-  const double pressure = making.wanted.pressure;
+  const auto [made, broken] = band_of(making, branch);
   const std::string names = making.wanted.names(branch.stages.back());
-  const std::string contact =
-      making.add("pressure_switch", "pressed: stops the pump",
-                 {{"setting", text(making.say(made_at * pressure, Quantity::pressure, 1))},
-                  {"reset", text(making.say(broken_at * pressure, Quantity::pressure))},
-                  {"rated_pressure", text(making.rated_pressure())}});
+  const std::string contact = making.add("pressure_switch", "pressed: stops the pump",
+                                         {{"setting", text(making.say(made, Quantity::pressure))},
+                                          {"reset", text(making.say(broken, Quantity::pressure, -1))},
+                                          {"rated_pressure", text(making.rated_pressure())}});
   making.join({last_port(making, branch), contact + ".M"});
   making.because(
       contact, "keep",
@@ -91,7 +103,8 @@ void put_accumulator(Making& making, const Branch& branch) {
   constexpr double of_the_strokes = 0.3, precharged = 0.9;
   double volume = 0.0;
   for (const int m : branch.members()) volume += making.actuator(m).area_a * making.actuator(m).way;
-  const double lowest = broken_at * making.wanted.pressure;
+  double lowest = 0.0;
+  for (const int m : branch.members()) lowest = std::max(lowest, making.actuator(m).keeps);
   const std::string store = making.add(
       "accumulator", "keeps the pressure up when oil leaks or cools",
       {{"gas_volume", text(making.say(std::max(of_the_strokes * volume, 50 * si::cm3), Quantity::volume))},

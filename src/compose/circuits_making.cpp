@@ -151,8 +151,8 @@ std::string Making::rated_pressure() const {
                        : fmt::format("{:g} bar", at_least(classes, wants / si::bar));
 }
 
-std::string Making::dial() const {
-  const double wants = 1.6 * main();
+std::string Making::dial(double reads) const {
+  const double wants = 1.5 * reads;
   return is_us(wanted) ? fmt::format("{:g} psi", at_least(us_dials, wants / psi))
                        : fmt::format("{:g} bar", at_least(dials, wants / si::bar));
 }
@@ -161,9 +161,10 @@ double Making::main() const {
   return std::min(std::max(1.3 * wanted.pressure, wanted.pressure + 10 * si::bar), 0.85 * wanted.rating);
 }
 
-void Making::gauge_at(const std::string& port, std::string note, std::string sentence,
-                      std::string_view block) {
-  const std::string gauge = add("gauge", note, {{"range", text(dial())}});
+void Making::gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block,
+                      double reads) {
+  if (reads == 0.0) reads = 1.07 * main();
+  const std::string gauge = add("gauge", note, {{"range", text(dial(reads))}});
   join({port, gauge + ".M"});
   because(gauge, block, fmt::format("{} {}", gauge, sentence));
 }

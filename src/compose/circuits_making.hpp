@@ -87,13 +87,14 @@ class Making {
   /// What a valve of this circuit is rated for, as it is written.
   std::string rated_flow(double flow) const;
   std::string rated_pressure() const;
-  std::string dial() const;
+  std::string dial(double reads) const;
   /// A value in the job's unit, to two figures; upwards or downwards where asked.
   std::string say(double value, Quantity quantity, int towards = 0) const;
   /// The pressure that the circuit is to work with, Pa: enough for the strongest, and some to spare.
   double main() const;
   /// A gauge on the line of a port; the sentence goes on behind its tag.
-  void gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block);
+  void gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block,
+                double reads = 0.0);
   /// A relief valve for oil that is shut in; above the main one, below what the weakest part bears.
   void guard(const std::string& port, std::string note, std::string sentence);
   void finish();  ///< joins what goes to tank

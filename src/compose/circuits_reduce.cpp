@@ -65,7 +65,8 @@ void put_reducing(Making& making, Branch& branch, std::vector<End> weak, bool re
                              names, making.wanted.show(a.most, Quantity::pressure), a.most_for,
                              making.wanted.show(making.wanted.pressure, Quantity::pressure)));
   making.gauge_at(ports.front(), fmt::format("at {}", names),
-                  fmt::format("shows the reduced pressure of {}, by which its valve is set", names), "gauge");
+                  fmt::format("shows the reduced pressure of {}, by which its valve is set", names), "gauge",
+                  a.most);
   if (relieving) {
     put_return(making, ports.front(), valve + ".P", names);
   } else {

@@ -16,7 +16,7 @@ const PlannedPart* given(const Making& making, const std::optional<int>& part) {
 
 std::string put_tank(Making& making) {
   if (const PlannedPart* tank = given(making, making.wanted.reservoir)) return tank->tag;
-  constexpr double to_spare = 2.0, minutes = 1.5;
+  constexpr double to_spare = 2.0, minutes = 3.0;
   double volume = 0.0;
   for (const Actuator& a : making.wanted.actuators) volume += a.area_a * a.stroke;
   const double flow_a_minute = making.wanted.flow * 60.0;
@@ -24,8 +24,8 @@ std::string put_tank(Making& making) {
   const std::string tank =
       making.add("reservoir", "", {{"usable_oil", text(making.say(oil, Quantity::volume, 1))}});
   making.because(tank, "supply",
-                 fmt::format("{} holds the oil of all strokes twice, and what the pump gives in {:g} s", tank,
-                             minutes * 60.0));
+                 fmt::format("{} holds the oil of all strokes twice, and what the pump gives in {:g} min",
+                             tank, minutes));
   return tank;
 }
 

@@ -58,13 +58,34 @@ void measure_support(const PlannedPart& part, Actuator& a) {
   a.springs = v["friction"] + v["spring_preload"] + v["spring_rate"] * a.stroke;
 }
 
+/// What one of several points carries of a rigid load, as forces and moments balance if all give alike.
+double share_of(const Values& v, int point) {
+  const auto points = v.points("points");
+  const auto n = static_cast<double>(points.size());
+  double x = 0.0, y = 0.0, xx = 0.0, yy = 0.0, xy = 0.0;
+  for (const CurvePoint& p : points) {
+    x += p.x / n;
+    y += p.y / n;
+  }
+  for (const CurvePoint& p : points) {
+    xx += (p.x - x) * (p.x - x);
+    yy += (p.y - y) * (p.y - y);
+    xy += (p.x - x) * (p.y - y);
+  }
+  const double a = v["centre_x"] - x, b = v["centre_y"] - y, det = xx * yy - xy * xy;
+  const double px = points[point].x - x, py = points[point].y - y;
+  if (det > 1e-9 * (xx + yy) * (xx + yy))
+    return 1.0 / n + (px * (a * yy - b * xy) + py * (b * xx - a * xy)) / det;
+  return 1.0 / n + (px * a + py * b) / std::max(xx + yy, 1e-12);  // all in one line
+}
+
 /// What a load of the plan puts against extension, N.
 double weight_of(const Plan& plan, PortOf at) {
   const PlannedPart& part = plan.parts[at.part];
   const Values& v = part.values;
   if (part.kind->about.kind == "mass") return v["mass"] * si::gravity * std::sin(v["slope"]);
   if (part.kind->about.kind == "rigid_load" && plan.port(at).name.starts_with("point_"))
-    return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
+    return v["mass"] * si::gravity * share_of(v, plan.port(at).name.back() - '1');
   return 0.0;
 }
 
