@@ -47,6 +47,8 @@ void put_three_positions(Making& making, Branch& branch) {
   const std::string_view centre = !centre_holds ? "closed" : alone ? "open" : "float";
   Values_to_write values{{"centre", text(std::string(centre))}};
   if (centre == "open") values.emplace_back("overlap", text("-30 %"));
+  // As it goes to its centre the pump is still running out.
+  if (centre == "float") values.emplace_back("shift_time", text("0.4 s"));
   values.emplace_back("rated_flow", text(making.rated_flow(return_flow(making, branch))));
   values.emplace_back("rated_pressure", text(making.rated_pressure()));
   branch.valve = making.add("directional_4_3", fmt::format("a: {} out, b: in", names), std::move(values));
