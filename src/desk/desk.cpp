@@ -55,7 +55,8 @@ Reply Desk::jobs() const {
   for (const std::string& name : folder_.names()) {
     const auto text = folder_.read(name);
     if (!text) continue;
-    const job::Reading reading = job::read_as_far_as_understood(*text, name, false, folder_.path());
+    const job::Reading reading =
+        job::read_as_far_as_understood(*text, name, job::ReadTo::run, folder_.path());
     list.push_back({{"name", name}, {"title", reading.job.title.empty() ? name : reading.job.title}});
   }
   return reply({{"folder", folder_.path().string()},

@@ -70,7 +70,7 @@ void OpenJob::take_over_the_file() {
 void OpenJob::show(std::string text) {
   auto next = std::make_shared<Edition>();
   next->revision = present_ ? present_->revision + 1 : 1;
-  next->reading = job::read_as_far_as_understood(text, name_, false, folder_->path());
+  next->reading = job::read_as_far_as_understood(text, name_, job::ReadTo::run, folder_->path());
   next->text = std::move(text);
   if (!back_.empty()) next->undo = back_.back().says;
   if (!forth_.empty()) next->redo = forth_.back().says;

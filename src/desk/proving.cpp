@@ -108,7 +108,7 @@ Reply Desk::prove(Place& place, const Request& request, const Json& body) {
     text = std::move(edited.text);
   }
   const job::Reading reading =
-      trial ? job::read_as_far_as_understood(text, place.job.name(), false, folder_.path())
+      trial ? job::read_as_far_as_understood(text, place.job.name(), job::ReadTo::run, folder_.path())
             : present->reading;
   if (!reading.complaints.list.empty()) return reply(cannot_run(reading, present->revision));
   Job job = reading.job;

@@ -26,7 +26,8 @@ struct Draft {
   std::set<PortOf> unsure{};  ///< ports joined to something that was not understood
   bool stock_unsure =
       false;  ///< the parts lists could not be read; no word about models that are not in them
-  std::set<int> unsure_parts{};  ///< parts of which a port was named that they do not have
+  std::set<int> unsure_parts{};       ///< parts of which a port was named that they do not have
+  std::optional<Place> no_circuit{};  ///< where a step first says `move`: oil ports are open then
 };
 
 /// Brings remarks into the order of the lines, each once.
@@ -42,6 +43,8 @@ void read_lists(Draft& draft, Section& top, const std::filesystem::path& folder)
 void read_parts(Draft& draft, Section& top);
 void read_lines(Draft& draft, Section& top);
 void read_steps(Draft& draft, Section& top);
+/// `move` of the step that is being read: what its actuators are to do while there is no circuit.
+void read_moves(Draft& draft, Section& step);
 void read_controls(Draft& draft, Section& top);
 void read_requirements(Draft& draft, Section& top);
 void read_waivers(Draft& draft, Section& top);

@@ -100,4 +100,8 @@ std::variant<Job, Complaints> read_job_file_to_find(const std::filesystem::path&
   return read_file(path, text, read_job_to_find);
 }
 
+std::variant<Job, Complaints> read_job_file_to_compose(const std::filesystem::path& path, std::string* text) {
+  return read_file(path, text, read_job_to_compose);
+}
+
 }  // namespace poise

@@ -88,6 +88,14 @@ struct Sought {
       stated{};  ///< of a model: the parameters that the part states itself, open ones among them
 };
 
+/// What a step asks of an actuator in a job that has no circuit yet.
+struct Move {
+  enum class Goes { out, in, hold };
+  int step = 0, part = 0;
+  Goes goes = Goes::hold;
+  Place place;  ///< of its word
+};
+
 /// How a part is wished to stand on the drawing, and what is written of it.
 struct DrawnPart {
   std::optional<std::array<double, 2>> at{};  ///< modules from the drawing's lower left corner, right and up
@@ -123,6 +131,7 @@ struct Job {
   std::shared_ptr<const Stock> stock{};  ///< the parts lists that it names; null: none
   std::vector<Sought> sought;  ///< in the order of the text; the values stand in and mean nothing. Empty in a
                                ///< job that can be run
+  std::vector<Move> moves;     ///< in the order of the text. Empty in a job that can be run
 };
 
 /// The item of the stock that a part is, or null.
@@ -146,9 +155,15 @@ std::variant<Job, Complaints> read_job(std::string_view text, std::string_view f
 /// `sought`.
 std::variant<Job, Complaints> read_job_to_find(std::string_view text, std::string_view file_name);
 
+/// The same for a job without a circuit, whose steps say with `move` what its actuators are to do. `read_job`
+/// complains about that; it may leave values open as well.
+std::variant<Job, Complaints> read_job_to_compose(std::string_view text, std::string_view file_name);
+
 /// Reads a file; one that cannot be opened, is empty or not text is a complaint too.
 std::variant<Job, Complaints> read_job_file(const std::filesystem::path& path, std::string* text = nullptr);
 std::variant<Job, Complaints> read_job_file_to_find(const std::filesystem::path& path,
                                                     std::string* text = nullptr);
+std::variant<Job, Complaints> read_job_file_to_compose(const std::filesystem::path& path,
+                                                       std::string* text = nullptr);
 
 }  // namespace poise

@@ -25,6 +25,9 @@ Remarks faults_beside(const Draft& draft) {
     for (int port = 0; port < static_cast<int>(plan.parts[part].kind->ports.size()); ++port)
       excuse({part, port});
   }
+  for (int part = 0; draft.no_circuit && part < static_cast<int>(plan.parts.size()); ++part) {
+    for (int port = 0; port < plan.parts[part].kind->oil_ports; ++port) excuse({part, port});
+  }
   return faults_of(plan);
 }
 
@@ -85,7 +88,11 @@ std::variant<Job, Complaints> read_job(std::string_view text, std::string_view f
 }
 
 std::variant<Job, Complaints> read_job_to_find(std::string_view text, std::string_view file_name) {
-  return all_or_nothing(job::read_as_far_as_understood(text, file_name, true));
+  return all_or_nothing(job::read_as_far_as_understood(text, file_name, job::ReadTo::find));
+}
+
+std::variant<Job, Complaints> read_job_to_compose(std::string_view text, std::string_view file_name) {
+  return all_or_nothing(job::read_as_far_as_understood(text, file_name, job::ReadTo::compose));
 }
 
 }  // namespace poise

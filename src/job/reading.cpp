@@ -68,7 +68,7 @@ struct Search {
 
 }  // namespace
 
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find,
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, ReadTo to,
                                   const std::filesystem::path& folder) {
   Reading reading;
   reading.complaints.file = file_name;
@@ -89,8 +89,12 @@ Reading read_as_far_as_understood(std::string_view text, std::string_view file_n
                            folder.empty() ? std::filesystem::path(file_name).parent_path() : folder);
   for (Sought& open : draft.job.sought) {
     open.way = way_to(reading.tree, open.place).value_or(Way{});
-    if (!to_find) draft.remarks.push_back(complaint_of(draft.job, open));
+    if (to == ReadTo::run) draft.remarks.push_back(complaint_of(draft.job, open));
   }
+  if (draft.no_circuit && to != ReadTo::compose)
+    draft.remarks.push_back({*draft.no_circuit,
+                             "there is no circuit yet that could move anything; \"poise propose\" composes "
+                             "some that do, with set in place of move"});
   sort_by_line(draft.remarks);
   reading.job = std::move(draft.job);
   reading.complaints.list = std::move(draft.remarks);

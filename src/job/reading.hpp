@@ -19,10 +19,13 @@ struct Reading {
   Complaints complaints;  ///< in the order of the lines; none: the job can be run
 };
 
+/// What a job is read for: one that is run leaves no value open, and one that is not composed has its
+/// circuit.
+enum class ReadTo { run, find, compose };
+
 /// Reads a job that may be half written, for those who work on it. `read_job` is the same with all or
-/// nothing. A value that is to be found is a complaint, unless `to_find`. Paths in the job start from
-/// `folder`; without one, from that of `file_name`.
-Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, bool to_find = false,
+/// nothing. Paths in the job start from `folder`; without one, from that of `file_name`.
+Reading read_as_far_as_understood(std::string_view text, std::string_view file_name, ReadTo to = ReadTo::run,
                                   const std::filesystem::path& folder = {});
 
 /// The way to what a complaint is about: the deepest key, table or entry that stands at its place; none where

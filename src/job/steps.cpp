@@ -63,6 +63,7 @@ Step read_step(Draft& draft, const Node& node, int number) {
   const auto over = read_time(draft, section, "over", 0.0);
   if (const Node* set = section.table("set"))
     step.commands = read_commands(draft, *set, section.owner(), over, true);
+  read_moves(draft, section);
   read_end(draft, section, step);
   section.refuse_unknown_keys();
   return step;

@@ -1,0 +1,147 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "search/propose.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <memory>
+
+#include "cli/command.hpp"
+#include "cli/progress.hpp"
+#include "draw/schematic.hpp"
+#include "draw/sheet.hpp"
+#include "draw/show.hpp"
+#include "draw/svg.hpp"
+#include "draw/words.hpp"
+#include "judge/outcome.hpp"
+#include "judge/page.hpp"
+
+namespace poise::cli {
+namespace {
+
+struct ProposeWish {
+  std::string job, folder;
+  int most = 5;
+  bool worst = false;
+};
+
+std::optional<std::string> read_text(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  if (!in) {
+    fmt::print(stderr, "{} cannot be opened\n", path);
+    return std::nullopt;
+  }
+  return std::string(std::istreambuf_iterator<char>(in), {});
+}
+
+std::string drawing_of(const Job& job) {
+  const std::vector<draw::Words> words = draw::words_of(job);
+  const draw::Schematic schematic = draw::arrange(job.plan, words, draw::wishes_of(job));
+  draw::Look look{.paper = job.drawing.paper, .world = job.world};
+  look.block.job = job.title;
+  return draw::svg(draw::sheet_of(schematic, job.plan, words, look));
+}
+
+bool write(const std::filesystem::path& path, const std::string& text) {
+  std::ofstream out(path, std::ios::binary);
+  out << text;
+  out.close();
+  if (!out) fmt::print(stderr, "{} could not be written\n", path.string());
+  return static_cast<bool>(out);
+}
+
+/// "held, 12.3 % room at least (lowered in time); 17 parts, cost 820".
+std::string in_a_line(const search::Proposal& proposal) {
+  const search::Trial& trial = proposal.found.trial;
+  const auto& findings = trial.verdict.findings;
+  std::string line;
+  if (proposal.found.runs == 0) {
+    line = "the stock has nothing that fits";
+  } else if (!trial.holds()) {
+    const auto broken = std::ranges::find(findings, false, &Finding::held);
+    line = fmt::format("BROKEN: {}", broken != findings.end() ? broken->name : "it cannot be run");
+  } else {
+    const auto least =
+        std::ranges::min_element(findings, {}, [](const Finding& f) { return f.share.value_or(1.0); });
+    line = fmt::format("held, {:.1f} % room at least ({})", 100.0 * trial.smallest(), least->name);
+  }
+  line += fmt::format("; {} parts", proposal.parts);
+  if (proposal.cost > 0.0) line += fmt::format(", cost {:g}", proposal.cost);
+  return line;
+}
+
+void print_rules(const Verdict& verdict) {
+  for (const RuleNotKept& rule : verdict.rules) {
+    if (rule.rule->harm == rules::Harm::worth_knowing || !rule.waived.empty()) continue;
+    fmt::print(
+        "     {}\n",
+        wrapped(fmt::format("not kept, {}: {}", rules::words_of(rule.rule->harm), rule.rule->name), 100, 7));
+  }
+}
+
+void print(const search::Proposal& proposal, std::size_t number, const std::filesystem::path& file) {
+  fmt::print("\n{}  {}\n   {}\n   {}\n", number, wrapped(proposal.circuit.name, 100, 3),
+             wrapped(in_a_line(proposal), 100, 3), file.string());
+  for (const compose::BlockReason& reason : proposal.circuit.reasons)
+    fmt::print("     {}\n", wrapped(fmt::format("{}: {}", reason.block, reason.sentence), 100, 7));
+  std::string values;
+  for (const search::FoundValue& value : proposal.found.values)
+    values += fmt::format("{}{} {}", values.empty() ? "" : ", ", value.open.name, value.text);
+  if (!values.empty()) fmt::print("     {}\n", wrapped("found: " + values, 100, 7));
+  print_rules(proposal.found.trial.verdict);
+}
+
+int propose(const ProposeWish& wish) {
+  const auto text = read_text(wish.job);
+  if (!text) return cannot;
+  Progress progress("composing circuits");
+  auto result =
+      search::propose(*text, wish.job,
+                      {.find = {.worst = wish.worst},
+                       .most = static_cast<std::size_t>(wish.most),
+                       .progress = [&](double share, std::string_view) { return progress.at(share); }});
+  if (const auto* complaints = std::get_if<Complaints>(&result)) {
+    fmt::print(stderr, "{}", complaints->text(*text));
+    return cannot;
+  }
+  const auto& proposals = std::get<std::vector<search::Proposal>>(result);
+  if (proposals.empty()) {
+    fmt::print(stderr, "no circuit was worked out\n");
+    return cannot;
+  }
+  const std::filesystem::path job(wish.job);
+  const std::filesystem::path folder = wish.folder.empty() ? job.stem().string() + "-circuits" : wish.folder;
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  fmt::print("{}\n", proposals.front().job.title);
+  for (std::size_t i = 0; i < proposals.size(); ++i) {
+    const std::filesystem::path file = folder / fmt::format("{}-{}.toml", job.stem().string(), i + 1);
+    std::filesystem::path drawing = file;
+    drawing.replace_extension(".svg");
+    print(proposals[i], i + 1, file);
+    if (!write(file, proposals[i].found.text) || !write(drawing, drawing_of(proposals[i].job))) return cannot;
+  }
+  fmt::print("\n{}\n", notice);
+  return proposals.front().found.holds() ? all_held : something_broken;
+}
+
+}  // namespace
+
+void add_propose(CLI::App& program, int& exit_code) {
+  auto wish = std::make_shared<ProposeWish>();
+  CLI::App* command = program.add_subcommand(
+      "propose", "Compose circuits for a job that has actuators, steps and requirements but no circuit");
+  command->add_option("job", wish->job, "the job file (docs/job-file.md, \"A job without a circuit\")")
+      ->required();
+  command->add_option("-o", wish->folder, "folder for the jobs and their drawings (JOB-circuits)");
+  command->add_option("--most", wish->most, "how many at most (5)")->check(CLI::Range(1, 20));
+  command->add_flag("--worst", wish->worst, "margins at the bad end of every tolerance");
+  command->footer(
+      "Ends with 0 when a circuit holds everything, 1 when none does, 2 when the job cannot be read.");
+  command->callback([wish, &exit_code] { exit_code = propose(*wish); });
+}
+
+}  // namespace poise::cli

@@ -1,0 +1,139 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// Hold: what keeps a load up, at the cylinder's port.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "compose/circuits_blocks.hpp"
+
+namespace poise::compose {
+namespace {
+
+/// One cylinder that carries a load: the port whose oil carries it, and the line of its other side.
+struct Carried {
+  const Actuator& a;
+  std::string port;
+  std::string& line;  ///< what stands between the port and the valve, so far
+  std::string pilot;  ///< the port that lets it go; empty: only the valve's other side
+  bool is_levelled = false;
+};
+
+std::string asked_by(const Making& making, const Branch& branch, const Actuator& a) {
+  if (!branch.group->held_in)
+    return fmt::format("a load of {} rests on {}", making.wanted.show(std::abs(a.weight), Quantity::force),
+                       a.tag);
+  return fmt::format("step \"{}\" asks it to stay and nothing else does",
+                     making.wanted.step(*branch.group->held_in).name);
+}
+
+void joined_pilot(Making& making, Branch& branch, const Carried& carried, const std::string& pilot) {
+  if (carried.pilot.empty()) {
+    branch.backs.push_back(pilot);
+  } else {
+    making.join({carried.pilot, pilot});
+  }
+}
+
+/// A needle to tank that a hand opens, with the load on its nut or on blocks.
+void put_hand_lowering(Making& making, const std::string& port, const Actuator& a) {
+  const std::string needle = making.add("needle", fmt::format("lets {} down by hand; locked shut", a.tag),
+                                        {{"bore", text(making.say(1 * si::mm, Quantity::length))},
+                                         {"turns", text("0 turns")},
+                                         {"rated_pressure", text(making.rated_pressure())}});
+  making.join({port, needle + ".A"});
+  making.to_tank(needle + ".B");
+  making.because(
+      needle, "relieve",
+      fmt::format("{} lets {} down by hand: what a check shuts in must not be let off by cracking a "
+                  "fitting",
+                  needle, a.tag));
+}
+
+void hold_by_pilot_check(Making& making, Branch& branch, Carried carried) {
+  const double ratio = carried.a.area_b > 0.0 && carried.pilot == carried.a.tag + ".A"
+                           ? std::max(4.0, std::ceil(carried.a.area_a / carried.a.area_b) + 2.0)
+                           : 4.0;
+  Values_to_write values{{"ratio", {ratio}}};
+  if (carried.is_levelled) values.emplace_back("drain", text("external"));
+  values.emplace_back("rated_flow", text(making.rated_flow(making.wanted.flow)));
+  values.emplace_back("rated_pressure", text(making.rated_pressure()));
+  const std::string valve =
+      making.add("pilot_operated_check", fmt::format("holds {}, screwed into its port", carried.a.tag),
+                 std::move(values));
+  making.join({carried.line, valve + ".B"});
+  carried.line = valve + ".A";
+  joined_pilot(making, branch, carried, valve + ".X");
+  if (carried.is_levelled) making.to_tank(valve + ".Y");
+  making.because(valve, "hold",
+                 fmt::format("{} holds {}: {}", valve, carried.a.tag, asked_by(making, branch, carried.a)));
+  put_hand_lowering(making, carried.port, carried.a);
+}
+
+void hold_by_counterbalance(Making& making, Branch& branch, Carried carried) {
+  Values_to_write values{{"setting", to_find}, {"ratio", {3.0}}};
+  if (carried.is_levelled) values.emplace_back("spring_chamber", text("vented"));
+  values.emplace_back("rated_flow", text(making.rated_flow(making.wanted.flow)));
+  values.emplace_back("rated_pressure", text(making.rated_pressure()));
+  const std::string valve = making.add(
+      "counterbalance", fmt::format("holds {}, screwed into its port", carried.a.tag), std::move(values));
+  making.join({carried.line, valve + ".A"});
+  carried.line = valve + ".B";
+  joined_pilot(making, branch, carried, valve + ".X");
+  if (carried.is_levelled) making.to_tank(valve + ".Y");
+  making.because(valve, "hold",
+                 fmt::format("{} holds {} and lets it down no faster than it is driven: {}", valve,
+                             carried.a.tag, asked_by(making, branch, carried.a)));
+}
+
+void hold_by_check(Making& making, Branch& branch, Carried carried) {
+  constexpr double above_lowering = 1.6;
+  const double lowering = carried.a.area_a * lowering_speed(carried.a);
+  const std::string valve =
+      making.add("hose_burst_valve", fmt::format("screwed into {}", carried.port),
+                 {{"trip_flow",
+                   text(making.say(std::max(above_lowering * lowering, 1.2 * lowering), Quantity::flow, 1))},
+                  {"rated_flow", text(making.rated_flow(making.wanted.flow))},
+                  {"rated_pressure", text(making.rated_pressure())}});
+  making.join({carried.line, valve + ".B"});
+  carried.line = valve + ".A";
+  branch.valve_kind = Branch::Valve::lowers;
+  making.pump = Making::Pump::stops;
+  making.because(valve, "hold",
+                 fmt::format("{} shuts as soon as the hose bursts: what holds {} stands behind that hose",
+                             valve, carried.a.tag));
+}
+
+}  // namespace
+
+void block_hold(Making& making, int way) {
+  for (Branch& branch : making.branches) {
+    if (!branch.group->lifts) continue;
+    branch.valve_kind = Branch::Valve::holds_in_centre;
+    if (making.branches.size() > 1) making.pump = Making::Pump::stops;
+    for (End& end : branch.ends) {
+      const Actuator& a = making.actuator(end.members.front());
+      const bool hangs = a.weight < 0.0 && a.both;
+      const std::string port = a.tag + (hangs ? ".B" : ".A");
+      const auto back = std::ranges::find(branch.backs, a.tag + ".B");
+      std::string& line = hangs && back != branch.backs.end() ? *back : end.port;
+      Carried carried{.a = a,
+                      .port = port,
+                      .line = line,
+                      .pilot = hangs ? a.tag + ".A" : (a.both ? a.tag + ".B" : std::string()),
+                      .is_levelled = !branch.group->level_for.empty()};
+      making.gauge_at(
+          port, fmt::format("what {} carries", a.tag),
+          fmt::format("shows what {} carries, between it and what holds it, or nobody knows", a.tag),
+          "gauge");
+      making.guard(
+          port, fmt::format("guards {}", a.tag),
+          fmt::format("guards what is shut in at {}: the pump's relief valve sees nothing of it", a.tag));
+      if (way == static_cast<int>(Hold::pilot_check)) hold_by_pilot_check(making, branch, carried);
+      if (way == static_cast<int>(Hold::counterbalance)) hold_by_counterbalance(making, branch, carried);
+      if (way == static_cast<int>(Hold::check_and_lowering)) hold_by_check(making, branch, carried);
+    }
+  }
+}
+
+}  // namespace poise::compose
