@@ -64,7 +64,7 @@ Trial Bench::run(const Request& request, long most_steps, long& steps) const {
   options.progress = [&](double, double) { return ++steps <= most_steps && !stopped_; };
   const Trace trace = solve::run(circuit, job->steps, signals_needed(*job), options);
   const bool given_up = trace.halt && trace.halt->why == Halt::Why::stopped;
-  Trial trial = trial_of(*request.point, judge(*job, trace), job_.requirements.size());
+  Trial trial = trial_of(*request.point, judge(*job, trace), job_.requirements);
   trial.runs = trial.runs && !given_up;
   return trial;
 }

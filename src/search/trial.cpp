@@ -10,11 +10,21 @@ namespace {
 constexpr double cannot_run = -10.0;
 constexpr double no_number = 1.0;
 constexpr double round_off = 1e-9;
+constexpr double never_came =
+    1.0;  // what a moment that never comes misses at least: as much as its whole time
 
-double share_of(const Finding& finding) {
+/// A requirement on a moment is measured in time, or, where that never came, by how near it got.
+bool never_came_to(const Finding& finding, const std::vector<Requirement>& requirements) {
+  if (!finding.requirement || finding.quantity == Quantity::time) return false;
+  const auto& what = requirements[*finding.requirement].what;
+  return std::holds_alternative<Reached>(what) || std::holds_alternative<Order>(what);
+}
+
+double share_of(const Finding& finding, const std::vector<Requirement>& requirements) {
   if (finding.held) return std::max(finding.share.value_or(no_number), 0.0);
   if (!finding.margin || !finding.share) return unseen_share;
-  const double missed = std::max(-*finding.share, round_off);
+  const double missed =
+      std::max(-*finding.share, round_off) + (never_came_to(finding, requirements) ? never_came : 0.0);
   return std::max(-std::log1p(missed), unseen_share + 0.1);
 }
 
@@ -62,10 +72,10 @@ const Finding& finding_of(const Trial& trial, std::size_t place) {
   return trial.verdict.findings[trial.finding[place]];
 }
 
-Trial trial_of(Point at, Verdict verdict, std::size_t requirements) {
+Trial trial_of(Point at, Verdict verdict, const std::vector<Requirement>& requirements) {
   Trial trial{.at = std::move(at), .runs = true};
   std::vector<std::size_t> every_job_has;
-  trial.finding.resize(requirements);
+  trial.finding.resize(requirements.size());
   for (std::size_t f = 0; f < verdict.findings.size(); ++f) {
     if (const auto requirement = verdict.findings[f].requirement)
       trial.finding[*requirement] = f;
@@ -74,7 +84,8 @@ Trial trial_of(Point at, Verdict verdict, std::size_t requirements) {
   }
   std::ranges::sort(every_job_has, {}, [&](std::size_t f) { return verdict.findings[f].name; });
   std::ranges::move(every_job_has, std::back_inserter(trial.finding));
-  for (const std::size_t f : trial.finding) trial.shares.push_back(share_of(verdict.findings[f]));
+  for (const std::size_t f : trial.finding)
+    trial.shares.push_back(share_of(verdict.findings[f], requirements));
   for (const RuleNotKept& rule : verdict.rules) {
     if (rule.waived.empty())
       trial.rules += weight(rule.rule->harm) * static_cast<double>(1 + rule.also.size());

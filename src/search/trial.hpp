@@ -35,8 +35,9 @@ double plain_share(double share);
 /// The finding behind a share, by its place.
 const Finding& finding_of(const Trial& trial, std::size_t place);
 
-/// A verdict as the search looks at it.
-Trial trial_of(Point at, Verdict verdict, std::size_t requirements);
+/// A verdict as the search looks at it, of a job with these requirements. A moment that never comes misses
+/// more than one that comes late by no more than its time, however near it got.
+Trial trial_of(Point at, Verdict verdict, const std::vector<Requirement>& requirements);
 
 /// Takes over what is worse in another trial of the same values (with other tolerances).
 void worsen(Trial& trial, const Trial& other);
