@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "cli/command.hpp"
+#include "cli/look.hpp"
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
 #include "cli/when.hpp"
@@ -63,33 +64,11 @@ Trace run_to_look(const Circuit& circuit, const Job& job, const When& when) {
   return solve::run(circuit, job.steps, {}, options);
 }
 
-/// Who drew it and the revision, for the title block's note.
-std::string note_of(const Drawing& drawing) {
-  std::string note = drawing.author;
-  if (!drawing.revision.empty()) note += (note.empty() ? "" : ", ") + ("revision " + drawing.revision);
-  return note;
-}
-
-draw::Look look_of(const Job& job, const DrawWish& wish) {
-  const auto unit = [&](Quantity quantity) { return job.world[quantity]; };
-  draw::TitleBlock block;
-  block.job = job.title;
-  block.oil = draw::oil_of(job.plan.oil, job.world);
-  block.units =
-      fmt::format("{}, {}, {}", unit(Quantity::pressure), unit(Quantity::flow), unit(Quantity::length));
-  block.note = note_of(job.drawing);
-  block.file = std::filesystem::path(wish.job).filename().string();
-  block.date = job.drawing.date;
-  return {.paper = wish.paper.empty() ? job.drawing.paper : wish.paper,
-          .block = std::move(block),
-          .world = job.world};
-}
-
 std::optional<draw::Sheet> drawing_of(const Job& job, const DrawWish& wish) {
   const std::vector<draw::Words> words = draw::words_of(job);
   const draw::Schematic schematic = draw::arrange(job.plan, words, draw::wishes_of(job));
   for (const Remark& remark : schematic.remarks) fmt::print(stderr, "{}\n", remark.sentence);
-  draw::Look look = look_of(job, wish);
+  draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   if (wish.at.empty()) return draw::sheet_of(schematic, job.plan, words, look);
   const auto when = read_when(wish.at, job);
   if (!when) return std::nullopt;

@@ -10,6 +10,7 @@
 #include <memory>
 
 #include "cli/command.hpp"
+#include "cli/look.hpp"
 #include "cli/progress.hpp"
 #include "draw/schematic.hpp"
 #include "draw/sheet.hpp"
@@ -24,7 +25,7 @@ namespace {
 
 struct ProposeWish {
   std::string job, folder;
-  int most = 5;
+  int most = 5, tried = 20;
   bool worst = false;
 };
 
@@ -37,11 +38,10 @@ std::optional<std::string> read_text(const std::string& path) {
   return std::string(std::istreambuf_iterator<char>(in), {});
 }
 
-std::string drawing_of(const Job& job) {
+std::string drawing_of(const Job& job, const std::filesystem::path& file) {
   const std::vector<draw::Words> words = draw::words_of(job);
   const draw::Schematic schematic = draw::arrange(job.plan, words, draw::wishes_of(job));
-  draw::Look look{.paper = job.drawing.paper, .world = job.world};
-  look.block.job = job.title;
+  const draw::Look look = look_of(job, job.drawing.paper, file);
   return draw::svg(draw::sheet_of(schematic, job.plan, words, look));
 }
 
@@ -102,6 +102,7 @@ int propose(const ProposeWish& wish) {
       search::propose(*text, wish.job,
                       {.find = {.worst = wish.worst},
                        .most = static_cast<std::size_t>(wish.most),
+                       .tried = static_cast<std::size_t>(wish.tried),
                        .progress = [&](double share, std::string_view) { return progress.at(share); }});
   if (const auto* complaints = std::get_if<Complaints>(&result)) {
     fmt::print(stderr, "{}", complaints->text(*text));
@@ -122,7 +123,8 @@ int propose(const ProposeWish& wish) {
     std::filesystem::path drawing = file;
     drawing.replace_extension(".svg");
     print(proposals[i], i + 1, file);
-    if (!write(file, proposals[i].found.text) || !write(drawing, drawing_of(proposals[i].job))) return cannot;
+    if (!write(file, proposals[i].found.text) || !write(drawing, drawing_of(proposals[i].job, file)))
+      return cannot;
   }
   fmt::print("\n{}\n", notice);
   return proposals.front().found.holds() ? all_held : something_broken;
@@ -138,6 +140,9 @@ void add_propose(CLI::App& program, int& exit_code) {
       ->required();
   command->add_option("-o", wish->folder, "folder for the jobs and their drawings (JOB-circuits)");
   command->add_option("--most", wish->most, "how many at most (5)")->check(CLI::Range(1, 20));
+  command
+      ->add_option("--try", wish->tried, "of the circuits that are composed, work out only the first so many")
+      ->check(CLI::Range(1, 20));
   command->add_flag("--worst", wish->worst, "margins at the bad end of every tolerance");
   command->footer(
       "Ends with 0 when a circuit holds everything, 1 when none does, 2 when the job cannot be read.");

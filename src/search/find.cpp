@@ -133,6 +133,12 @@ std::string text_of(const job::Written& word) {
   return std::get<std::string>(word.is);
 }
 
+/// How many runs a search usually takes, for the share done.
+double expected_runs(const std::vector<OpenValue>& values, const FindWish& wish) {
+  const double few = 60.0 + 60.0 * static_cast<double>(values.size());
+  return (has_choices(values) ? few + 0.5 * most_runs : few) * (wish.worst ? 5.0 : 1.0);
+}
+
 }  // namespace
 
 Found find(std::string_view text, const Job& job, const FindWish& wish) {
@@ -146,9 +152,10 @@ Found find(std::string_view text, const Job& job, const FindWish& wish) {
     found.text = text;
     return found;
   }
+  const double expected = expected_runs(open_values, wish);
   Bench bench(job, std::move(open_values), [&](long runs) {
-    const double share = static_cast<double>(runs) / static_cast<double>(runs + 100);
-    return !wish.progress || wish.progress(share);
+    const double share = static_cast<double>(runs) / expected;
+    return !wish.progress || wish.progress(std::min(share, 0.99));
   });
   const Trial* nominal = &search_all(bench, wish, job);
   if (wish.worst && nominal->runs) nominal = &harden(bench, Point(nominal->at), job);

@@ -44,6 +44,7 @@ std::variant<std::vector<Proposal>, Complaints> propose(std::string_view text, s
   auto composed = compose::circuits_for(text, file_name);
   if (auto* complaints = std::get_if<Complaints>(&composed)) return std::move(*complaints);
   auto& circuits = std::get<std::vector<compose::Composed>>(composed);
+  if (circuits.size() > wish.tried) circuits.resize(wish.tried);
   std::vector<Proposal> proposals;
   const auto count = static_cast<double>(circuits.size());
   for (std::size_t i = 0; i < circuits.size(); ++i) {

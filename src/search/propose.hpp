@@ -24,7 +24,8 @@ struct Proposal {
 /// How circuits are looked for.
 struct ProposeWish {
   FindWish find;
-  std::size_t most = 5;  ///< proposals
+  std::size_t most = 5;    ///< proposals
+  std::size_t tried = 20;  ///< of the circuits that are composed, the first so many are worked out
   /// Told the share done and the name of the circuit in work; says false to stop. May be empty.
   std::function<bool(double share, std::string_view name)> progress{};
 };
