@@ -242,6 +242,20 @@ TEST(composing, uses_the_pump_and_the_reservoir_of_the_job) {
   }
 }
 
+TEST(composing, speaks_in_the_units_of_the_job) {
+  for (const std::string name : {"single-lift", "milling-clamp", "bush-press"}) {
+    const std::string before = changed(wish(name), "units = \"metric\"", "units = \"us\"");
+    for (const Composed& each : composed(before)) {
+      const auto read = read_job_to_find(each.text, "composed.toml");
+      ASSERT_TRUE(std::holds_alternative<Job>(read)) << std::get<Complaints>(read).text(each.text);
+      const std::size_t ours = each.text.find("# The circuit, composed");
+      ASSERT_NE(ours, std::string::npos);
+      EXPECT_EQ(each.text.substr(ours, each.text.find("[[lines]]", ours) - ours).find(" bar\""),
+                std::string::npos);
+    }
+  }
+}
+
 std::string complaint_about(const std::string& text) {
   const auto all = circuits_for(text, "wish.toml");
   const auto* complaints = std::get_if<Complaints>(&all);
