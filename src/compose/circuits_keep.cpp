@@ -13,7 +13,7 @@ namespace {
 
 std::string asked_by(const Making& making, const Branch& branch) {
   const std::string names = making.wanted.names(branch.members());
-  if (!branch.group->held_in) return fmt::format("{} stay pressed from step to step", names);
+  if (!branch.group->held_in) return fmt::format("from step to step nothing lets go of {}", names);
   return fmt::format("step \"{}\" asks {} to stay pressed", making.wanted.step(*branch.group->held_in).name,
                      names);
 }

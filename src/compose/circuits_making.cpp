@@ -27,8 +27,9 @@ constexpr std::array<double, 5> us_classes{2500, 3500, 5000, 6000, 10000};
 /// Full scales of gauges, bar and psi.
 constexpr std::array<double, 8> dials{40, 60, 100, 160, 250, 400, 600, 1000};
 constexpr std::array<double, 7> us_dials{600, 1000, 1500, 3000, 5000, 10000, 15000};
-/// Bores of hoses, mm.
+/// Bores of hoses, mm and inches.
 constexpr std::array<double, 7> bores{6, 8, 10, 12, 16, 20, 25};
+constexpr std::array<double, 6> us_bores{0.25, 0.375, 0.5, 0.625, 0.75, 1};
 
 constexpr double psi = 6894.757;
 
@@ -111,9 +112,11 @@ void Making::join(std::vector<std::string> ports) {
 
 void Making::lay_hose(const std::string& from, const std::string& to, double flow) {
   constexpr double fast = 4.0;  // m/s
-  const double bore = at_least(bores, std::sqrt(4.0 / 3.14159 * flow / fast) / si::mm) * si::mm;
-  Values_to_write hose{{"bore", text(is_us(wanted) ? fmt::format("{:.3g} in", bore / 0.0254)
-                                                   : fmt::format("{:.0f} mm", bore / si::mm))},
+  constexpr double inch = 25.4 * si::mm;
+  const double wide = std::sqrt(4.0 / 3.14159 * flow / fast);
+  const std::string bore = is_us(wanted) ? fmt::format("{:g} in", at_least(us_bores, wide / inch))
+                                         : fmt::format("{:g} mm", at_least(bores, wide / si::mm));
+  Values_to_write hose{{"bore", text(bore)},
                        {"length", text(is_us(wanted) ? "6 ft" : "2 m")},
                        {"rated_pressure", text(rated_pressure())}};
   const std::string tag = next_tag_of("hose");
@@ -140,6 +143,12 @@ std::string Making::say(double value, Quantity quantity, int towards) const {
   return fmt::format("{:.10g} {}", whole * step, unit);
 }
 
+std::string Making::say_litres(double volume) const {
+  constexpr double gallon = 3.785411784e-3;
+  return is_us(wanted) ? fmt::format("{:g} gal", std::ceil(volume / gallon - 1e-6))
+                       : fmt::format("{:g} L", std::ceil(volume / si::litre - 1e-6));
+}
+
 std::string Making::rated_flow(double flow) const {
   const double rated = at_least(flows, 1.5 * flow / si::litre_per_minute);
   return is_us(wanted) ? fmt::format("{:.2g} gpm", rated / 3.785) : fmt::format("{:g} L/min", rated);
@@ -152,7 +161,7 @@ std::string Making::rated_pressure() const {
 }
 
 std::string Making::dial(double reads) const {
-  const double wants = 1.5 * reads;
+  const double wants = 1.4 * reads;
   return is_us(wanted) ? fmt::format("{:g} psi", at_least(us_dials, wants / psi))
                        : fmt::format("{:g} bar", at_least(dials, wants / si::bar));
 }

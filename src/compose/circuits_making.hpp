@@ -90,6 +90,8 @@ class Making {
   std::string dial(double reads) const;
   /// A value in the job's unit, to two figures; upwards or downwards where asked.
   std::string say(double value, Quantity quantity, int towards = 0) const;
+  /// A volume in whole litres, or gallons, upwards.
+  std::string say_litres(double volume) const;
   /// The pressure that the circuit is to work with, Pa: enough for the strongest, and some to spare.
   double main() const;
   /// A gauge on the line of a port; the sentence goes on behind its tag.

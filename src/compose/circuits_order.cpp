@@ -102,11 +102,11 @@ void put_sequence(Making& making, const Branch& branch, std::size_t stage, const
   making.to_tank(valve + ".Y");
   making.because(
       valve, "sequence",
-      fmt::format("{} lets oil to {} only when {} has {} or more: \"{}\" asks for that order, and one "
-                  "valve works them all",
-                  valve, names, earlier,
-                  wanted.show(needs_of(making, branch.stages[stage - 1]), Quantity::pressure),
-                  branch.group->order_for));
+      fmt::format(
+          "{} lets oil to {} only when there are {} or more at {}: \"{}\" asks for that order, and one "
+          "valve works them all",
+          valve, names, wanted.show(needs_of(making, branch.stages[stage - 1]), Quantity::pressure), earlier,
+          branch.group->order_for));
 }
 
 }  // namespace

@@ -21,8 +21,7 @@ std::string put_tank(Making& making) {
   for (const Actuator& a : making.wanted.actuators) volume += a.area_a * a.stroke;
   const double flow_a_minute = making.wanted.flow * 60.0;
   const double oil = std::max({to_spare * volume, minutes * flow_a_minute, 5 * si::litre});
-  const std::string tank =
-      making.add("reservoir", "", {{"usable_oil", text(making.say(oil, Quantity::volume, 1))}});
+  const std::string tank = making.add("reservoir", "", {{"usable_oil", text(making.say_litres(oil))}});
   making.because(tank, "supply",
                  fmt::format("{} holds the oil of all strokes twice, and what the pump gives in {:g} min",
                              tank, minutes));
