@@ -6,42 +6,13 @@ import sys
 import tempfile
 from pathlib import Path
 
-JOBS = Path(__file__).resolve().parents[2] / "jobs"
-STOCK = JOBS.parent / "stock"
-
-# Case: example, (part, key) of the values left open, parts whose model is left open with the keys that it states.
-CASES = {
-    "stand-settings": ("drilling-stand", [("V3", "setting"), ("V2", "setting"), ("V4", "setting"), ("V6", "turns")], {}),
-    "lift-settings": ("axle-box-lift", [("V2", "setting"), ("V5", "turns"), ("V6", "turns")], {}),
-    "lift-sizes-and-stock": (
-        "axle-box-lift",
-        [("V2", "setting"), ("V5", "turns"), ("V6", "turns"), ("C1", "bore"), ("C2", "bore")],
-        {"P1": ["flow", "rated_pressure"], "V2": ["setting_flow", "rated_flow", "rated_pressure"]},
-    ),
-}
+ROOT = Path(__file__).resolve().parents[2]
 
 
-def block(text, part):
-    begin = text.index(f"[parts.{part}]")
-    return begin, text.index("\n\n", begin)
-
-
-def opened(example, values, models):
-    text = (JOBS / f"{example}.toml").read_text()
-    for part, key in values:
-        begin, end = block(text, part)
-        inside, count = re.subn(rf'\n{key} = "[^"]*"', f'\n{key} = "find"', text[begin:end])
-        assert count == 1, (part, key)
-        text = text[:begin] + inside + text[end:]
-    for part, keys in models.items():
-        begin, end = block(text, part)
-        inside = text[begin:end]
-        for key in keys:
-            inside = re.sub(rf"\n{key} = .*", "", inside)
-        text = text[:begin] + inside + '\nmodel = "find"' + text[end:]
-    if models:
-        text = text.replace('units = "metric"', f'units = "metric"\nstock = "{STOCK}"', 1)
-    return text
+def text_of(case):
+    """The job, with its stock named by a path that holds anywhere."""
+    text = (ROOT / "jobs" / "to-find" / f"{case}.toml").read_text()
+    return text.replace('stock = "../../stock"', f'stock = "{ROOT / "stock"}"')
 
 
 def run(*words):
@@ -54,7 +25,7 @@ def margins(output):
 
 
 def main(program, case):
-    text = opened(*CASES[case])
+    text = text_of(case)
     with tempfile.TemporaryDirectory() as folder:
         job = Path(folder) / "job.toml"
         job.write_text(text)

@@ -20,7 +20,7 @@ def run(*words):
 
 
 def main(program, wish):
-    wishes = Path(__file__).resolve().parents[1] / "compose" / "wishes"
+    wishes = Path(__file__).resolve().parents[2] / "jobs" / "without-circuit"
     with tempfile.TemporaryDirectory() as folder:
         done = run(program, "propose", wishes / f"{wish}.toml", "-o", folder, "--try", "2", "--most", "1")
         print(done.stdout, done.stderr)

@@ -24,7 +24,7 @@ using testing::HasSubstr;
 using testing::Not;
 
 std::string wish(const std::string& name) {
-  std::ifstream file(std::string(POISE_SOURCE_DIR) + "/tests/compose/wishes/" + name + ".toml");
+  std::ifstream file(std::string(POISE_SOURCE_DIR) + "/jobs/without-circuit/" + name + ".toml");
   std::stringstream text;
   text << file.rdbuf();
   return text.str();
