@@ -226,6 +226,12 @@ void find_weaker(const Wanted& wanted, Group& group) {
 std::vector<Remark> objections(const Wanted& wanted) {
   std::vector<Remark> found;
   const Plan& plan = wanted.job.plan;
+  if (wanted.job.moves.empty()) {
+    return {{{},
+             "no step says what is to move; write move = { C1 = \"out\" }, \"in\" or \"hold\" in the steps "
+             "of a job "
+             "without a circuit. Open values of a job that has its circuit are for \"poise find\""}};
+  }
   constexpr std::array<std::string_view, 5> fit{"mass", "force", "spring", "rigid_load", "lock_nut"};
   for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p) {
     const PlannedPart& part = plan.parts[p];
@@ -247,19 +253,13 @@ std::vector<Remark> objections(const Wanted& wanted) {
                                   plan.name(joint.a), plan.name(joint.b))});
   }
   for (const Actuator& a : wanted.actuators) {
-    if (wanted.job.moves.empty() ||
-        std::ranges::find(wanted.job.moves, a.part, &Move::part) != wanted.job.moves.end())
-      continue;
+    if (std::ranges::find(wanted.job.moves, a.part, &Move::part) != wanted.job.moves.end()) continue;
     found.push_back(
         {plan.parts[a.part].place,
          fmt::format("{} moves in no step: ask for it, as in move = {{ {} = \"out\" }}, or take it "
                      "out",
                      a.tag, a.tag)});
   }
-  if (wanted.job.moves.empty())
-    found.push_back({{},
-                     "no step says what is to move; write move = { C1 = \"out\" }, \"in\" or \"hold\" in the "
-                     "steps of a job without a circuit"});
   return found;
 }
 
