@@ -21,25 +21,20 @@ struct FindWish {
   bool dry = false, worst = false;
 };
 
-/// "below 95 bar: clamped in time"; empty where it holds to the end of its range.
-std::string edge_in_words(std::string_view side, const search::Edge& edge, Quantity quantity,
-                          const Job& job) {
+/// `95.0 bar (clamped in time)`; empty where it holds to the end of its range.
+std::string in_words(const search::Edge& edge, Quantity quantity, const Job& job) {
   if (!edge.at) return {};
   const std::string what = edge.is_rule ? fmt::format("rule \"{}\"", edge.breaks) : edge.breaks;
-  return fmt::format("{} {}: {}", side, units::show(*edge.at, quantity, job.world), what);
+  return fmt::format("{} ({})", units::show(*edge.at, quantity, job.world), what);
 }
 
 std::string reason(const search::FoundValue& value, const Job& job) {
   if (value.open.is == search::OpenValue::Is::word) return "the best of its words";
   if (value.open.is == search::OpenValue::Is::model) return fmt::format("cost {:g}", value.cost);
-  const auto in_words = [&](std::string_view side, const search::Edge& edge) {
-    return edge_in_words(side, edge, value.open.quantity, job);
-  };
-  const bool size = value.open.is == search::OpenValue::Is::size;
-  const std::string below = in_words(size ? "fails at" : "fails from", value.edges.below);
-  const std::string above = in_words(size ? "fails at" : "fails from", value.edges.above);
+  const std::string below = in_words(value.edges.below, value.open.quantity, job);
+  const std::string above = in_words(value.edges.above, value.open.quantity, job);
   if (below.empty() && above.empty()) return "nothing breaks in its whole range";
-  return fmt::format("{}{}{}", below, !below.empty() && !above.empty() ? "; " : "", above);
+  return fmt::format("breaks at {}{}{}", below, !below.empty() && !above.empty() ? " and at " : "", above);
 }
 
 void print_values(const search::Found& found, const Job& job) {

@@ -27,7 +27,7 @@ TEST(find, writes_the_found_value_into_the_job_and_says_where_it_would_break) {
   const Ran ran = run_program("find '" + job.path() + "'");
   EXPECT_EQ(ran.exit_code, held) << ran.text;
   EXPECT_THAT(ran.text, HasSubstr("FOUND: everything holds"));
-  EXPECT_THAT(ran.text, testing::ContainsRegex("setting +[0-9.]+ bar +fails from [0-9.]+ bar: .+; fails"));
+  EXPECT_THAT(ran.text, testing::ContainsRegex("setting +[0-9.]+ bar +breaks at [0-9.]+ bar \\(.+\\)"));
   EXPECT_THAT(ran.text, HasSubstr("Local codes and a licensed person decide"));
   EXPECT_THAT(contents(job.path()), Not(HasSubstr("\"find\"")));
   EXPECT_EQ(run_program("prove '" + job.path() + "'").exit_code, held);
