@@ -12,10 +12,7 @@ namespace {
 
 constexpr double psi = 6894.757293168;  // 1 lbf/in2: 0.45359237 kg · 9.80665 m/s2 / (25.4 mm)2
 
-double read(const std::string& text, Quantity quantity) {
-  const auto read = units::read(text, quantity);
-  return std::get<double>(read);
-}
+double read(const std::string& text, Quantity quantity) { return units::read(text, quantity).value.value(); }
 
 TEST(settable, a_pressure_above_100_bar_in_half_divisions_of_its_gauge) {
   EXPECT_NEAR(settable(182.4 * si::bar, Quantity::pressure, units::metric(), 0), 180 * si::bar, 1.0);

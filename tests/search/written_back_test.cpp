@@ -34,9 +34,8 @@ std::string odd(const std::string& text) {
          exchanged(all, "[parts.V1]", "   [ parts . V1 ]  # \"find\"\nnote = 'a \"find\" that is text'");
 }
 
-std::string without_last_line_end(std::string text) {
-  while (text.back() == '\n') text.pop_back();
-  return text;
+std::string without_last_line_end(const std::string& text) {
+  return text.substr(0, text.find_last_not_of('\n') + 1);
 }
 
 struct Written {
