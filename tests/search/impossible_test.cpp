@@ -65,7 +65,8 @@ double apart(const Given& g) {
 // quick.
 double lift_time(const Given& g, double volume) {
   const double rate = g.job().steps[1].commands.front().target;
-  return g.area("C1") * g.reached("up in time").condition.threshold / (volume * rate);
+  const double arrives = volume * rate * pressed(g("F1", "force") / g.area("C1"));
+  return g.area("C1") * g.reached("up in time").condition.threshold / arrives;
 }
 double handle_force(const Given& g, double volume) {
   return g("F1", "force") / g.area("C1") * volume / (g("P1", "handle_travel") * g("P1", "handle_efficiency"));

@@ -27,6 +27,14 @@ inline double speed_between(double highest, double way, double longest) {
 /// Oil of ISO VG 46 at 40 °C, the default of a job: 870 kg/m3 at 15 °C less 0.065 % a kelvin.
 inline constexpr double viscosity = 46e-6, density = 870.0 * (1.0 - 6.5e-4 * 25.0);
 
+/// Volume of a job's usual oil under pressure over that without: Murnaghan's law for the liquid (1600 MPa,
+/// growing by 9 Pa a pascal), and half a percent of air that shrinks with p^(−1/1.4).
+inline double pressed(double pressure) {
+  constexpr double air = 0.005, modulus = 1.6e9, slope = 9.0;
+  const double liquid = std::pow(1.0 + slope * pressure / modulus, -1.0 / slope);
+  return (1.0 - air) * liquid + air * std::pow(si::atmosphere / (pressure + si::atmosphere), 1.0 / 1.4);
+}
+
 /// Turns of a needle that lets a flow pass at a pressure drop. Sharp-edged orifice with a discharge of 0.62,
 /// its drop growing with Q² + Q_t·Q, where Q_t is the flow of Re = 100 through the full bore; the area grows
 /// evenly with the turns.

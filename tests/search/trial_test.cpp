@@ -53,8 +53,11 @@ Finding finding(std::string name, std::optional<std::size_t> requirement, bool h
   return {.name = std::move(name), .held = held, .margin = share, .share = share, .requirement = requirement};
 }
 
+Requirement never() { return {.what = Never{}}; }
+Requirement reached() { return {.what = Reached{}}; }
+
 // Requirements in the job's order, then what every job has by name; what is held without a number is 1, what
-// is broken without one −1.5.
+// is broken by a share m is −ln(1 + m), and lowest of all without one.
 TEST(trial_of_a_verdict, has_shares_in_the_order_of_the_job) {
   Verdict verdict;
   verdict.findings = {finding("second", 1, false, -0.25), finding("third", 2, false, std::nullopt),
@@ -62,20 +65,34 @@ TEST(trial_of_a_verdict, has_shares_in_the_order_of_the_job) {
                       finding("first", 0, true, 0.5),
                       finding("every step comes to its end", std::nullopt, true, std::nullopt)};
   verdict.books_close = true;
-  const Trial trial = trial_of({}, verdict, 3);
+  const Trial trial = trial_of({}, verdict, {never(), never(), never()});
   EXPECT_TRUE(trial.runs);
-  EXPECT_THAT(trial.shares, ElementsAre(0.5, -0.25, unseen_share, 1.0, 0.3));
+  EXPECT_THAT(trial.shares, ElementsAre(0.5, testing::DoubleEq(-std::log(1.25)), unseen_share, 1.0, 0.3));
   EXPECT_EQ(finding_of(trial, 1).name, "second");
   EXPECT_EQ(finding_of(trial, 4).name, "no part above its rated pressure");
-  EXPECT_DOUBLE_EQ(trial.missing, 0.25 + 1.5);
+  EXPECT_DOUBLE_EQ(trial.missing, std::log(1.25) - unseen_share);
   EXPECT_FALSE(trial.holds());
   EXPECT_DOUBLE_EQ(trial.smallest(), unseen_share);
+}
+
+// A rod that never gets there, 1 % short, is further off than one that is there late by nine tenths of its
+// time.
+TEST(trial_of_a_verdict, counts_never_as_more_than_late) {
+  Verdict verdict;
+  verdict.books_close = true;
+  verdict.findings = {finding("late", 0, false, -0.9), finding("never", 1, false, -0.01),
+                      finding("no moment", 2, false, -0.01)};
+  verdict.findings[0].quantity = Quantity::time;
+  verdict.findings[1].quantity = verdict.findings[2].quantity = Quantity::length;
+  const Trial trial = trial_of({}, verdict, {reached(), reached(), never()});
+  EXPECT_LT(trial.shares[1], trial.shares[0]);
+  EXPECT_LT(trial.shares[0], trial.shares[2]);
 }
 
 TEST(trial_of_a_verdict, proves_nothing_where_the_books_do_not_close) {
   Verdict verdict;
   verdict.findings = {finding("first", 0, true, 0.5)};
-  const Trial trial = trial_of({}, verdict, 1);
+  const Trial trial = trial_of({}, verdict, {never()});
   EXPECT_FALSE(trial.runs);
   EXPECT_FALSE(trial.holds());
 }
@@ -89,7 +106,7 @@ TEST(trial_of_a_verdict, weighs_harm_to_people_above_any_number_of_lesser_ones) 
     Verdict verdict;
     verdict.books_close = true;
     verdict.rules = {{.rule = &rule, .also = std::vector<std::string>(further, "V1"), .waived = waived}};
-    return trial_of({}, verdict, 0).rules;
+    return trial_of({}, verdict, {}).rules;
   };
   EXPECT_GT(of(hurts, 0), of(damages, 9));
   EXPECT_GT(of(damages, 0), of(works_badly, 9));
