@@ -220,7 +220,8 @@ const Known known[] = {
     {"needle-lowers", [](const Given& g) { return Numbers{lowering_turns(g)}; }, lowering_share},
     {"turned-in-a-step", [](const Given& g) { return Numbers{lowering_turns(g)}; }, lowering_share},
     {"reducing-in-band",
-     [](const Given& g) { return Numbers{in_the_middle(g, "clamped and not bent", "C1")}; }, all},
+     [](const Given& g) { return Numbers{in_the_middle(g, "clamped and not bent", "C1")}; }, all,
+     "clamped and not bent"},
     {"two-reduced",
      [](const Given& g) {
        return Numbers{in_the_middle(g, "left end", "C1"), in_the_middle(g, "right end", "C2")};
