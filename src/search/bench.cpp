@@ -11,8 +11,8 @@
 namespace poise::search {
 namespace {
 
-// A run that takes many times the steps of the easiest one is of a circuit that nobody would build (a needle
-// all but shut); it is given up.
+// A run that takes many times the steps of the usual one is of a circuit that nobody would build (a needle
+// all but shut); it is given up. The easiest run is no measure: in it nothing may move at all.
 constexpr long patience = 10;
 constexpr long first_patience = 200'000;
 
@@ -69,11 +69,17 @@ Trial Bench::run(const Request& request, long most_steps, long& steps) const {
   return trial;
 }
 
+long Bench::usual_steps() {
+  const auto middle = steps_taken_.begin() + static_cast<std::ptrdiff_t>(steps_taken_.size() / 2);
+  std::ranges::nth_element(steps_taken_, middle);
+  return *middle;
+}
+
 std::vector<Trial> Bench::run_all(std::span<const Request> requests) {
   std::vector<Trial> trials(requests.size());
   std::vector<long> steps(requests.size(), 0);
   std::atomic<long> done = 0;
-  const long most = fewest_steps_ > 0 ? patience * fewest_steps_ : first_patience;
+  const long most = steps_taken_.empty() ? first_patience : patience * usual_steps();
   const auto tell = [&] {
     if (progress_ && !progress_(runs_ + done)) stopped_ = true;
   };
@@ -88,8 +94,7 @@ std::vector<Trial> Bench::run_all(std::span<const Request> requests) {
   runs_ += static_cast<long>(requests.size());
   tell();
   for (std::size_t i = 0; i < trials.size(); ++i) {
-    if (trials[i].runs && !trials[i].verdict.halt && (fewest_steps_ == 0 || steps[i] < fewest_steps_))
-      fewest_steps_ = steps[i];
+    if (trials[i].runs && !trials[i].verdict.halt) steps_taken_.push_back(steps[i]);
   }
   return trials;
 }

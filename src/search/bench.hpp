@@ -54,6 +54,7 @@ class Bench {
   };
   std::vector<Trial> run_all(std::span<const Request> requests);
   Trial run(const Request& request, long most_steps, long& steps) const;
+  long usual_steps();  ///< the median of those taken
 
   const Job& job_;
   std::vector<OpenValue> values_;
@@ -61,7 +62,7 @@ class Bench {
   std::vector<Corner> corners_;
   std::map<Point, std::unique_ptr<Trial>> tried_;
   long runs_ = 0;
-  long fewest_steps_ = 0;  ///< of a run that came to its end
+  std::vector<long> steps_taken_;  ///< of runs that came to their end
   std::atomic<bool> stopped_ = false;
 };
 

@@ -161,6 +161,9 @@ double cost_of(const std::vector<OpenValue>& values, const Point& point) {
 bool better_choice(const Bench& bench, const Trial& a, const Trial& b, double enough) {
   const int by_fit = compared(a, b, enough, alike);
   if (by_fit != 0) return by_fit < 0;
+  // However near to enough, what has less is not picked for being smaller or cheaper.
+  const bool enough_of_a = a.smallest() >= enough, enough_of_b = b.smallest() >= enough;
+  if (enough_of_a != enough_of_b) return enough_of_a;
   const double cheaper = cost_of(bench.values(), b.at) - cost_of(bench.values(), a.at);
   if (std::abs(cheaper) > 1e-9) return cheaper > 0.0;
   return size_of(bench.values(), a.at) < size_of(bench.values(), b.at) - 1e-9;

@@ -6,6 +6,7 @@
 #include <functional>
 #include <numeric>
 
+#include "judge/outcome.hpp"
 #include "search/climb.hpp"
 
 namespace poise::search {
@@ -21,13 +22,22 @@ double share_of(const Trial& trial, std::size_t i) {
   return trial.runs && i < trial.shares.size() ? trial.shares[i] : unseen_share;
 }
 
+/// Whether a promise holds as far as it was seen: a run that ends early, in a step that waits in vain, breaks
+/// the promise that every step comes to its end, and no other with it.
+bool holds(const Trial& trial, std::size_t i) {
+  if (share_of(trial, i) >= 0.0) return true;
+  if (!trial.runs || i >= trial.shares.size()) return false;
+  const Finding& finding = finding_of(trial, i);
+  return mark(finding, trial.verdict) == Mark::unseen && !finding.part.empty();
+}
+
 bool holds(const Trial& trial, const Set& set) {
-  return std::ranges::all_of(set, [&](std::size_t i) { return share_of(trial, i) >= 0.0; });
+  return std::ranges::all_of(set, [&](std::size_t i) { return holds(trial, i); });
 }
 
 double missing(const Trial& trial, const Set& set) {
   double sum = 0.0;
-  for (const std::size_t i : set) sum += std::max(-share_of(trial, i), 0.0);
+  for (const std::size_t i : set) sum += holds(trial, i) ? 0.0 : -share_of(trial, i);
   return sum;
 }
 

@@ -20,12 +20,14 @@ double word_at(const OpenValue& value, double share) {
 std::vector<Point> spread_out(const std::vector<OpenValue>& values, std::size_t count) {
   std::vector<Point> points(count, Point(values.size()));
   if (values.empty()) return points;
-  boost::random::sobol sequence(values.size());
+  // Every other point of one sequence may lie in one half of a range: each kind of point has its own.
+  boost::random::sobol about_guess(values.size()), anywhere(values.size());
   const double range = static_cast<double>(boost::random::sobol::max()) + 1.0;
   for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t j = 0; j < values.size(); ++j) {
       const OpenValue& value = values[j];
-      const double share = i == 0 ? 0.5 : static_cast<double>(sequence()) / range;
+      const double share =
+          i == 0 ? 0.5 : static_cast<double>(i % 2 == 0 ? about_guess() : anywhere()) / range;
       const double about = value.share_of(value.guess);
       if (!value.has_order()) {
         points[i][j] = i % 2 == 0 ? value.guess : word_at(value, share);

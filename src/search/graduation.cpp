@@ -15,7 +15,7 @@ using Steps = std::array<double, degrees>;
 constexpr Steps bar_above_100{5.0, 2.5, 1.0, 0.5}, bar_below{1.0, 0.5, 0.2, 0.1};
 constexpr Steps psi_above_1500{50.0, 25.0, 10.0, 5.0}, psi_below{10.0, 5.0, 2.0, 1.0};
 constexpr Steps turns{0.25, 0.125, 0.05, 0.025};
-constexpr Steps other_shares{0.02, 0.01, 0.005, 0.002};
+constexpr double other_share = 0.02;
 constexpr double high_pressure = 100 * si::bar;
 
 /// The largest of 1, 2, 5 times a power of ten that is no larger.
@@ -33,7 +33,9 @@ double step_in_unit(double value, Quantity quantity, const units::World& world, 
   if (quantity == Quantity::pressure && world[quantity] == "psi")
     return (value > high_pressure ? psi_above_1500 : psi_below)[place];
   const double size = std::abs(units::in_unit(value, quantity, world));
-  return size > 0.0 ? round_step(size * other_shares[place]) : 1.0;
+  double step = size > 0.0 ? round_step(size * other_share) : 1.0;
+  for (int i = 0; i < degree; ++i) step = round_step(0.6 * step);  // 5 to 2 to 1
+  return step;
 }
 
 /// SI of one of the unit in which the world shows a quantity; without an offset.
