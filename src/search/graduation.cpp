@@ -61,7 +61,9 @@ double set_step(double value, Quantity quantity, const units::World& world, int 
 
 double settable(double value, Quantity quantity, const units::World& world, int degree) {
   const double step = step_in_unit(value, quantity, world, degree);
-  return std::round(units::in_unit(value, quantity, world) / step) * step * one(quantity, world);
+  const double set = std::round(units::in_unit(value, quantity, world) / step) * step * one(quantity, world);
+  // To the last bit what the job reads when it is written there: what is promised is then what it proves.
+  return units::read(written(set, quantity, world), quantity).value.value_or(set);
 }
 
 std::string written(double value, Quantity quantity, const units::World& world) {
