@@ -2,6 +2,7 @@
 #include "search/find.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstdio>
@@ -21,20 +22,26 @@ struct FindWish {
   bool dry = false, worst = false;
 };
 
-/// `95.0 bar (clamped in time)`; empty where it holds to the end of its range.
-std::string in_words(const search::Edge& edge, Quantity quantity, const Job& job) {
-  if (!edge.at) return {};
-  const std::string what = edge.is_rule ? fmt::format("rule \"{}\"", edge.breaks) : edge.breaks;
-  return fmt::format("{} ({})", units::show(*edge.at, quantity, job.world), what);
+/// `below, clamped in time breaks`; empty where nothing was seen to break.
+std::string side_in_words(std::string_view side, const search::Edge& edge) {
+  if (!edge.at) return edge.to_the_end ? "" : fmt::format("{}, not looked further", side);
+  return edge.is_rule ? fmt::format("{}, the rule \"{}\" is no longer kept", side, edge.breaks)
+                      : fmt::format("{}, \"{}\" breaks", side, edge.breaks);
 }
 
 std::string reason(const search::FoundValue& value, const Job& job) {
   if (value.open.is == search::OpenValue::Is::word) return "the best of its words";
-  if (value.open.is == search::OpenValue::Is::model) return fmt::format("cost {:g}", value.cost);
-  const std::string below = in_words(value.edges.below, value.open.quantity, job);
-  const std::string above = in_words(value.edges.above, value.open.quantity, job);
-  if (below.empty() && above.empty()) return "nothing breaks in its whole range";
-  return fmt::format("breaks at {}{}{}", below, !below.empty() && !above.empty() ? " and at " : "", above);
+  if (value.open.is == search::OpenValue::Is::model) return fmt::format("cost {:g} by its list", value.cost);
+  const auto& [below, above] = value.edges;
+  if (!below.good || !above.good) return "";
+  const auto show = [&](double at) { return units::show(at, value.open.quantity, job.world); };
+  std::string text = *below.good == *above.good
+                         ? std::string("holds here alone")
+                         : fmt::format("holds from {} to {}", show(*below.good), show(*above.good));
+  for (const std::string& side : {side_in_words("below", below), side_in_words("above", above)}) {
+    if (!side.empty()) text += "; " + side;
+  }
+  return text;
 }
 
 void print_values(const search::Found& found, const Job& job) {
@@ -72,11 +79,14 @@ std::string room(const Finding& finding, const Job& job) {
   return text;
 }
 
+double share_at(const search::Trial& trial, std::size_t finding) {
+  const auto place = std::ranges::find(trial.finding, finding) - trial.finding.begin();
+  return search::plain_share(trial.shares[static_cast<std::size_t>(place)]);
+}
+
 /// "at the bad end 3.1 %": what is left of a finding where the tolerances are against it.
 std::string at_the_bad_end(const search::Trial& trial, std::size_t finding) {
-  const auto place = std::ranges::find(trial.finding, finding) - trial.finding.begin();
-  const double share = search::plain_share(trial.shares[static_cast<std::size_t>(place)]);
-  return fmt::format("at the bad end {:.1f} %", 100.0 * share);
+  return fmt::format("at the bad end {:.1f} %", 100.0 * share_at(trial, finding));
 }
 
 void print_margins(const search::Trial& trial, const Job& job, bool worst) {
@@ -86,8 +96,9 @@ void print_margins(const search::Trial& trial, const Job& job, bool worst) {
   name = std::min(name, widest);
   for (std::size_t i = 0; i < trial.verdict.findings.size(); ++i) {
     const Finding& finding = trial.verdict.findings[i];
-    fmt::print("  {}  {}  {}{}\n", finding.held ? "held  " : "BROKEN", left(finding.name, name),
-               worst ? left(room(finding, job), 24) : room(finding, job),
+    fmt::print("  {}  {}  {}{}\n",
+               finding.held && (!worst || share_at(trial, i) >= 0.0) ? "held  " : "BROKEN",
+               left(finding.name, name), worst ? left(room(finding, job), 24) : room(finding, job),
                worst && finding.share ? at_the_bad_end(trial, i) : "");
   }
 }
@@ -95,8 +106,7 @@ void print_margins(const search::Trial& trial, const Job& job, bool worst) {
 void print_conflicts(const search::Found& found, const Job& job) {
   for (const search::Conflict& conflict : found.conflicts) {
     const bool alone = conflict.sides.size() == 1;
-    fmt::print("\n{}\n",
-               alone ? "This cannot be held by any of the values:" : "These cannot be held together:");
+    fmt::print("\n{}\n", alone ? "No trial held this:" : "No trial held these together:");
     for (const search::Side& side : conflict.sides) {
       fmt::print("  {} ({})\n    {}comes to: {}{}\n", side.name, side.promised,
                  alone ? "" : "with the others held it ", side.gives,
@@ -107,20 +117,32 @@ void print_conflicts(const search::Found& found, const Job& job) {
   }
 }
 
+/// Rules of the trade that the values do not keep, by name: what can hurt someone first.
 void print_rules(const search::Trial& trial) {
-  const long hurts = trial.verdict.not_kept(rules::Harm::hurts),
-             damages = trial.verdict.not_kept(rules::Harm::damages),
-             badly = trial.verdict.not_kept(rules::Harm::works_badly);
-  if (hurts + damages + badly == 0) return;
-  fmt::print(
-      "\nRules of the trade that are not kept: {} that can hurt someone, {} that can damage, {} that work "
-      "badly; "
-      "poise prove lists them.\n",
-      hurts, damages, badly);
+  for (const rules::Harm harm : {rules::Harm::hurts, rules::Harm::damages, rules::Harm::works_badly}) {
+    std::vector<std::string> names;
+    for (const RuleNotKept& rule : trial.verdict.rules) {
+      const std::string name = fmt::format("\"{}\"", rule.rule->name);
+      if (rule.rule->harm == harm && rule.waived.empty() && std::ranges::find(names, name) == names.end())
+        names.push_back(name);
+    }
+    if (names.empty()) continue;
+    fmt::print("{}\n", wrapped(fmt::format("Not kept, {}: {}", rules::words_of(harm), fmt::join(names, ", ")),
+                               100, 2));
+  }
 }
 
-/// Writes beside the job and puts it in its place, so that a full disk leaves the old one.
-bool write_back(const std::string& path, const std::string& text) {
+/// Writes beside the job and puts it in its place, so that a full disk leaves the old one. Not over a file
+/// that has changed since it was read.
+bool write_back(const std::string& named, const std::string& before, const std::string& text) {
+  std::error_code unresolved;
+  const std::filesystem::path resolved = std::filesystem::canonical(named, unresolved);
+  const std::string path = unresolved ? named : resolved.string();
+  std::ifstream now(path, std::ios::binary);
+  if (std::string(std::istreambuf_iterator<char>(now), {}) != before) {
+    fmt::print(stderr, "{} was changed meanwhile and is left as it is; the found values stand above\n", path);
+    return false;
+  }
   const std::string beside = path + ".part";
   std::ofstream out(beside, std::ios::binary);
   out << text;
@@ -166,19 +188,31 @@ int find(const FindWish& wish) {
     print_passed_over(found);
     return something_broken;
   }
-  fmt::print("{}\n\n{}\n\n", job.title,
-             found.holds() ? fmt::format("FOUND: everything holds ({} runs)", found.runs)
-                           : fmt::format("NOT FOUND: no values hold everything ({} runs)", found.runs));
+  fmt::print("{}\n\n{}\n", job.title,
+             found.holds() ? fmt::format("FOUND: every requirement holds ({} runs)", found.runs)
+                           : fmt::format("NOT FOUND: none of {} trials held everything", found.runs));
+  print_rules(found.trial);
+  for (const std::string& weak : found.too_weak)
+    fmt::print("Too weak, and nothing stronger was found: {}\n", weak);
+  if (!found.complaint.empty()) fmt::print("Cannot be written into the job: {}\n", found.complaint);
+  fmt::print("\n");
   print_values(found, job);
-  fmt::print("\nWith these values{}\n", wish.worst ? ", at the bad end of every tolerance" : "");
+  fmt::print("\nWith these values{}\n",
+             wish.worst ? ", and at the corners of all tolerances that are foretold to be worst" : "");
   print_margins(found.trial, job, wish.worst);
   print_passed_over(found);
   print_conflicts(found, job);
-  print_rules(found.trial);
   fmt::print("\n{}\n", notice);
   if (!found.holds()) return something_broken;
-  if (!wish.dry && !write_back(wish.job, found.text)) return cannot;
-  if (!wish.dry) fmt::print("\nWritten into {}.\n", wish.job);
+  if (wish.dry) return all_held;
+  const auto again = read_job(found.text, wish.job);
+  if (const auto* complaints = std::get_if<Complaints>(&again)) {
+    fmt::print(stderr, "nothing is written: with the found words the job would read\n{}",
+               complaints->text(found.text));
+    return cannot;
+  }
+  if (!write_back(wish.job, text, found.text)) return cannot;
+  fmt::print("\nWritten into {}.\n", wish.job);
   return all_held;
 }
 

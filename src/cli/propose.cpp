@@ -53,6 +53,13 @@ bool write(const std::filesystem::path& path, const std::string& text) {
   return static_cast<bool>(out);
 }
 
+/// The job's text; where it does not hold, its first line says so.
+std::string marked(const search::Proposal& proposal) {
+  const std::string& text = proposal.found.text;
+  return proposal.found.holds() ? text
+                                : "# DOES NOT HOLD as proposed: prove it before anything is built.\n" + text;
+}
+
 /// "held, 12.3 % room at least (lowered in time); 17 parts, cost 820".
 std::string in_a_line(const search::Proposal& proposal) {
   const search::Trial& trial = proposal.found.trial;
@@ -62,7 +69,9 @@ std::string in_a_line(const search::Proposal& proposal) {
     line = "the stock has nothing that fits";
   } else if (!trial.holds()) {
     const auto broken = std::ranges::find(findings, false, &Finding::held);
-    line = fmt::format("BROKEN: {}", broken != findings.end() ? broken->name : "it cannot be run");
+    line = fmt::format("BROKEN: {}", broken != findings.end() ? broken->name
+                                     : trial.runs             ? "at the bad end of a tolerance"
+                                                              : "it cannot be run");
   } else {
     const auto least =
         std::ranges::min_element(findings, {}, [](const Finding& f) { return f.share.value_or(1.0); });
@@ -123,7 +132,8 @@ int propose(const ProposeWish& wish) {
     std::filesystem::path drawing = file;
     drawing.replace_extension(".svg");
     print(proposals[i], i + 1, file);
-    if (!write(file, proposals[i].found.text) || !write(drawing, drawing_of(proposals[i].job, file)))
+    if (proposals[i].found.runs == 0) continue;
+    if (!write(file, marked(proposals[i])) || !write(drawing, drawing_of(proposals[i].job, file)))
       return cannot;
   }
   fmt::print("\n{}\n", notice);

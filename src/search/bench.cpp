@@ -91,8 +91,8 @@ std::vector<Trial> Bench::run_all(std::span<const Request> requests) {
         ++done;
       },
       tell);
-  runs_ += static_cast<long>(requests.size());
   tell();
+  runs_ += static_cast<long>(requests.size());
   for (std::size_t i = 0; i < trials.size(); ++i) {
     if (trials[i].runs && !trials[i].verdict.halt) steps_taken_.push_back(steps[i]);
   }

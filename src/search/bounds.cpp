@@ -45,6 +45,14 @@ constexpr std::array usual_settings{UsualSetting{"sequence", 0.55},
 void at_least(Range& range, double value) { range.low = std::clamp(value, range.low, range.high); }
 void at_most(Range& range, double value) { range.high = std::clamp(value, range.low, range.high); }
 
+/// A model that stands in the job can be brought to its own range only.
+void keep_to(Range& range, const StockItem& item, int parameter) {
+  const AdjustableRange* own = item.range_of(parameter);
+  if (!own) return;
+  range.low = std::max(range.low, own->from);
+  range.high = std::max(range.low, std::min(range.high, own->to));
+}
+
 class Bounds {
  public:
   explicit Bounds(const Job& job)
@@ -68,7 +76,8 @@ class Bounds {
       value.guess = line.fallback.value_or(0.0);
       return value;
     }
-    const Range range = range_of(sought, part, line);
+    Range range = range_of(sought, part, line);
+    if (const StockItem* item = item_of(job_, sought.part)) keep_to(range, *item, sought.parameter);
     value.low = range.low;
     value.high = range.high;
     value.guess = std::clamp(range.guess.value_or(value.at_share(0.5)), value.low, value.high);
@@ -123,7 +132,7 @@ class Bounds {
     if (line.series == Series::hose_bores || line.series == Series::tube_bores) limit_line(range);
     if (line.quantity == Quantity::flow &&
         (part.kind->about.role == Role::source || kind == "compensated_flow_control"))
-      limit_flow(range);
+      limit_flow(range, part.kind->about.role == Role::source);
     if (range.low <= 0.0 && std::isfinite(range.high)) range.low = std::max(line.low, range.high * 1e-6);
     return range;
   }
@@ -194,13 +203,21 @@ class Bounds {
     for (const Requirement& requirement : job_.requirements) {
       if (const auto* reached = std::get_if<Reached>(&requirement.what))
         look(reached->condition.signal, reached->condition.threshold);
-      if (const auto* never = std::get_if<Never>(&requirement.what)) look(never->signal, never->limit);
+      if (const auto* never = std::get_if<Never>(&requirement.what); never && !never->above)
+        look(never->signal, never->limit);
       if (const auto* band = std::get_if<Band>(&requirement.what)) look(band->signal, band->high);
       if (const auto* order = std::get_if<Order>(&requirement.what)) {
         for (const Condition& condition : order->first) look(condition.signal, condition.threshold);
       }
     }
     return force;
+  }
+
+  /// Cylinders that give a force together.
+  long cylinders_on(int cylinder) const {
+    return std::ranges::count_if(on_the_rod_of(cylinder), [&](int part) {
+      return find_parameter(job_.plan.parts[part].kind->parameters, "bore").has_value();
+    });
   }
 
   void limit_bore(Range& range, int cylinder) const {
@@ -211,7 +228,8 @@ class Bounds {
       return;
     }
     const double highest = highest_pressure().value_or(usual_pressure);
-    const auto bore = [&](double pressure) { return std::sqrt(4.0 / std::numbers::pi * force / pressure); };
+    const double shared = force / static_cast<double>(cylinders_on(cylinder));
+    const auto bore = [&](double pressure) { return std::sqrt(4.0 / std::numbers::pi * shared / pressure); };
     // The next smaller size stays in, so that what is impossible shows by how much.
     at_least(range, 0.8 * bore(highest));
     at_most(range, bore(highest / shallowest));
@@ -263,7 +281,7 @@ class Bounds {
     return 0.25 * std::numbers::pi * bore * bore * stroke;
   }
 
-  void limit_flow(Range& range) const {
+  void limit_flow(Range& range, bool source) const {
     double all = 0.0, shortest = 0.0, whole = 0.0;
     for (int p = 0; p < static_cast<int>(job_.plan.parts.size()); ++p) all += volume_of(p);
     const auto ask = [&](double time) { shortest = shortest > 0.0 ? std::min(shortest, time) : time; };
@@ -274,7 +292,7 @@ class Bounds {
     if (!(shortest > 0.0)) shortest = whole;
     if (!(all > 0.0) || !(whole > 0.0)) return;
     at_most(range, flow_room * all / shortest);
-    at_least(range, all / (10.0 * whole));
+    if (source) at_least(range, all / (10.0 * whole));
     range.guess = all / shortest;
   }
 

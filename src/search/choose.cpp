@@ -10,6 +10,7 @@ namespace poise::search {
 namespace {
 
 constexpr std::size_t most_combinations = 600;  // tried one by one where nothing else is open
+constexpr int most_rounds = 20;
 constexpr std::size_t tried_further = 2;  // of the neighbours of one choice, with the settings brought along
 constexpr double alike = 1e-2;            // of shares: less room than that is not worth a dearer part
 
@@ -35,9 +36,9 @@ class Chooser {
 
   const Trial& from(const Trial& start) {
     const Trial* best = &tuned(bench_.at(on_choices(start.at)));
-    if (parts_.settings.empty() && combinations() <= most_combinations) return *best_of_all(best->at);
+    if (parts_.settings.empty() && combinations() <= most_combinations) return *best_of_all(*best);
     bool moved = true;
-    while (moved && may_go_on()) {
+    for (int round = 0; moved && round < most_rounds && may_go_on(); ++round) {
       moved = false;
       for (const std::size_t j : parts_.choices) {
         const Trial* next = best_neighbour(*best, j);
@@ -85,8 +86,8 @@ class Chooser {
     return better_choice(bench_, *b, *a, wish_.enough) ? b : a;
   }
 
-  const Trial* best_of_all(const Point& point) {
-    std::vector<Point> points{point};
+  const Trial* best_of_all(const Trial& start) {
+    std::vector<Point> points{start.at};
     for (const std::size_t j : parts_.choices) {
       std::vector<Point> more;
       for (const Point& each : points) {
@@ -98,8 +99,10 @@ class Chooser {
       }
       points = std::move(more);
     }
-    const Trial* best = nullptr;
-    for (const Trial* trial : bench_.at(points)) best = best ? better_of(best, trial) : trial;
+    const std::vector<const Trial*> trials = bench_.at(points);
+    if (trials.empty()) return &start;
+    const Trial* best = trials.front();
+    for (const Trial* trial : trials) best = better_of(best, trial);
     return best;
   }
 
@@ -121,11 +124,22 @@ class Chooser {
     return points;
   }
 
+  bool is_next_smaller(const Trial& trial, const Trial& here, std::size_t j) const {
+    const OpenValue& value = bench_.values()[j];
+    return value.is == OpenValue::Is::size && place_of(value, trial.at[j]) + 1 == place_of(value, here.at[j]);
+  }
+
   const Trial* best_neighbour(const Trial& here, std::size_t j) {
     std::vector<const Trial*> beside = bench_.at(neighbours(here.at, j));
     std::ranges::stable_sort(
         beside, [&](const Trial* a, const Trial* b) { return better_choice(bench_, *a, *b, wish_.enough); });
+    // The next smaller is tried in any case: with the settings as they are for the one here it may look
+    // hopeless.
+    const auto smaller =
+        std::ranges::find_if(beside, [&](const Trial* trial) { return is_next_smaller(*trial, here, j); });
+    const Trial* also = smaller != beside.end() ? *smaller : nullptr;
     if (beside.size() > tried_further) beside.resize(tried_further);
+    if (also && std::ranges::find(beside, also) == beside.end()) beside.push_back(also);
     const Trial* best = &here;
     for (const Trial* trial : beside) {
       if (!may_go_on()) break;

@@ -65,7 +65,9 @@ class Climb {
 
   bool above_floors(const Trial& trial) const {
     for (std::size_t i = 0; i < floors_.size(); ++i) {
-      if (counted_[i] && floors_[i] && trial.shares[i] < *floors_[i] - given_way) return false;
+      if (counted_[i] && floors_[i] && trial.shares[i] < *floors_[i] - given_way) {
+        if (wish_.kept.empty() || !holds_as_far_as_seen(trial, i)) return false;
+      }
     }
     return true;
   }
@@ -183,10 +185,10 @@ class Climb {
     const std::vector<const Trial*> two = bench_.at({moved(far), moved(near)});
     const Trial* before = here_;
     if (go_to_the_highest({two[0], two[1]})) {
-      const bool went_far = here_ == two[0];
+      const bool went_far = here_ == two[0], fresh = slopes_are_fresh_;
       radius_ = went_far ? std::min(2.0 * radius_, largest_radius) : 0.5 * radius_;
       carry_slopes(went_far ? far : near, *before);
-      if (slopes_are_fresh_) went_to_one_of(around_);
+      if (fresh) went_to_one_of(around_);
       return true;
     }
     if (!slopes_are_fresh_) return false;

@@ -6,7 +6,6 @@
 #include <functional>
 #include <numeric>
 
-#include "judge/outcome.hpp"
 #include "search/climb.hpp"
 
 namespace poise::search {
@@ -16,28 +15,19 @@ using Set = std::vector<std::size_t>;  // places of promises among the shares, r
 
 constexpr std::size_t largest_set = 4;
 constexpr std::size_t starts = 3;
-constexpr int iterations = 10;
+constexpr int iterations = 16;
 
 double share_of(const Trial& trial, std::size_t i) {
   return trial.runs && i < trial.shares.size() ? trial.shares[i] : unseen_share;
 }
 
-/// Whether a promise holds as far as it was seen: a run that ends early, in a step that waits in vain, breaks
-/// the promise that every step comes to its end, and no other with it.
-bool holds(const Trial& trial, std::size_t i) {
-  if (share_of(trial, i) >= 0.0) return true;
-  if (!trial.runs || i >= trial.shares.size()) return false;
-  const Finding& finding = finding_of(trial, i);
-  return mark(finding, trial.verdict) == Mark::unseen && !finding.part.empty();
-}
-
 bool holds(const Trial& trial, const Set& set) {
-  return std::ranges::all_of(set, [&](std::size_t i) { return holds(trial, i); });
+  return std::ranges::all_of(set, [&](std::size_t i) { return holds_as_far_as_seen(trial, i); });
 }
 
 double missing(const Trial& trial, const Set& set) {
   double sum = 0.0;
-  for (const std::size_t i : set) sum += holds(trial, i) ? 0.0 : -share_of(trial, i);
+  for (const std::size_t i : set) sum += holds_as_far_as_seen(trial, i) ? 0.0 : -share_of(trial, i);
   return sum;
 }
 
@@ -62,7 +52,7 @@ class Search {
     if (const Trial* start = best_with(others, one)) {
       climb(bench_, *start,
             {.moving = settings(),
-             .radius = 0.1,
+             .radius = 0.2,
              .iterations = iterations,
              .next_smallest = false,
              .only = set,
@@ -130,7 +120,8 @@ class Search {
   /// All sets of a size that nothing has held so far and that cannot be made to hold; none contains another.
   void try_sets(Set& set, std::size_t size, std::vector<Set>& found) {
     if (set.size() == size) {
-      if (!ever_held(set) && !can_be_held(set)) found.push_back(set);
+      // What there was no time to try is no conflict.
+      if (!ever_held(set) && !can_be_held(set) && may_go_on()) found.push_back(set);
       return;
     }
     for (std::size_t i = set.empty() ? 0 : set.back() + 1; i < best_.shares.size() && may_go_on(); ++i) {

@@ -70,7 +70,12 @@ class Walk {
     next_ = 0.5 * (good_ + bad_);
     done_ = bad_ - good_ < close * bad_ || ++looks_ >= most_looks;
   }
-  Edge edge() const { return last_bad_ ? edge_at(last_bad_->at[j_], *last_bad_, *found_) : Edge{}; }
+  Edge edge() const {
+    Edge edge = last_bad_ ? edge_at(last_bad_->at[j_], *last_bad_, *found_) : Edge{};
+    edge.good = value_->at_share(start_ + direction_ * good_);
+    edge.to_the_end = !last_bad_ && good_ >= end_ - 1e-9;
+    return edge;
+  }
 
  private:
   void go_further(double fall) {
@@ -96,13 +101,17 @@ Edge next_choice(Bench& bench, const Trial& found, std::size_t j, int direction)
   auto place = std::ranges::find(value.choices, found.at[j]) - value.choices.begin();
   for (int i = 0; i < far; ++i) {
     place += direction;
-    if (place < 0 || place >= static_cast<std::ptrdiff_t>(value.choices.size())) return {};
+    if (place < 0 || place >= static_cast<std::ptrdiff_t>(value.choices.size()))
+      return {.good = value.choices[static_cast<std::size_t>(place - direction)], .to_the_end = true};
     Point point = found.at;
     point[j] = value.choices[static_cast<std::size_t>(place)];
     const Trial& trial = bench.at(point);
-    if (room(trial, found) < 0.0) return edge_at(point[j], trial, found);
+    if (room(trial, found) >= 0.0) continue;
+    Edge edge = edge_at(point[j], trial, found);
+    edge.good = value.choices[static_cast<std::size_t>(place - direction)];
+    return edge;
   }
-  return {};
+  return {.good = value.choices[static_cast<std::size_t>(place)]};
 }
 
 void walk_together(Bench& bench, std::vector<Walk>& walks) {

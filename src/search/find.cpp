@@ -67,7 +67,8 @@ void ban_weak(const OpenValue& value, std::size_t j, const Seen& seen, const uni
     const bool weak = !too_weak(*value.items[static_cast<std::size_t>(choice)], seen, world).empty();
     if (weak) wish.banned.emplace_back(j, choice);
     if (weak && choice == point[j]) taken_is_weak = true;
-    if (!weak && !strong) strong = choice;
+    const bool banned = std::ranges::find(wish.banned, std::pair(j, choice)) != wish.banned.end();
+    if (!banned && !strong) strong = choice;
   }
   if (taken_is_weak && strong) point[j] = *strong;
 }
@@ -158,12 +159,18 @@ Found find(std::string_view text, const Job& job, const FindWish& wish) {
     return !wish.progress || wish.progress(std::min(share, 0.99));
   });
   const Trial* nominal = &search_all(bench, wish, job);
-  if (wish.worst && nominal->runs) nominal = &harden(bench, Point(nominal->at), job);
+  if (wish.worst && nominal->runs) nominal = &harden(bench, Point(nominal->at), job, wish.enough);
   const Trial& best = *nominal;
+  found.stopped = bench.stopped();
+  if (found.stopped) return found;
   const std::vector<Edges> edges =
       best.runs && best.holds() ? edges_of(bench, best) : std::vector<Edges>(bench.values().size());
   if (!best.holds()) found.conflicts = conflicts_of(bench, best, runs_on_conflicts);
-  std::vector<std::vector<Rejected>> others = passed_over(bench, job, best);
+  std::vector<std::vector<Rejected>> others(bench.values().size());
+  if (best.runs) {
+    others = passed_over(bench, job, best);
+    found.too_weak = models_too_weak(bench, job, best);
+  }
   std::vector<job::Edit> edits;
   for (std::size_t j = 0; j < bench.values().size(); ++j) {
     const OpenValue& open = bench.values()[j];
@@ -175,7 +182,10 @@ Found find(std::string_view text, const Job& job, const FindWish& wish) {
     found.values.back().passed_over = std::move(others[j]);
   }
   found.trial = best;
-  found.text = job::edited(text, edits).text;
+  job::Edited edited = job::edited(text, edits);
+  found.text = std::move(edited.text);
+  found.complaint = std::move(edited.complaint);
+  found.stock = job.stock;
   found.runs = bench.runs();
   found.stopped = bench.stopped();
   return found;

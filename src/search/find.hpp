@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -38,10 +39,14 @@ struct Found {
   Trial trial;                      ///< of the job as it is written back
   std::string text;                 ///< the job's text with the found words in it and nothing else changed
   std::vector<Conflict> conflicts;  ///< where not everything can hold: the smallest sets that cannot together
+  std::vector<std::string>
+      too_weak;           ///< models that had to be taken although their part sees more than they stand
+  std::string complaint;  ///< why the words could not be written into the text, which is empty then
+  std::shared_ptr<const Stock> stock;  ///< that the items stand in
   long runs = 0;
   bool stopped = false;
 
-  bool holds() const { return trial.holds(); }
+  bool holds() const { return trial.holds() && too_weak.empty() && complaint.empty(); }
 };
 
 /// Works out the open values of a job so that its promises hold with the largest smallest share of room and

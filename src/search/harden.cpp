@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "search/choose.hpp"
 #include "search/climb.hpp"
 #include "search/settle.hpp"
 #include "search/tolerances.hpp"
@@ -12,6 +13,7 @@ namespace {
 
 constexpr int rounds = 3;
 constexpr int iterations = 8;
+constexpr long runs_on_choices = 2000;   // where the sizes that do at nominal values do not at the bad end
 constexpr std::size_t most_corners = 8;  // looked at in every trial
 
 /// Of many corners those with the least room, each the worst of some promise.
@@ -26,6 +28,8 @@ std::vector<Corner> tightest(Bench& bench, const Point& point, std::vector<Corne
   return kept;
 }
 
+bool has_choices(const Bench& bench) { return std::ranges::any_of(bench.values(), &OpenValue::chosen); }
+
 std::vector<std::size_t> settings_of(const Bench& bench) {
   std::vector<std::size_t> all;
   for (std::size_t j = 0; j < bench.values().size(); ++j) {
@@ -36,8 +40,9 @@ std::vector<std::size_t> settings_of(const Bench& bench) {
 
 }  // namespace
 
-const Trial& harden(Bench& bench, const Point& from, const Job& job) {
-  const std::vector<Tolerance> tolerances = tolerances_of(job);
+const Trial& harden(Bench& bench, const Point& from, const Job& job, double enough) {
+  const std::optional<Job> filled = with_values(job, bench.values(), from);
+  const std::vector<Tolerance> tolerances = tolerances_of(filled ? *filled : job);
   Point point = from;
   std::vector<Corner> corners;
   for (int round = 0; round < rounds && !bench.stopped(); ++round) {
@@ -45,8 +50,11 @@ const Trial& harden(Bench& bench, const Point& from, const Job& job) {
     std::ranges::copy(corners, std::back_inserter(found));
     corners = tightest(bench, point, std::move(found));
     bench.judge_at(corners);
+    const Trial* start = &bench.at(point);
+    if (round == 0 && !start->holds() && has_choices(bench))
+      start = &choose(bench, *start, {.enough = enough, .most_runs = bench.runs() + runs_on_choices});
     const Trial& top = climb(
-        bench, bench.at(point),
+        bench, *start,
         {.moving = settings_of(bench), .radius = 0.1, .iterations = iterations, .next_smallest = false});
     const Trial& settled = settle(bench, top, job.world);
     const bool stays = settled.at == point;

@@ -31,6 +31,7 @@ std::variant<Proposal, Complaints> worked_out(compose::Composed circuit, std::st
   proposal.found = find(proposal.circuit.text, proposal.job, wish);
   proposal.cost = cost_of(proposal.found);
   proposal.parts = proposal.job.plan.parts.size();
+  if (proposal.found.runs == 0) return proposal;
   auto closed = read_job(proposal.found.text, file_name);
   if (auto* complaints = std::get_if<Complaints>(&closed)) return std::move(*complaints);
   proposal.job = std::get<Job>(std::move(closed));
@@ -46,6 +47,7 @@ std::variant<std::vector<Proposal>, Complaints> propose(std::string_view text, s
   auto& circuits = std::get<std::vector<compose::Composed>>(composed);
   if (circuits.size() > wish.tried) circuits.resize(wish.tried);
   std::vector<Proposal> proposals;
+  std::optional<Complaints> refused;
   const auto count = static_cast<double>(circuits.size());
   for (std::size_t i = 0; i < circuits.size(); ++i) {
     const std::string name = circuits[i].name;
@@ -57,9 +59,13 @@ std::variant<std::vector<Proposal>, Complaints> propose(std::string_view text, s
     };
     auto proposal = worked_out(std::move(circuits[i]), file_name, find_wish);
     if (stopped) break;
-    if (auto* complaints = std::get_if<Complaints>(&proposal)) return std::move(*complaints);
+    if (auto* complaints = std::get_if<Complaints>(&proposal)) {
+      refused = std::move(*complaints);
+      continue;
+    }
     proposals.push_back(std::get<Proposal>(std::move(proposal)));
   }
+  if (proposals.empty() && refused) return std::move(*refused);
   std::ranges::stable_sort(
       proposals, [&](const Proposal& a, const Proposal& b) { return goes_before(a, b, wish.find.enough); });
   if (proposals.size() > wish.most) proposals.resize(wish.most);

@@ -55,6 +55,18 @@ std::vector<Seen> seen_by_models(const Job& job, const std::vector<OpenValue>& v
   return seen;
 }
 
+std::vector<std::string> models_too_weak(const Bench& bench, const Job& job, const Trial& found) {
+  std::vector<std::string> weak;
+  const std::vector<Seen> seen = seen_by_models(job, bench.values(), found.at);
+  for (std::size_t j = 0; j < bench.values().size(); ++j) {
+    const OpenValue& value = bench.values()[j];
+    if (value.is != OpenValue::Is::model) continue;
+    const std::string why = too_weak(*value.items[static_cast<std::size_t>(found.at[j])], seen[j], job.world);
+    if (!why.empty()) weak.push_back(fmt::format("{}: {}", value.name, why));
+  }
+  return weak;
+}
+
 std::vector<std::vector<Rejected>> passed_over(Bench& bench, const Job& job, const Trial& found) {
   const std::vector<OpenValue>& values = bench.values();
   std::vector<std::vector<Rejected>> over(values.size());

@@ -34,7 +34,11 @@ struct Grid {
   Point moved(const Point& point, std::size_t j, double steps) const {
     const OpenValue& value = bench.values()[j];
     Point next = point;
-    next[j] = settable(point[j] + steps * step(point, j), value.quantity, world, degree);
+    const double by = step(point, j);
+    next[j] = settable(point[j] + steps * by, value.quantity, world, degree);
+    if (next[j] < value.low || next[j] <= 0.0)
+      next[j] = settable(value.low + 0.5 * by, value.quantity, world, degree);
+    if (next[j] > value.high) next[j] = settable(value.high - 0.5 * by, value.quantity, world, degree);
     return next[j] < value.low || next[j] > value.high || next[j] <= 0.0 ? point : next;
   }
   Point rounded(Point point, const std::vector<std::size_t>& settings) const {
@@ -109,14 +113,14 @@ bool keeps(const Trial& settled, const Trial& top) {
 }
 
 /// Each setting once more in coarser steps than the others need.
-const Trial& coarsened(Bench& bench, const Trial& settled, const std::vector<std::size_t>& settings,
-                       const units::World& world, int degree) {
+const Trial& coarsened(Bench& bench, const Trial& settled, const Trial& top,
+                       const std::vector<std::size_t>& settings, const units::World& world, int degree) {
   const Trial* best = &settled;
   for (const std::size_t j : settings) {
     for (int coarser = 0; coarser < degree; ++coarser) {
       const Grid grid{bench, world, coarser};
       const Trial& trial = bench.at(grid.moved(best->at, j, 0.0));
-      if (!keeps(trial, settled)) continue;
+      if (!keeps(trial, settled) || !keeps(trial, top)) continue;
       best = &trial;
       break;
     }
@@ -139,7 +143,7 @@ const Trial& settle(Bench& bench, const Trial& top, const units::World& world) {
     }
     if (keeps(*best, top)) break;
   }
-  return best ? coarsened(bench, *best, settings, world, degree_of_best) : top;
+  return best ? coarsened(bench, *best, top, settings, world, degree_of_best) : top;
 }
 
 }  // namespace poise::search

@@ -44,8 +44,9 @@ std::vector<Corner> bad_corners(Bench& bench, const Point& about, const std::vec
     Corner corner;
     for (std::size_t t = 0; t < tolerances.size(); ++t) {
       const Trial& off = trials[t + 1];
-      if (!off.runs || i >= off.shares.size()) continue;
-      const double change = off.shares[i] - nominal.shares[i];
+      const bool seen = off.runs && i < off.shares.size();
+      const double change =
+          seen ? off.shares[i] - nominal.shares[i] : -1.0;  // what cannot run takes all room away
       if (std::abs(change) < matters) continue;
       const double end = change < 0.0 ? 1.0 + tolerances[t].share : 1.0 - tolerances[t].share;
       corner.push_back({tolerances[t].part, tolerances[t].parameter, end});

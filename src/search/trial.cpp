@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "judge/outcome.hpp"
+
 namespace poise::search {
 namespace {
 
@@ -60,10 +62,24 @@ int by_number(double a, double b, double tolerance) {
   return a > b + tolerance ? 1 : 0;
 }
 
+/// By whole steps of the tolerance: differences that are none on the way from a to b and from b to c must be
+/// none from a to c, or a search could go round in rings.
+int by_steps(double a, double b, double step) {
+  if (!(step > 0.0)) return by_number(a, b, 0.0);
+  return by_number(std::floor(a / step + round_off), std::floor(b / step + round_off), 0.0);
+}
+
 }  // namespace
 
 double Trial::smallest() const {
   return runs && !shares.empty() ? *std::ranges::min_element(shares) : cannot_run;
+}
+
+bool holds_as_far_as_seen(const Trial& trial, std::size_t place) {
+  if (!trial.runs || place >= trial.shares.size()) return false;
+  if (trial.shares[place] >= 0.0) return true;
+  const Finding& finding = finding_of(trial, place);
+  return mark(finding, trial.verdict) == Mark::unseen && !finding.part.empty();
 }
 
 double plain_share(double share) { return share < 0.0 ? 1.0 - std::exp(-share) : share; }
@@ -111,7 +127,7 @@ int compared(const Trial& a, const Trial& b, double enough, double tolerance) {
   if (const int by = by_number(a.rules, b.rules, 0.5); by != 0) return by;
   const std::vector<double> of_a = from_the_smallest(a, enough), of_b = from_the_smallest(b, enough);
   for (std::size_t i = 0; i < std::min(of_a.size(), of_b.size()); ++i) {
-    if (const int by = by_number(of_b[i], of_a[i], tolerance); by != 0) return by;
+    if (const int by = by_steps(of_b[i], of_a[i], tolerance); by != 0) return by;
   }
   return 0;
 }

@@ -29,6 +29,10 @@ struct Trial {
 
 inline constexpr double unseen_share = -8.0;
 
+/// Whether a promise holds as far as it was seen: a run that ends early, in a step that waits in vain, breaks
+/// the promise that every step comes to its end, and no other with it.
+bool holds_as_far_as_seen(const Trial& trial, std::size_t place);
+
 /// A share as a verdict has it: what is missed is no longer a logarithm.
 double plain_share(double share);
 
@@ -43,7 +47,8 @@ Trial trial_of(Point at, Verdict verdict, const std::vector<Requirement>& requir
 void worsen(Trial& trial, const Trial& other);
 
 /// Whether a is the better trial: fewer promises missing, then fewer rules not kept, then the larger smallest
-/// share, then the next. Shares above `enough` count as `enough`; less than `tolerance` is no difference.
+/// share, then the next. Shares above `enough` count as `enough`; what lies in the same step of `tolerance`
+/// is alike.
 bool better(const Trial& a, const Trial& b, double enough, double tolerance = 1e-4);
 
 /// -1 where a is better, 1 where b is, 0 where they are alike.

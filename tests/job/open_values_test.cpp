@@ -12,6 +12,7 @@ using testing::HasSubstr;
 constexpr std::string_view needle_bench = R"(title = "Needle bench"
 [parts.T1]
 kind = "reservoir"
+usable_oil = "8 L"
 [parts.P1]
 kind = "pump"
 flow = "find"   # from the series
@@ -59,7 +60,7 @@ TEST(open_values, each_is_known_with_its_part_and_the_way_to_its_word) {
   EXPECT_EQ(job.sought[0].way, (job::Way{"parts", "P1", "flow"}));
   EXPECT_EQ(job.sought[2].way, (job::Way{"lines", std::size_t{2}, "hose", "bore"}));
   EXPECT_EQ(job.sought[3].way, (job::Way{"steps", std::size_t{0}, "set", "N1.turns"}));
-  EXPECT_EQ(job.sought[0].place.line, 6);
+  EXPECT_EQ(job.sought[0].place.line, 7);
 }
 
 TEST(open_values, a_job_that_is_to_be_run_may_have_none) {
@@ -68,7 +69,7 @@ TEST(open_values, a_job_that_is_to_be_run_may_have_none) {
   const auto& list = std::get<Complaints>(read).list;
   ASSERT_EQ(list.size(), 4U);
   EXPECT_EQ(list[0].sentence, "flow of P1 is left open; \"poise find\" works it out and writes it here");
-  EXPECT_EQ(list[0].place.line, 6);
+  EXPECT_EQ(list[0].place.line, 7);
 }
 
 TEST(open_values, words_and_curves_that_decide_on_ports_cannot_be_found) {

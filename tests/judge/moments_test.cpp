@@ -76,7 +76,7 @@ TEST(Order, the_margin_is_the_time_between_first_and_then) {
   const Finding found = f.finding("firm");  // 75 bar at 1.5 s, 1 kN at 3 s, gap 0.5 s
   EXPECT_TRUE(found.held);
   EXPECT_DOUBLE_EQ(*found.margin, 1.0);
-  EXPECT_DOUBLE_EQ(*found.share, 1.0 / 3.0);
+  EXPECT_DOUBLE_EQ(*found.share, 1.0 / 2.0);  // of the 2 s since the step "clamp" began
   EXPECT_EQ(found.quantity, Quantity::time);
   EXPECT_DOUBLE_EQ(*found.time, 3.0);
   EXPECT_EQ(found.step, "clamp");
