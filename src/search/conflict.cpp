@@ -2,6 +2,7 @@
 #include "search/conflict.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <numeric>
@@ -16,6 +17,7 @@ using Set = std::vector<std::size_t>;  // places of promises among the shares, r
 constexpr std::size_t largest_set = 4;
 constexpr std::size_t starts = 3;
 constexpr int iterations = 16;
+constexpr int scans = 4;
 
 double share_of(const Trial& trial, std::size_t i) {
   return trial.runs && i < trial.shares.size() ? trial.shares[i] : unseen_share;
@@ -58,11 +60,35 @@ class Search {
              .only = set,
              .kept = others});
     }
-    return best_with(others, one);
+    const Trial* best = best_with(others, one);
+    for (int round = 0; best && round < scans && may_go_on(); ++round) {
+      bench_.at(about(*best));
+      const Trial* next = best_with(others, one);
+      if (next == best) break;
+      best = next;
+    }
+    return best;
   }
 
  private:
   bool may_go_on() const { return !bench_.stopped() && bench_.runs() < last_run_; }
+
+  /// Each setting alone a little and a lot further: past flat stretches, and close to an edge, where slopes
+  /// say nothing.
+  std::vector<Point> about(const Trial& trial) const {
+    constexpr std::array steps{0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.4};
+    std::vector<Point> points;
+    for (const std::size_t j : settings()) {
+      const OpenValue& value = bench_.values()[j];
+      for (const double step : steps) {
+        for (const double direction : {-1.0, 1.0}) {
+          points.push_back(trial.at);
+          points.back()[j] = value.at_share(value.share_of(trial.at[j]) + direction * step);
+        }
+      }
+    }
+    return points;
+  }
 
   std::vector<std::size_t> settings() const {
     std::vector<std::size_t> open;

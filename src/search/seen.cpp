@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "circuit/circuit.hpp"
 #include "search/edges.hpp"
@@ -23,6 +24,24 @@ std::vector<Signal> flows_and_pressures(const Job& job, const std::vector<OpenVa
     }
   }
   return signals;
+}
+
+/// The greatest size of a signal that is there for a while in all: a valve is not sized for the burst of a
+/// moment in which pressed oil lets go.
+double lasting(const Trace& trace, std::size_t signal) {
+  constexpr double a_while = 0.1;  // s
+  std::vector<std::pair<double, double>> size_and_time;
+  for (std::size_t row = 1; row < trace.time.size(); ++row) {
+    const auto& values = trace.values[signal];
+    size_and_time.emplace_back(std::min(std::abs(values[row - 1]), std::abs(values[row])),
+                               trace.time[row] - trace.time[row - 1]);
+  }
+  std::ranges::sort(size_and_time, std::greater{});
+  double time = 0.0;
+  for (const auto& [size, lasts] : size_and_time) {
+    if ((time += lasts) >= a_while) return size;
+  }
+  return 0.0;
 }
 
 /// What breaks with another item in place of the one found, or how much less fits.
@@ -48,8 +67,11 @@ std::vector<Seen> seen_by_models(const Job& job, const std::vector<OpenValue>& v
   for (std::size_t s = 0; s < signals.size(); ++s) {
     for (std::size_t j = 0; j < values.size(); ++j) {
       if (values[j].is != OpenValue::Is::model || values[j].at.part != signals[s].part) continue;
-      double& most = signals[s].quantity == Quantity::flow ? seen[j].flow : seen[j].pressure;
-      for (const double each : trace.values[s]) most = std::max(most, std::abs(each));
+      if (signals[s].quantity == Quantity::flow) {
+        seen[j].flow = std::max(seen[j].flow, lasting(trace, s));
+      } else {
+        for (const double each : trace.values[s]) seen[j].pressure = std::max(seen[j].pressure, each);
+      }
     }
   }
   return seen;

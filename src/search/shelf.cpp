@@ -12,6 +12,8 @@
 namespace poise::search {
 namespace {
 
+constexpr double over_rated_flow =
+    1.05;  // it only names the drop: a little more is none the worse (common practice)
 constexpr double rounding = 1e-6;  // the same value in two units
 
 std::string in_words(std::string_view name) {
@@ -112,11 +114,20 @@ bool lets_oil_through(const Kind& kind) {
          kind.about.role != Role::reservoir;
 }
 
-/// Highest rating and greatest delivery of the job's sources, as far as they are stated.
-Seen of_sources(const Job& job) {
+/// What parts will have to stand: the lowest limit that a requirement sets a pressure, and the rating and
+/// delivery of the sources that are not open themselves.
+Seen expected(const Job& job) {
   Seen seen;
-  for (const PlannedPart& part : job.plan.parts) {
-    if (part.kind->about.role != Role::source) continue;
+  for (const Requirement& requirement : job.requirements) {
+    const auto* never = std::get_if<Never>(&requirement.what);
+    if (!never || !never->above || never->signal.quantity != Quantity::pressure) continue;
+    seen.pressure = seen.pressure > 0.0 ? std::min(seen.pressure, never->limit) : never->limit;
+  }
+  for (int p = 0; p < static_cast<int>(job.plan.parts.size()); ++p) {
+    const PlannedPart& part = job.plan.parts[static_cast<std::size_t>(p)];
+    const bool open = std::ranges::any_of(
+        job.sought, [&](const Sought& other) { return other.of == Sought::Of::model && other.part == p; });
+    if (open || part.kind->about.role != Role::source) continue;
     const auto value = [&](std::string_view name) {
       return find_parameter(part.kind->parameters, name) && part.values.given(name) ? part.values[name] : 0.0;
     };
@@ -124,6 +135,14 @@ Seen of_sources(const Job& job) {
     seen.flow = std::max(seen.flow, value("flow"));
   }
   return seen;
+}
+
+/// Whether an item can be brought to the guesses of its part's open settings.
+bool reaches_guess(const Job& job, int part, const StockItem& item) {
+  return std::ranges::all_of(item.adjustable, [&](const AdjustableRange& range) {
+    const Range wanted = range_of(job, part, range.parameter);
+    return !wanted.guess || (*wanted.guess >= range.from && *wanted.guess <= range.to);
+  });
 }
 
 /// How far an item is from the guesses of its bounded values, in ratios.
@@ -162,7 +181,7 @@ std::string too_weak(const StockItem& item, const Seen& seen, const units::World
                        units::show(seen.pressure, Quantity::pressure, world));
   }
   const auto flow = given(item, "rated_flow");
-  if (flow && lets_oil_through(*item.kind) && seen.flow > *flow) {
+  if (flow && lets_oil_through(*item.kind) && seen.flow > over_rated_flow * *flow) {
     return fmt::format("rated flow {}, needs {}", units::show(*flow, Quantity::flow, world),
                        units::show(seen.flow, Quantity::flow, world));
   }
@@ -170,11 +189,12 @@ std::string too_weak(const StockItem& item, const Seen& seen, const units::World
 }
 
 std::size_t likeliest(const Job& job, const Sought& sought, const std::vector<const StockItem*>& items) {
-  const Seen sources = of_sources(job);
+  const Seen seen = expected(job);
   std::vector<std::pair<double, std::size_t>> order;
   for (std::size_t i = 0; i < items.size(); ++i) {
-    const double weak = too_weak(*items[i], sources, job.world).empty() ? 0.0 : 100.0;
-    order.emplace_back(weak + far_from_guess(job, sought.part, *items[i]), i);
+    const double weak = too_weak(*items[i], seen, job.world).empty() ? 0.0 : 100.0;
+    const double out_of_reach = reaches_guess(job, sought.part, *items[i]) ? 0.0 : 100.0;
+    order.emplace_back(weak + out_of_reach + far_from_guess(job, sought.part, *items[i]), i);
   }
   return order.empty() ? 0 : std::ranges::min_element(order)->second;
 }

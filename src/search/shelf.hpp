@@ -25,7 +25,8 @@ struct Shelf {
 /// has a size outside its closed-form range (`range_of`).
 Shelf shelf_of(const Job& job, const Sought& sought);
 
-/// What a part saw in a run: the greatest flow through one of its ports, m3/s, and the highest pressure, Pa.
+/// What a part saw in a run: the greatest flow through one of its ports that lasted a tenth of a second in
+/// all, m3/s, and the highest pressure, Pa.
 struct Seen {
   double flow = 0.0, pressure = 0.0;
 };
