@@ -59,8 +59,10 @@ void put_three_positions(Making& making, Branch& branch) {
       branch.valve, "direct",
       !centre_holds
           ? fmt::format(
-                "{} moves {} both ways; its centre shuts all, so that pressed oil can be let off first",
-                branch.valve, names)
+                "{} moves {}; its centre, where it goes without current, shuts all: nothing comes out and "
+                "nothing opens{}",
+                branch.valve, names,
+                branch.let_off.empty() ? "" : "; from there pressed oil is let off first")
       : alone
           ? fmt::format(
                 "{} moves {}; its centre lets both lines go to tank, so that what holds shuts, and the "

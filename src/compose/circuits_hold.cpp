@@ -27,6 +27,22 @@ std::string asked_by(const Making& making, const Branch& branch, const Actuator&
                      making.wanted.step(*branch.group->held_in).name);
 }
 
+/// Where a valve that holds stands: in the port itself, or behind what stands between.
+std::string place_of(const Carried& carried) {
+  if (carried.line == carried.port) return "screwed into its port";
+  return fmt::format("behind {}", carried.line.substr(0, carried.line.find('.')));
+}
+
+/// The line of the port at B of an actuator, among those of its branch; what meters may stand there already.
+std::string& back_of(const Making& making, Branch& branch, int member) {
+  std::size_t place = 0;
+  for (const int m : branch.members()) {
+    if (m == member) break;
+    if (making.actuator(m).both) ++place;
+  }
+  return branch.backs[place];
+}
+
 void joined_pilot(Making& making, Branch& branch, const Carried& carried, const std::string& pilot) {
   if (carried.pilot.empty()) {
     branch.backs.push_back(pilot);
@@ -45,8 +61,7 @@ void put_hand_lowering(Making& making, const std::string& port, const Actuator& 
   making.to_tank(needle + ".B");
   making.because(
       needle, "relieve",
-      fmt::format("{} lets {} down by hand: what a check shuts in must not be let off by cracking a "
-                  "fitting",
+      fmt::format("{} lets {} down by hand: what is shut in must not be let off by cracking a fitting",
                   needle, a.tag));
 }
 
@@ -59,7 +74,7 @@ void hold_by_pilot_check(Making& making, Branch& branch, Carried carried) {
   values.emplace_back("rated_flow", text(making.rated_flow(making.wanted.flow)));
   values.emplace_back("rated_pressure", text(making.rated_pressure()));
   const std::string valve =
-      making.add("pilot_operated_check", fmt::format("holds {}, screwed into its port", carried.a.tag),
+      making.add("pilot_operated_check", fmt::format("holds {}, {}", carried.a.tag, place_of(carried)),
                  std::move(values));
   making.join({carried.line, valve + ".B"});
   carried.line = valve + ".A";
@@ -67,7 +82,6 @@ void hold_by_pilot_check(Making& making, Branch& branch, Carried carried) {
   if (carried.is_levelled) making.to_tank(valve + ".Y");
   making.because(valve, "hold",
                  fmt::format("{} holds {}: {}", valve, carried.a.tag, asked_by(making, branch, carried.a)));
-  put_hand_lowering(making, carried.port, carried.a);
 }
 
 void hold_by_counterbalance(Making& making, Branch& branch, Carried carried) {
@@ -76,7 +90,7 @@ void hold_by_counterbalance(Making& making, Branch& branch, Carried carried) {
   values.emplace_back("rated_flow", text(making.rated_flow(making.wanted.flow)));
   values.emplace_back("rated_pressure", text(making.rated_pressure()));
   const std::string valve = making.add(
-      "counterbalance", fmt::format("holds {}, screwed into its port", carried.a.tag), std::move(values));
+      "counterbalance", fmt::format("holds {}, {}", carried.a.tag, place_of(carried)), std::move(values));
   making.join({carried.line, valve + ".A"});
   carried.line = valve + ".B";
   joined_pilot(making, branch, carried, valve + ".X");
@@ -89,12 +103,11 @@ void hold_by_counterbalance(Making& making, Branch& branch, Carried carried) {
 void hold_by_check(Making& making, Branch& branch, Carried carried) {
   constexpr double above_lowering = 1.6;
   const double lowering = carried.a.area_a * lowering_speed(carried.a);
-  const std::string valve =
-      making.add("hose_burst_valve", fmt::format("screwed into {}", carried.port),
-                 {{"trip_flow",
-                   text(making.say(std::max(above_lowering * lowering, 1.2 * lowering), Quantity::flow, 1))},
-                  {"rated_flow", text(making.rated_flow(making.wanted.flow))},
-                  {"rated_pressure", text(making.rated_pressure())}});
+  const std::string valve = making.add(
+      "hose_burst_valve", fmt::format("holds {} when its hose bursts, {}", carried.a.tag, place_of(carried)),
+      {{"trip_flow", text(making.say(above_lowering * lowering, Quantity::flow, 1))},
+       {"rated_flow", text(making.rated_flow(making.wanted.flow))},
+       {"rated_pressure", text(making.rated_pressure())}});
   making.join({carried.line, valve + ".B"});
   carried.line = valve + ".A";
   branch.valve_kind = Branch::Valve::lowers;
@@ -115,8 +128,7 @@ void block_hold(Making& making, int way) {
       const Actuator& a = making.actuator(end.members.front());
       const bool hangs = a.weight < 0.0 && a.both;
       const std::string port = a.tag + (hangs ? ".B" : ".A");
-      const auto back = std::ranges::find(branch.backs, a.tag + ".B");
-      std::string& line = hangs && back != branch.backs.end() ? *back : end.port;
+      std::string& line = hangs ? back_of(making, branch, end.members.front()) : end.port;
       Carried carried{.a = a,
                       .port = port,
                       .line = line,
@@ -129,6 +141,7 @@ void block_hold(Making& making, int way) {
       making.guard(
           port, fmt::format("guards {}", a.tag),
           fmt::format("guards what is shut in at {}: the pump's relief valve sees nothing of it", a.tag));
+      put_hand_lowering(making, port, a);
       if (way == static_cast<int>(Hold::pilot_check)) hold_by_pilot_check(making, branch, carried);
       if (way == static_cast<int>(Hold::counterbalance)) hold_by_counterbalance(making, branch, carried);
       if (way == static_cast<int>(Hold::check_and_lowering)) hold_by_check(making, branch, carried);

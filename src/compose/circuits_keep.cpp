@@ -35,10 +35,11 @@ double needs_of(const Making& making, const Branch& branch) {
 
 /// A hand opens it, when nothing is to be pressed any more.
 void put_bleed(Making& making, const std::string& port, const std::string& names) {
-  const std::string needle = making.add("needle", fmt::format("lets {} off by hand", names),
-                                        {{"bore", text(making.say(1 * si::mm, Quantity::length))},
-                                         {"turns", text("0 turns")},
-                                         {"rated_pressure", text(making.rated_pressure())}});
+  const std::string needle =
+      making.add("needle", fmt::format("lets off by hand what is shut in at {}", names),
+                 {{"bore", text(making.say(1 * si::mm, Quantity::length))},
+                  {"turns", text("0 turns")},
+                  {"rated_pressure", text(making.rated_pressure())}});
   making.join({port, needle + ".A"});
   making.to_tank(needle + ".B");
   making.because(needle, "relieve",
@@ -62,7 +63,7 @@ void keep_by_pilot_check(Making& making, Branch& branch) {
                              asked_by(making, branch)));
   making.guard(line, fmt::format("for the oil that {} shuts in", valve),
                fmt::format("guards what {} shuts in: the pump's relief valve sees nothing of it", valve));
-  if (!must_be_let_off(making.wanted, *branch.group)) put_bleed(making, line, names);
+  put_bleed(making, line, names);
 }
 
 /// What stops the pump and what would start it: above what is needed, below what a requirement or the ratings
@@ -114,6 +115,15 @@ void put_accumulator(Making& making, const Branch& branch) {
   making.because(store, "keep",
                  fmt::format("{} makes up for leaks and for oil that cools while the pump stands: {}", store,
                              asked_by(making, branch)));
+  put_bleed(making, last_port(making, branch), store);
+}
+
+/// Whether all of a branch are clamps and supports, which may press without current; a ram must not come out.
+bool only_clamps(const Making& making, const Branch& branch) {
+  return std::ranges::all_of(branch.members(), [&](int m) {
+    const std::string_view kind = making.wanted.job.plan.parts[making.actuator(m).part].kind->about.kind;
+    return kind == "swing_clamp" || kind == "work_support";
+  });
 }
 
 /// Opens so far that pressed oil takes about a second.
@@ -185,9 +195,10 @@ void block_keep(Making& making, int) {
   Branch* last = nullptr;
   for (Branch& branch : making.branches) {
     if (branch.group->lifts) continue;
+    if (!only_clamps(making, branch)) branch.valve_kind = Branch::Valve::holds_pressed;
     if (keep == Keep::pilot_check) keep_by_pilot_check(making, branch);
     if (keep == Keep::check || keep == Keep::accumulator) branch.is_checked = true;
-    if (!last || needs_of(making, branch) >= 0.0) last = &branch;
+    if (!last || needs_of(making, branch) >= needs_of(making, *last)) last = &branch;
   }
   if (keep == Keep::accumulator) put_accumulator(making, *last);
   if (keep == Keep::check || keep == Keep::accumulator) put_switch(making, *last);
@@ -200,9 +211,14 @@ void block_keep(Making& making, int) {
 
 void block_let_off(Making& making, int) {
   for (std::size_t b = 0; b < making.branches.size(); ++b) {
-    if (!must_be_let_off(making.wanted, *making.branches[b].group)) continue;
-    put_letting_off(making, making.branches[b]);
-    put_letting_off_steps(making, b);
+    Branch& branch = making.branches[b];
+    if (must_be_let_off(making.wanted, *branch.group)) {
+      put_letting_off(making, branch);
+      put_letting_off_steps(making, b);
+    }
+    // Without current its valve shuts it in.
+    if (branch.valve_kind == Branch::Valve::holds_pressed)
+      put_bleed(making, branch.ends.front().port, making.wanted.names(branch.members()));
   }
 }
 
@@ -219,6 +235,7 @@ void block_isolate(Making& making, int) {
                                names, asked_by(making, branch)));
     making.guard(branch.supply, fmt::format("for the oil that {} shuts in", check),
                  fmt::format("guards what {} shuts in: the pump's relief valve sees nothing of it", check));
+    put_bleed(making, branch.supply, check);
     branch.supply = check + ".A";
   }
 }

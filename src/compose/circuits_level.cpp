@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "compose/circuits_blocks.hpp"
 
@@ -12,9 +13,51 @@ namespace {
 
 constexpr std::string_view outlets = "ABCD";
 
-std::string asked_for(const Making& making, const Branch& branch) {
-  return fmt::format("\"{}\" asks that {} stay level, whatever each of them carries", branch.group->level_for,
-                     making.wanted.names(branch.members()));
+/// Members of a branch that one requirement, or several that overlap, ask to stay level.
+struct Levelled {
+  std::string asked_for;  ///< the requirement's name
+  std::vector<int> members;
+
+  bool has(int m) const { return std::ranges::find(members, m) != members.end(); }
+};
+
+std::vector<Levelled> levelled_in(const Making& making, const Branch& branch) {
+  const auto own = branch.members();
+  std::vector<Levelled> found;
+  for (const Requirement& requirement : making.wanted.job.requirements) {
+    const auto* level = std::get_if<Level>(&requirement.what);
+    if (!level) continue;
+    Levelled now{requirement.name, {}};
+    for (const Signal& signal : level->signals) {
+      const auto all = actuators_of(making.wanted, signal.part);
+      if (signal.what != Signal::What::position || all.size() != 1 || now.has(all[0])) continue;
+      if (std::ranges::find(own, all[0]) != own.end()) now.members.push_back(all[0]);
+    }
+    if (now.members.size() < 2) continue;
+    std::erase_if(found, [&](const Levelled& other) {
+      if (std::ranges::none_of(other.members, [&](int m) { return now.has(m); })) return false;
+      for (const int m : other.members) {
+        if (!now.has(m)) now.members.push_back(m);
+      }
+      return true;
+    });
+    found.push_back(std::move(now));
+  }
+  return found;
+}
+
+/// Takes the ends of those that stay level out of a branch.
+std::vector<End> ends_taken(Branch& branch, const Levelled& levelled) {
+  const auto others = std::ranges::stable_partition(
+      branch.ends, [&](const End& end) { return !levelled.has(end.members.front()); });
+  std::vector<End> ends(others.begin(), others.end());
+  branch.ends.erase(others.begin(), others.end());
+  return ends;
+}
+
+std::string asked_for(const Making& making, const Levelled& levelled) {
+  return fmt::format("\"{}\" asks that {} stay level, whatever each of them carries", levelled.asked_for,
+                     making.wanted.names(levelled.members));
 }
 
 /// Displacement of a section that turns at some 800 1/min, cm3/rev, from a usual row.
@@ -25,44 +68,46 @@ double section_size(double flow) {
   return found == sizes.end() ? sizes.back() : *found;
 }
 
-void put_divider(Making& making, Branch& branch) {
-  const double each = making.wanted.flow / static_cast<double>(branch.ends.size());
+End put_divider(Making& making, const std::vector<End>& ends, const Levelled& levelled) {
+  const double each = making.wanted.flow / static_cast<double>(ends.size());
   const job::Written section{job::Written::List{text(fmt::format("{:g} cm3/rev", section_size(each))),
                                                 text(making.say(0.01 * each, Quantity::flow))}};
   const std::string divider = making.add(
-      "gear_flow_divider", fmt::format("gives {} the same oil", making.wanted.names(branch.members())),
-      {{"sections", {job::Written::List(branch.ends.size(), section)}},
+      "gear_flow_divider", fmt::format("gives {} the same oil", making.wanted.names(levelled.members)),
+      {{"sections", {job::Written::List(ends.size(), section)}},
        {"rated_flow", text(making.rated_flow(making.wanted.flow))},
        {"rated_pressure", text(making.rated_pressure())}});
-  for (std::size_t i = 0; i < branch.ends.size(); ++i)
-    making.join({divider + "." + outlets[i], branch.ends[i].port});
-  branch.ends = {{branch.members(), divider + ".P"}};
-  making.because(divider, "level",
-                 fmt::format("{} gives each cylinder the same oil: {}", divider, asked_for(making, branch)));
+  for (std::size_t i = 0; i < ends.size(); ++i) making.join({divider + "." + outlets[i], ends[i].port});
+  making.because(
+      divider, "level",
+      fmt::format("{} gives each cylinder the same oil: {}", divider, asked_for(making, levelled)));
+  return {levelled.members, divider + ".P"};
 }
 
-double lowering_flow(const Making& making, const Branch& branch) {
+double lowering_flow(const Making& making, const std::vector<int>& members) {
   double flow = 0.0;
   double slowest = 1e3;
-  for (const int m : branch.members()) {
+  for (const int m : members) {
     if (const Actuator& a = making.actuator(m); a.in_limit > 0.0 || a.quick_in > 0.0)
       slowest = std::min(slowest, lowering_speed(a));
   }
-  for (const int m : branch.members())
+  for (const int m : members)
     flow += making.actuator(m).area_a * std::min(slowest, lowering_speed(making.actuator(m)));
   return flow;
 }
 
-/// One throttle for what all points give back, or for so many times that.
-void meter_together(Making& making, Branch& branch, double times) {
-  if (!branch.group->lifts) return;
+/// One throttle for what all members of an end give back, or for so many times that.
+void meter_together(Making& making, End& end, double times) {
   double load = 0.0;
-  for (const int m : branch.members())
+  for (const int m : end.members)
     load = std::max(load, std::abs(making.actuator(m).weight) / making.actuator(m).area_a);
-  branch.ends[0].port = meter_at(making, branch.ends[0].port, Metered::coming_back,
-                                 times * lowering_flow(making, branch), std::max(load, 5 * si::bar),
-                                 fmt::format("{} come down by their load, together, through one throttle",
-                                             making.wanted.names(branch.members())));
+  const std::string names = making.wanted.names(end.members);
+  end.port = meter_at(
+      making, end.port, Metered::coming_back, times * lowering_flow(making, end.members),
+      std::max(load, 5 * si::bar),
+      end.members.size() > 1
+          ? fmt::format("{} come down by their load, together, through one throttle", names)
+          : fmt::format("{} comes down by its load, and not through what keeps others level", names));
 }
 
 std::string put_flow_control(Making& making, const std::string& end, bool back, double flow, std::string note,
@@ -77,39 +122,55 @@ std::string put_flow_control(Making& making, const std::string& end, bool back, 
   return valve + (back ? ".B" : ".A");
 }
 
-void put_flow_controls(Making& making, Branch& branch) {
-  const auto points = static_cast<double>(branch.ends.size());
-  const double down = lowering_flow(making, branch) / points, up = making.wanted.flow / points;
+End put_flow_controls(Making& making, std::vector<End> ends, const Levelled& levelled, bool lifts) {
+  const auto points = static_cast<double>(ends.size());
+  const double down = lowering_flow(making, levelled.members) / points, up = making.wanted.flow / points;
   std::vector<std::string> ports;
-  for (End& end : branch.ends) {
+  for (End& end : ends) {
     const std::string& tag = making.actuator(end.members.front()).tag;
-    if (branch.group->lifts)
+    if (lifts)
       end.port = put_flow_control(
           making, end.port, true, down, fmt::format("{} down", tag),
-          fmt::format("lets {} down as fast as the others: {}", tag, asked_for(making, branch)));
+          fmt::format("lets {} down as fast as the others: {}", tag, asked_for(making, levelled)));
     end.port = put_flow_control(
         making, end.port, false, up, fmt::format("{} up", tag),
-        fmt::format("gives {} as much oil as the others: {}", tag, asked_for(making, branch)));
+        fmt::format("gives {} as much oil as the others: {}", tag, asked_for(making, levelled)));
     ports.push_back(end.port);
   }
   making.join(ports);
-  branch.ends = {{branch.members(), ports.front()}};
-  // Each compensator stands open at rest: without a throttle behind them all points jump as they are let go.
-  constexpr double room = 1.2;
-  meter_together(making, branch, room);
+  return {levelled.members, ports.front()};
+}
+
+/// Members that need not stay level with others come down by themselves.
+void meter_others(Making& making, Branch& branch) {
+  const bool by_counterbalance = making.way_of("hold") == static_cast<int>(Hold::counterbalance);
+  for (End& end : branch.ends) {
+    if (!by_counterbalance || !making.actuator(end.members.front()).both) meter_together(making, end, 1.0);
+  }
 }
 
 }  // namespace
 
 void block_level(Making& making, int way) {
+  // Each compensator stands open at rest: without a throttle behind them all points jump as they are let go.
+  constexpr double room = 1.2;
   for (Branch& branch : making.branches) {
-    if (branch.group->level_for.empty() || branch.ends.size() < 2) continue;
-    if (way == 0 && branch.ends.size() <= outlets.size()) {
-      put_divider(making, branch);
-      meter_together(making, branch, 1.0);
-    } else {
-      put_flow_controls(making, branch);
+    if (branch.group->level_for.empty()) continue;
+    const bool divides = way == 0 && branch.group->members.size() <= outlets.size();
+    std::vector<End> together;
+    for (const Levelled& levelled : levelled_in(making, branch)) {
+      std::vector<End> ends = ends_taken(branch, levelled);
+      if (ends.size() < 2) {  // one end already feeds them all
+        branch.ends.insert(branch.ends.end(), ends.begin(), ends.end());
+        continue;
+      }
+      End end = divides ? put_divider(making, ends, levelled)
+                        : put_flow_controls(making, std::move(ends), levelled, branch.group->lifts);
+      if (branch.group->lifts) meter_together(making, end, divides ? 1.0 : room);
+      together.push_back(std::move(end));
     }
+    if (branch.group->lifts) meter_others(making, branch);
+    branch.ends.insert(branch.ends.end(), together.begin(), together.end());
   }
 }
 

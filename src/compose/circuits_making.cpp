@@ -12,15 +12,17 @@
 namespace poise::compose {
 namespace {
 
-/// The first of a row that is at least as much; the last where none is.
+/// The first of a row that is at least as much; beyond the row the value itself, upwards to two figures.
 template <std::size_t n>
 double at_least(const std::array<double, n>& row, double value) {
   const auto found = std::ranges::find_if(row, [&](double each) { return each >= value * 0.999; });
-  return found == row.end() ? row.back() : *found;
+  if (found != row.end()) return *found;
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1.0);
+  return step * std::ceil(value / step - 1e-6);
 }
 
 /// Rated flows that valves come with, L/min: common practice.
-constexpr std::array<double, 9> flows{3, 6, 10, 16, 25, 40, 63, 100, 160};
+constexpr std::array<double, 14> flows{3, 6, 10, 16, 25, 40, 63, 100, 160, 250, 400, 630, 1000, 1600};
 /// Classes of pressure, bar and psi.
 constexpr std::array<double, 6> classes{160, 250, 315, 350, 420, 700};
 constexpr std::array<double, 5> us_classes{2500, 3500, 5000, 6000, 10000};
@@ -28,10 +30,16 @@ constexpr std::array<double, 5> us_classes{2500, 3500, 5000, 6000, 10000};
 constexpr std::array<double, 8> dials{40, 60, 100, 160, 250, 400, 600, 1000};
 constexpr std::array<double, 7> us_dials{600, 1000, 1500, 3000, 5000, 10000, 15000};
 /// Bores of hoses, mm and inches.
-constexpr std::array<double, 7> bores{6, 8, 10, 12, 16, 20, 25};
-constexpr std::array<double, 6> us_bores{0.25, 0.375, 0.5, 0.625, 0.75, 1};
+constexpr std::array<double, 10> bores{6, 8, 10, 12, 16, 20, 25, 32, 40, 50};
+constexpr std::array<double, 9> us_bores{0.25, 0.375, 0.5, 0.625, 0.75, 1, 1.25, 1.5, 2};
 
 constexpr double psi = 6894.757;
+
+/// To two figures, and to whole ones from there on.
+double rounded(double value) {
+  const double step = std::min(1.0, std::pow(10.0, std::floor(std::log10(value)) - 1.0));
+  return step * std::round(value / step);
+}
 
 bool is_us(const Wanted& wanted) { return wanted.job.world.name == units::us().name; }
 
@@ -93,20 +101,21 @@ void Making::join(std::vector<std::string> ports) {
     lines.push_back({.ports = std::move(ports)});
     return;
   }
-  // One entry for one line of oil: others that are joined now as well come into it.
-  for (auto& port : ports) {
-    if (std::ranges::find(found->ports, port) == found->ports.end()) found->ports.push_back(std::move(port));
-  }
-  for (auto other = found + 1; other != lines.end(); ++other) {
-    const bool met = other->hose.empty() && std::ranges::any_of(other->ports, [&](const std::string& each) {
-                       return std::ranges::find(found->ports, each) != found->ports.end();
-                     });
-    if (!met) continue;
-    for (auto& port : other->ports) {
-      if (std::ranges::find(found->ports, port) == found->ports.end()) found->ports.push_back(port);
+  // One entry for one line of oil: all others that are joined now as well come into it.
+  const auto take = [&](Line& line, const std::vector<std::string>& more) {
+    for (const std::string& port : more) {
+      if (std::ranges::find(line.ports, port) == line.ports.end()) line.ports.push_back(port);
     }
-    lines.erase(other);
-    return;
+  };
+  take(*found, ports);
+  const auto first = static_cast<std::size_t>(found - lines.begin());
+  for (std::size_t other = first + 1; other < lines.size();) {
+    if (!shares(lines[other])) {
+      ++other;
+      continue;
+    }
+    take(lines[first], lines[other].ports);
+    lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(other));
   }
 }
 
@@ -151,11 +160,13 @@ std::string Making::say_litres(double volume) const {
 
 std::string Making::rated_flow(double flow) const {
   const double rated = at_least(flows, 1.5 * flow / si::litre_per_minute);
-  return is_us(wanted) ? fmt::format("{:.2g} gpm", rated / 3.785) : fmt::format("{:g} L/min", rated);
+  return is_us(wanted) ? fmt::format("{:g} gpm", rounded(rated / 3.785)) : fmt::format("{:g} L/min", rated);
 }
 
 std::string Making::rated_pressure() const {
-  const double wants = std::max(wanted.rating, 1.25 * main());
+  // Above the highest class nothing more is to be had than what the weakest actuator is rated for.
+  constexpr double highest = 700 * si::bar;
+  const double wants = std::max(wanted.rating, std::min(1.25 * main(), highest));
   return is_us(wanted) ? fmt::format("{:g} psi", at_least(us_classes, wants / psi))
                        : fmt::format("{:g} bar", at_least(classes, wants / si::bar));
 }

@@ -28,6 +28,31 @@ std::string why_lowered(const Making& making, const Actuator& a) {
                      making.wanted.show(a.in_limit, Quantity::speed));
 }
 
+std::string why_let_out(const Making& making, const Actuator& a) {
+  if (a.out_limit_for.empty())
+    return fmt::format("{} is pulled out by its load, and nothing else limits how fast", a.tag);
+  return fmt::format("\"{}\" asks that {} comes no faster than {}, and its load pulls it out",
+                     a.out_limit_for, a.tag, making.wanted.show(a.out_limit, Quantity::speed));
+}
+
+/// The speed at which a load that hangs is let out: below what is allowed; else as fast as the pump drives
+/// it.
+double letting_out_speed(const Making& making, const Branch& branch, const Actuator& a) {
+  constexpr double below_limit = 0.7;
+  if (a.out_limit > 0.0) return below_limit * a.out_limit;
+  double area = 0.0;
+  for (const int m : branch.members()) area += making.actuator(m).area_a;
+  return making.wanted.flow / area;
+}
+
+/// A load that hangs comes down as the rod goes out: the oil that carries it leaves at B.
+void meter_hanging(Making& making, Branch& branch, const Actuator& a) {
+  const auto back = std::ranges::find(branch.backs, a.tag + ".B");
+  const double load = std::max(std::abs(a.weight) / a.area_b, 5 * si::bar);
+  *back = meter_at(making, *back, Metered::coming_back, a.area_b * letting_out_speed(making, branch, a), load,
+                   why_let_out(making, a));
+}
+
 void meter_lift(Making& making, Branch& branch) {
   const bool by_counterbalance = making.way_of("hold") == static_cast<int>(Hold::counterbalance);
   const bool lowers = making.way_of("hold") == static_cast<int>(Hold::check_and_lowering);
@@ -36,6 +61,10 @@ void meter_lift(Making& making, Branch& branch) {
     // A counterbalance valve keeps a cylinder that is driven down to the pump's flow; a valve that lowers has
     // its throttle behind it.
     if (lowers || (by_counterbalance && a.both)) continue;
+    if (a.weight < 0.0 && a.both) {
+      meter_hanging(making, branch, a);
+      continue;
+    }
     const double load = std::max(std::abs(a.weight) / a.area_a, 5 * si::bar);
     end.port = meter_at(making, end.port, Metered::coming_back, a.area_a * lowering_speed(a), load,
                         why_lowered(making, a));

@@ -168,6 +168,9 @@ void reckon_needs(Wanted& wanted) {
     if (a.way == 0.0) a.way = a.stroke;
     if (a.keeps == 0.0) a.keeps = a.needs;
     wanted.pressure = std::max(wanted.pressure, a.needs);
+    // A load that pulls the rod out is lifted by oil at B.
+    if (a.weight < 0.0 && a.both)
+      wanted.pressure = std::max(wanted.pressure, (a.springs - a.weight) / a.area_b);
     wanted.rating = wanted.rating == 0.0 ? a.rating : std::min(wanted.rating, a.rating);
   }
   reckon_times(wanted);

@@ -70,14 +70,14 @@ void part_steps(Making& making, const Group& group, std::size_t first_branch) {
   }
 }
 
-/// Joins the ends of a stage to one.
+/// Joins the ends of a stage to one; empty where what feeds an earlier stage feeds it as well.
 std::string joined(Making& making, std::vector<End>& ends, const std::vector<int>& stage) {
   std::vector<std::string> ports;
   for (const End& end : ends) {
     if (is_in(stage, end.members.front())) ports.push_back(end.port);
   }
   if (ports.size() > 1) making.join(ports);
-  return ports.front();
+  return ports.empty() ? std::string() : ports.front();
 }
 
 /// The pressure that the stages up to one need, Pa.
@@ -128,6 +128,7 @@ void block_sequence(Making& making, int) {
     std::string behind;
     for (std::size_t k = branch.stages.size(); k-- > 0;) {
       const std::string line = joined(making, branch.ends, branch.stages[k]);
+      if (line.empty()) continue;
       if (!branch.group->lifts) {
         const std::string names = making.wanted.names(branch.stages[k]);
         making.gauge_at(line, fmt::format("at {}", names),

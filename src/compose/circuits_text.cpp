@@ -80,13 +80,19 @@ Written table_of(const std::vector<std::pair<std::string, std::string>>& set) {
   return {std::move(table)};
 }
 
-Written step_in(const RunStep& step) {
+/// The longest wait of a step that is put in: never longer than what the step it comes before allows.
+std::string wait_of(const Making& making, const RunStep& step) {
+  constexpr double usual = 20.0;  // s
+  return fmt::format("{:g} s", std::min(usual, making.wanted.step(step.step).lasts));
+}
+
+Written step_in(const Making& making, const RunStep& step) {
   Written::Table table{{"name", text(step.name)}};
   if (!step.set.empty()) table.emplace_back("set", table_of(step.set));
   if (!step.lasts.empty()) table.emplace_back("lasts", text(step.lasts));
   if (!step.until.empty()) {
     table.emplace_back("until", ports_in(step.until));
-    table.emplace_back("at_most", text("20 s"));
+    table.emplace_back("at_most", text(wait_of(making, step)));
   }
   return {std::move(table)};
 }
@@ -120,7 +126,7 @@ std::vector<Edit> edits_of(const job::Node& tree, const Making& making) {
   }
   for (std::size_t i = before.size(); i-- > 0;) {
     for (std::size_t k = before[i].size(); k-- > 0;)
-      edits.push_back({Edit::Does::add, {"steps"}, step_in(*before[i][k]), i});
+      edits.push_back({Edit::Does::add, {"steps"}, step_in(making, *before[i][k]), i});
   }
   for (const Making::Control& control : making.controls) {
     edits.push_back(

@@ -79,14 +79,24 @@ double share_of(const Values& v, int point) {
   return 1.0 / n + (px * a + py * b) / std::max(xx + yy, 1e-12);  // all in one line
 }
 
-/// What a load of the plan puts against extension, N.
-double weight_of(const Plan& plan, PortOf at) {
+/// What a load of the plan puts against extension, N: at one point, or all of it wherever it rests.
+double weight_of(const Plan& plan, PortOf at, bool whole) {
   const PlannedPart& part = plan.parts[at.part];
   const Values& v = part.values;
   if (part.kind->about.kind == "mass") return v["mass"] * si::gravity * std::sin(v["slope"]);
   if (part.kind->about.kind == "rigid_load" && plan.port(at).name.starts_with("point_"))
-    return v["mass"] * si::gravity * share_of(v, plan.port(at).name.back() - '1');
+    return v["mass"] * si::gravity * (whole ? 1.0 : share_of(v, plan.port(at).name.back() - '1'));
   return 0.0;
+}
+
+/// Whether a load counts: all of it, however many carry it, and not just one's share.
+bool carries(const Plan& plan, const Actuator& a) {
+  double all = 0.0;
+  for (const auto& members : join(plan).members) {
+    if (std::ranges::find(members, a.part, &PortOf::part) == members.end()) continue;
+    for (const PortOf& at : members) all += std::abs(weight_of(plan, at, true));
+  }
+  return all > counts_from;
 }
 
 std::optional<Actuator> actuator_from(const Plan& plan, int p, const Groups& joined) {
@@ -110,11 +120,14 @@ std::optional<Actuator> actuator_from(const Plan& plan, int p, const Groups& joi
     if (!on_rod) continue;
     const auto carriers = std::ranges::count_if(
         members, [&](PortOf at) { return plan.parts[at.part].kind->about.role == Role::actuator; });
-    for (const PortOf& at : members) a.weight += weight_of(plan, at) / static_cast<double>(carriers);
+    for (const PortOf& at : members) a.weight += weight_of(plan, at, false) / static_cast<double>(carriers);
   }
   if (a.pulls) a.weight = -a.weight;
   return a;
 }
+
+/// Whether its load pulls it the way that oil at A moves it.
+bool hangs(const Actuator& a) { return a.weight < 0.0; }
 
 /// Which way each actuator goes in each step: as it is told, else as before; in, at the beginning.
 void follow_moves(Wanted& wanted) {
@@ -150,7 +163,7 @@ void find_groups(Wanted& wanted) {
     const auto like = std::ranges::find_if(wanted.groups, [&](const Group& group) {
       const Actuator& other = wanted.first(group);
       return other.goes == a.goes && other.pulls == a.pulls &&
-             (std::abs(other.weight) > counts_from) == (std::abs(a.weight) > counts_from);
+             carries(wanted.job.plan, other) == carries(wanted.job.plan, a) && hangs(other) == hangs(a);
     });
     if (like != wanted.groups.end()) {
       like->members.push_back(i);
@@ -158,7 +171,7 @@ void find_groups(Wanted& wanted) {
       wanted.groups.push_back(group_with(wanted, i));
     }
   }
-  for (Group& group : wanted.groups) group.lifts = std::abs(wanted.first(group).weight) > counts_from;
+  for (Group& group : wanted.groups) group.lifts = carries(wanted.job.plan, wanted.first(group));
 }
 
 bool is_in(const std::vector<int>& members, int one) {
@@ -201,17 +214,38 @@ void find_stages(const Wanted& wanted, Group& group) {
   std::erase_if(group.stages, [](const auto& each) { return each.empty(); });
 }
 
-void find_level(const Wanted& wanted, Group& group) {
-  for (const Requirement& requirement : wanted.job.requirements) {
-    const auto* level = std::get_if<Level>(&requirement.what);
-    if (!level) continue;
-    std::size_t named = 0;
-    for (const Signal& signal : level->signals) {
-      const auto all = actuators_of(wanted, signal.part);
-      if (signal.what == Signal::What::position && all.size() == 1 && is_in(group.members, all[0])) ++named;
-    }
-    if (named >= 2) group.level_for = requirement.name;
+/// Members of a group that a requirement asks to stay level.
+std::vector<int> levelled(const Wanted& wanted, const Requirement& requirement, const Group& group) {
+  std::vector<int> found;
+  const auto* level = std::get_if<Level>(&requirement.what);
+  if (!level) return found;
+  for (const Signal& signal : level->signals) {
+    const auto all = actuators_of(wanted, signal.part);
+    if (signal.what == Signal::What::position && all.size() == 1 && is_in(group.members, all[0]))
+      found.push_back(all[0]);
   }
+  return found;
+}
+
+/// Finds what is to stay level; the reason why it cannot, or nothing.
+std::string find_level(const Wanted& wanted, Group& group) {
+  for (const Requirement& requirement : wanted.job.requirements) {
+    const auto members = levelled(wanted, requirement, group);
+    if (members.size() < 2) continue;
+    group.level_for = requirement.name;
+    if (group.lifts && hangs(wanted.first(group)))
+      return fmt::format(
+          "\"{}\" asks that {} stay level, but their load pulls them the way they are pressed; "
+          "only loads that press against them are levelled",
+          requirement.name, wanted.names(members));
+    const auto stages = std::ranges::count_if(group.stages, [&](const std::vector<int>& stage) {
+      return std::ranges::any_of(members, [&](int m) { return is_in(stage, m); });
+    });
+    if (stages > 1)
+      return fmt::format("\"{}\" asks to stay level what \"{}\" asks to come one after the other",
+                         requirement.name, group.order_for);
+  }
+  return {};
 }
 
 void find_weaker(const Wanted& wanted, Group& group) {
@@ -220,6 +254,18 @@ void find_weaker(const Wanted& wanted, Group& group) {
   for (const int m : group.members) highest = std::max(highest, wanted.actuators[m].needs);
   for (const int m : group.members) {
     if (wanted.actuators[m].most < band * highest) group.weaker.push_back(m);
+  }
+}
+
+/// Loads that no circuit of ours could hold.
+void object_to_loads(const Wanted& wanted, std::vector<Remark>& found) {
+  for (const Actuator& a : wanted.actuators) {
+    if (!hangs(a) || a.both || !carries(wanted.job.plan, a)) continue;
+    found.push_back(
+        {wanted.job.plan.parts[a.part].place,
+         fmt::format("the load of {} pulls it {}, and no oil stands on the side that could hold it: "
+                     "take a double-acting cylinder, or one that {}",
+                     a.tag, a.pulls ? "in" : "out", a.pulls ? "pushes" : "pulls")});
   }
 }
 
@@ -260,6 +306,32 @@ std::vector<Remark> objections(const Wanted& wanted) {
                      "out",
                      a.tag, a.tag)});
   }
+  object_to_loads(wanted, found);
+  return found;
+}
+
+/// What asks for more than the parts that a circuit is composed of come for.
+std::vector<Remark> too_much(const Wanted& wanted) {
+  constexpr double most_flow = 400 * si::litre_per_minute, highest = 700 * si::bar;
+  std::vector<Remark> found;
+  double ratio = 1.0;
+  for (const Actuator& a : wanted.actuators)
+    if (a.both) ratio = std::max(ratio, a.area_a / a.area_b);
+  if (ratio * wanted.flow > most_flow)
+    found.push_back(
+        {{},
+         fmt::format("the times asked for take {} and let {} flow back; the hoses and valves that a "
+                     "circuit is composed of go up to {}: give the steps more time",
+                     wanted.show(wanted.flow, Quantity::flow),
+                     wanted.show(ratio * wanted.flow, Quantity::flow),
+                     wanted.show(most_flow, Quantity::flow))});
+  if (wanted.rating > highest)
+    found.push_back(
+        {{},
+         fmt::format("the actuators are rated for {} and more; the valves that a circuit is composed "
+                     "of go up to {}",
+                     wanted.show(wanted.rating, Quantity::pressure),
+                     wanted.show(highest, Quantity::pressure))});
   return found;
 }
 
@@ -312,11 +384,13 @@ std::variant<Wanted, std::vector<Remark>> wanted_from(Job job) {
   if (auto against = objections(wanted); !against.empty()) return against;
   follow_moves(wanted);
   reckon_needs(wanted);
+  if (auto against = too_much(wanted); !against.empty()) return against;
   find_groups(wanted);
   for (Group& group : wanted.groups) {
     find_stages(wanted, group);
-    find_level(wanted, group);
     find_weaker(wanted, group);
+    if (const std::string against = find_level(wanted, group); !against.empty())
+      return std::vector{Remark{plan.parts[wanted.first(group).part].place, against}};
   }
   return wanted;
 }
