@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "job/outline.hpp"
+#include "job/written.hpp"
 #include "search/bounds.hpp"
 #include "search/choose.hpp"
 #include "search/climb.hpp"
@@ -134,6 +136,27 @@ std::string text_of(const job::Written& word) {
   return std::get<std::string>(word.is);
 }
 
+/// The text with the values of edits in place of what stands there, and not a byte changed besides: not even
+/// the blanks before a comment, as `job::edited` would. None where something does not stand where it should.
+std::optional<std::string> with_words(std::string_view text, const std::vector<job::Edit>& edits) {
+  const job::Outline outline = job::outline_of(text);
+  std::vector<std::pair<job::Stretch, std::string>> words;
+  for (const job::Edit& edit : edits) {
+    const job::Spot spot = job::spot_of(outline, edit.at);
+    if (!spot.value) return std::nullopt;
+    words.emplace_back(spot.value->at, job::in_toml(edit.value));
+  }
+  std::ranges::sort(words, {}, [](const auto& word) { return word.first.begin; });
+  std::string replaced;
+  std::size_t done = 0;
+  for (const auto& [at, word] : words) {
+    replaced += text.substr(done, at.begin - done);
+    replaced += word;
+    done = at.end;
+  }
+  return replaced += text.substr(done);
+}
+
 /// How many runs a search usually takes, for the share done.
 double expected_runs(const std::vector<OpenValue>& values, const FindWish& wish) {
   const double few = 60.0 + 60.0 * static_cast<double>(values.size());
@@ -182,9 +205,11 @@ Found find(std::string_view text, const Job& job, const FindWish& wish) {
     found.values.back().passed_over = std::move(others[j]);
   }
   found.trial = best;
-  job::Edited edited = job::edited(text, edits);
-  found.text = std::move(edited.text);
-  found.complaint = std::move(edited.complaint);
+  if (auto replaced = with_words(text, edits)) {
+    found.text = *std::move(replaced);
+  } else {
+    found.complaint = "an open word was not found in the text again";
+  }
   found.stock = job.stock;
   found.runs = bench.runs();
   found.stopped = bench.stopped();
