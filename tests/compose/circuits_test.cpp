@@ -275,6 +275,118 @@ TEST(composing, says_what_it_cannot_compose_with) {
       HasSubstr("M1 (mass) is not what oil moves"));
 }
 
+std::vector<BlockReason> reasons_of(const Composed& each, const std::string& block) {
+  std::vector<BlockReason> found;
+  std::ranges::copy_if(each.reasons, std::back_inserter(found),
+                       [&](const BlockReason& reason) { return reason.block == block; });
+  return found;
+}
+
+/// A load that pulls its double-acting cylinder out: the rod points down.
+std::string hanging() {
+  std::string text =
+      changed(wish("single-lift"), "mass = \"3.5 t\"", "mass = \"0.5 t\"\nslope = \"-90 deg\"");
+  return changed(text, "\"single_acting_cylinder\"", "\"double_acting_cylinder\"");
+}
+
+TEST(composing, meters_and_holds_a_load_that_hangs_at_the_port_it_leaves_by) {
+  for (const Composed& each : composed(hanging())) {
+    const auto read = read_job_to_find(each.text, "composed.toml");
+    const Plan& plan = std::get<Job>(read).plan;
+    // What stands at A shows or opens, and slows nothing: a throttle there would leave the load to fall.
+    for (const Joint& joint : plan.joints) {
+      const bool at_a = plan.name(joint.a) == "C1.A" || plan.name(joint.b) == "C1.A";
+      const PortOf other = plan.name(joint.a) == "C1.A" ? joint.b : joint.a;
+      EXPECT_FALSE(at_a && plan.parts[other.part].kind->about.kind.ends_with("flow_control")) << each.name;
+    }
+    if (each.name.find("counterbalance") != std::string::npos) continue;
+    EXPECT_THAT(reasons_of(each, "meter").front().sentence, HasSubstr("C1 is pulled out by its load"));
+  }
+}
+
+TEST(composing, refuses_what_nothing_could_hold_and_what_is_too_much) {
+  EXPECT_THAT(complaint_about(
+                  changed(wish("single-lift"), "mass = \"3.5 t\"", "mass = \"3.5 t\"\nslope = \"-90 deg\"")),
+              HasSubstr("the load of C1 pulls it out"));
+  const std::string wide = changed(changed(wish("bush-press"), "bore = \"80 mm\"", "bore = \"700 mm\""),
+                                   "rod = \"50 mm\"", "rod = \"500 mm\"");
+  EXPECT_THAT(complaint_about(wide), HasSubstr("give the steps more time"));
+  const std::string order = wish("frame-lift") +
+                            "\n[[require]]\nname = \"motor end first\"\nfirst = \"C2.position > 50 mm\"\n"
+                            "then = \"C1.position > 10 mm\"\n";
+  EXPECT_THAT(complaint_about(order), HasSubstr("asks to stay level what \"motor end first\" asks"));
+}
+
+TEST(composing, levels_only_what_is_named_and_lets_the_others_wait) {
+  std::string text = changed(wish("frame-lift"),
+                             "level = [\"C1.position\", \"C2.position\", \"C3.position\", \"C4.position\"]",
+                             "level = [\"C1.position\", \"C2.position\"]");
+  text +=
+      "\n[[require]]\nname = \"motor end first\"\nfirst = [\"C1.position > 50 mm\", \"C2.position > 50 "
+      "mm\"]\n"
+      "then = [\"C3.position > 10 mm\", \"C4.position > 10 mm\"]\n";
+  for (const Composed& each : composed(text)) {
+    const auto level = reasons_of(each, "level");
+    ASSERT_EQ(level.size(), 1U) << each.name;
+    EXPECT_THAT(level.front().sentence, HasSubstr("asks that C1 and C2 stay level"));
+    EXPECT_TRUE(std::holds_alternative<Job>(read_job_to_find(each.text, "composed.toml"))) << each.text;
+  }
+}
+
+TEST(composing, holds_a_load_that_is_light_at_each_point_and_heavy_as_a_whole) {
+  for (const Composed& each : composed(changed(wish("frame-lift"), "mass = \"6 t\"", "mass = \"60 kg\"")))
+    EXPECT_EQ(reasons_of(each, "lock").size(), 4U) << each.name;
+}
+
+TEST(composing, lets_rams_stay_where_they_are_without_current_and_clamps_press) {
+  for (const Composed& each : composed(wish("milling-clamp")))
+    EXPECT_THAT(each.text, Not(HasSubstr("directional_4_2"))) << each.name;
+  bool any = false;
+  for (const Composed& each : composed(wish("drilling-fixture"))) {
+    for (const BlockReason& reason : each.reasons) {
+      if (reason.sentence.find("at rest: without current") == std::string::npos) continue;
+      any = true;
+      EXPECT_THAT(reason.sentence, HasSubstr("presses K1, K2 and K3 at rest")) << each.name;
+    }
+  }
+  EXPECT_TRUE(any);
+}
+
+TEST(composing, gives_every_check_that_shuts_pressure_in_a_bleed_and_the_accumulator_its_own) {
+  for (const std::string name : {"milling-clamp", "drilling-fixture", "bush-press"}) {
+    for (const Composed& each : composed(wish(name))) {
+      for (const BlockReason& reason : each.reasons) {
+        const bool shuts_in =
+            reason.block == "isolate" || reason.sentence.find("makes up for leaks") != std::string::npos;
+        if (!shuts_in) continue;
+        EXPECT_THAT(each.text, HasSubstr(fmt::format("lets off by hand what is shut in at {}", reason.tag)))
+            << each.name;
+      }
+    }
+  }
+}
+
+TEST(composing, a_step_that_is_put_in_waits_no_longer_than_the_one_it_comes_before) {
+  for (const Composed& each : composed(wish("drilling-fixture")))
+    EXPECT_THAT(each.text, Not(HasSubstr("at_most = \"20 s\""))) << each.name;
+}
+
+TEST(composing, the_switch_that_stops_the_pump_sits_where_the_most_pressure_is_needed) {
+  const std::string text =
+      changed(wish("drilling-fixture"), "first = [\"X1.force > 3.5 kN\", \"X2.force > 3.5 kN\"]",
+              "first = [\"X1.force > 8 kN\", \"X2.force > 8 kN\"]");
+  bool any = false;
+  for (const Composed& each : composed(text)) {
+    if (each.name.find("steps that wait") == std::string::npos) continue;
+    for (const BlockReason& reason : reasons_of(each, "keep")) {
+      if (reason.sentence.find("stops the pump when") == std::string::npos) continue;
+      any = true;
+      EXPECT_THAT(reason.sentence, HasSubstr("when R1 and R2 have pressure enough")) << each.name;
+    }
+  }
+  EXPECT_TRUE(any);
+}
+
 TEST(composing, a_job_without_a_circuit_is_refused_where_it_is_to_run_and_its_open_ports_are_not_told_of) {
   const std::string text = wish("single-lift");
   const auto read = read_job(text, "wish.toml");
