@@ -63,6 +63,15 @@ void block_lock(Making& making, int) {
     for (const int m : branch.members()) {
       const Actuator& a = making.actuator(m);
       if (has_nut(making.wanted, a)) continue;
+      if (a.weight <= 0.0 || a.pulls) {
+        making.because(
+            a.tag, "lock",
+            fmt::format(
+                "the load at {} pulls its rod out, and a nut carries only what presses a rod in: build a "
+                "catch that carries it before anyone comes near",
+                a.tag));
+        continue;
+      }
       const std::string nut = making.add("lock_nut", fmt::format("carries what {} holds up", a.tag),
                                          {{"clearance", text("0.5 mm")}});
       making.join({a.tag + ".rod", nut + ".rod"});
