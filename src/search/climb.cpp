@@ -10,13 +10,14 @@ namespace poise::search {
 namespace {
 
 constexpr double difference = 0.01, finest_difference = 4e-4;  // of a value's range, for slopes
-constexpr double smallest_radius = 2e-3;
+constexpr double smallest_radius = 4e-3;  // about one step of what people set: settling goes on from there
 constexpr double largest_radius = 0.4;
 constexpr double no_slope = 1e-4;   // less is the noise of a run
 constexpr double alike = 2e-3;      // shares this close to the smallest are at their best with it
 constexpr double given_way = 5e-4;  // of a share at its best, while the next is lifted
 constexpr double gain = 5e-4;       // less is no gain
 constexpr double sharp = 400.0;
+constexpr int most_settled = 2;  // times that the smallest shares get a floor
 
 class Climb {
  public:
@@ -216,7 +217,7 @@ class Climb {
 
   /// The smallest shares that moved get a floor, so that the next can be lifted. False: none is left to lift.
   bool settle_the_smallest() {
-    if (!wish_.only.empty() || here_->missing > 0.0) return false;
+    if (!wish_.only.empty() || here_->missing > 0.0 || ++settled_ > most_settled) return false;
     double smallest = 2.0;
     std::size_t open = 0;
     for (std::size_t i = 0; i < lines_.size(); ++i) {
@@ -236,6 +237,7 @@ class Climb {
   Bench& bench_;
   const ClimbWish& wish_;
   const Trial* here_;
+  int settled_ = 0;
   bool slopes_are_here_ =
       false;  ///< the lines go through the trial here, and not by steps wider than the radius
   bool slopes_are_fresh_ = false;  ///< by differences about it, not carried along
