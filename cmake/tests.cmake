@@ -176,7 +176,7 @@ function(add_browser_tests)
     cmake_path(GET story STEM name)
     string(REGEX REPLACE "_test$" "" name "${name}")
     add_test(NAME browser.${name} COMMAND sh "${folder}/with_browser.sh" --test "${story}")
-    set_tests_properties(browser.${name} PROPERTIES LABELS browser TIMEOUT 300 SKIP_RETURN_CODE 77
+    set_tests_properties(browser.${name} PROPERTIES LABELS browser TIMEOUT 600 SKIP_RETURN_CODE 77
       ENVIRONMENT "POISE_PROGRAM=$<TARGET_FILE:poise>")
   endforeach()
 endfunction()
