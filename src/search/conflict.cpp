@@ -90,13 +90,7 @@ class Search {
     return points;
   }
 
-  std::vector<std::size_t> settings() const {
-    std::vector<std::size_t> open;
-    for (std::size_t j = 0; j < bench_.values().size(); ++j) {
-      if (!bench_.values()[j].chosen()) open.push_back(j);
-    }
-    return open;
-  }
+  std::vector<std::size_t> settings() const { return settings_of(bench_.values()); }
 
   /// Whether all choices of a trial are such as there are, not between two.
   bool is_real(const Trial& trial) const {

@@ -24,14 +24,6 @@ constexpr std::size_t climbs = 2;
 constexpr int relaxed_iterations = 8, final_iterations = 26;
 constexpr long most_runs = 1200, runs_on_conflicts = 600;
 
-std::vector<std::size_t> settings_of(const std::vector<OpenValue>& values) {
-  std::vector<std::size_t> all;
-  for (std::size_t j = 0; j < values.size(); ++j) {
-    if (!values[j].chosen()) all.push_back(j);
-  }
-  return all;
-}
-
 /// Settings, and sizes as if they came in every size.
 std::vector<std::size_t> numbers_of(const std::vector<OpenValue>& values) {
   std::vector<std::size_t> all;
@@ -39,10 +31,6 @@ std::vector<std::size_t> numbers_of(const std::vector<OpenValue>& values) {
     if (values[j].has_order()) all.push_back(j);
   }
   return all;
-}
-
-bool has_choices(const std::vector<OpenValue>& values) {
-  return std::ranges::any_of(values, &OpenValue::chosen);
 }
 
 const Trial& better_of(const Trial& a, const Trial& b) { return better(b, a, no_limit) ? b : a; }

@@ -28,16 +28,6 @@ std::vector<Corner> tightest(Bench& bench, const Point& point, std::vector<Corne
   return kept;
 }
 
-bool has_choices(const Bench& bench) { return std::ranges::any_of(bench.values(), &OpenValue::chosen); }
-
-std::vector<std::size_t> settings_of(const Bench& bench) {
-  std::vector<std::size_t> all;
-  for (std::size_t j = 0; j < bench.values().size(); ++j) {
-    if (!bench.values()[j].chosen()) all.push_back(j);
-  }
-  return all;
-}
-
 }  // namespace
 
 const Trial& harden(Bench& bench, const Point& from, const Job& job, double enough) {
@@ -51,11 +41,13 @@ const Trial& harden(Bench& bench, const Point& from, const Job& job, double enou
     corners = tightest(bench, point, std::move(found));
     bench.judge_at(corners);
     const Trial* start = &bench.at(point);
-    if (round == 0 && !start->holds() && has_choices(bench))
+    if (round == 0 && !start->holds() && has_choices(bench.values()))
       start = &choose(bench, *start, {.enough = enough, .most_runs = bench.runs() + runs_on_choices});
-    const Trial& top = climb(
-        bench, *start,
-        {.moving = settings_of(bench), .radius = 0.1, .iterations = iterations, .next_smallest = false});
+    const Trial& top = climb(bench, *start,
+                             {.moving = settings_of(bench.values()),
+                              .radius = 0.1,
+                              .iterations = iterations,
+                              .next_smallest = false});
     const Trial& settled = settle(bench, top, job.world);
     const bool stays = settled.at == point;
     point = settled.at;

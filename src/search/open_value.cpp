@@ -15,6 +15,18 @@ bool by_ratio(const OpenValue& value) { return value.low > 0.0 && value.high > w
 
 }  // namespace
 
+std::vector<std::size_t> settings_of(const std::vector<OpenValue>& values) {
+  std::vector<std::size_t> all;
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    if (!values[j].chosen()) all.push_back(j);
+  }
+  return all;
+}
+
+bool has_choices(const std::vector<OpenValue>& values) {
+  return std::ranges::any_of(values, &OpenValue::chosen);
+}
+
 double OpenValue::share_of(double value) const {
   if (!(high > low)) return 0.0;
   const double share =

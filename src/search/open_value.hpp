@@ -33,6 +33,10 @@ struct OpenValue {
   double at_share(double share) const;
 };
 
+/// Places of the settings among open values.
+std::vector<std::size_t> settings_of(const std::vector<OpenValue>& values);
+bool has_choices(const std::vector<OpenValue>& values);
+
 /// A value for each open value, SI; of words and models their place.
 using Point = std::vector<double>;
 

@@ -14,14 +14,6 @@ constexpr int rounds = 6;
 constexpr double kept = 0.9;
 constexpr double slight = 0.005;
 
-std::vector<std::size_t> settings_of(const Bench& bench) {
-  std::vector<std::size_t> settings;
-  for (std::size_t j = 0; j < bench.values().size(); ++j) {
-    if (!bench.values()[j].chosen()) settings.push_back(j);
-  }
-  return settings;
-}
-
 struct Grid {
   Bench& bench;
   const units::World& world;
@@ -131,7 +123,7 @@ const Trial& coarsened(Bench& bench, const Trial& settled, const Trial& top,
 }  // namespace
 
 const Trial& settle(Bench& bench, const Trial& top, const units::World& world) {
-  const std::vector<std::size_t> settings = settings_of(bench);
+  const std::vector<std::size_t> settings = settings_of(bench.values());
   if (settings.empty() || !top.runs) return top;
   const Trial* best = nullptr;
   int degree = 0, degree_of_best = 0;
