@@ -11,10 +11,10 @@
 namespace poise::search {
 namespace {
 
-constexpr int rounds = 3;
-constexpr int iterations = 8;
+constexpr int rounds = 2;
+constexpr int iterations = 5;
 constexpr long runs_on_choices = 2000;   // where the sizes that do at nominal values do not at the bad end
-constexpr std::size_t most_corners = 8;  // looked at in every trial
+constexpr std::size_t most_corners = 4;  // looked at in every trial
 
 /// Of many corners those with the least room, each the worst of some promise.
 std::vector<Corner> tightest(Bench& bench, const Point& point, std::vector<Corner> corners) {
