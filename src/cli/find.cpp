@@ -5,12 +5,14 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "desk/whole_file.hpp"
 #include "judge/outcome.hpp"
 #include "judge/page.hpp"
 
@@ -52,8 +54,8 @@ void print_values(const search::Found& found, const Job& job) {
   }
   for (const search::FoundValue& value : found.values) {
     const std::size_t indent = 2 + name + 2 + text + 3;
-    fmt::print("  {}  {}   {}\n", left(value.open.name, name), right(value.text, text),
-               wrapped(found.holds() ? reason(value, job) : "", 100, indent));
+    const std::string why = found.holds() ? "   " + wrapped(reason(value, job), 100, indent) : "";
+    fmt::print("  {}  {}{}\n", left(value.open.name, name), right(value.text, text), why);
   }
 }
 
@@ -132,26 +134,24 @@ void print_rules(const search::Trial& trial) {
   }
 }
 
-/// Writes beside the job and puts it in its place, so that a full disk leaves the old one. Not over a file
-/// that has changed since it was read.
+/// Puts the text in the job's place, whole (`desk::put`), but not over a file that has changed since it was
+/// read.
 bool write_back(const std::string& named, const std::string& before, const std::string& text) {
-  std::error_code unresolved;
-  const std::filesystem::path resolved = std::filesystem::canonical(named, unresolved);
-  const std::string path = unresolved ? named : resolved.string();
+  std::error_code error;
+  const std::filesystem::path path = std::filesystem::canonical(named, error);
   std::ifstream now(path, std::ios::binary);
-  if (std::string(std::istreambuf_iterator<char>(now), {}) != before) {
-    fmt::print(stderr, "{} was changed meanwhile and is left as it is; the found values stand above\n", path);
+  if (error || !now || std::string(std::istreambuf_iterator<char>(now), {}) != before) {
+    fmt::print(stderr, "{} was changed meanwhile and is left as it is; the found values stand above\n",
+               named);
     return false;
   }
-  const std::string beside = path + ".part";
-  std::ofstream out(beside, std::ios::binary);
-  out << text;
-  out.close();
-  std::error_code error;
-  if (out) std::filesystem::rename(beside, path, error);
-  if (out && !error) return true;
-  std::filesystem::remove(beside, error);
-  fmt::print(stderr, "{} cannot be written; the found values stand above\n", path);
+  const std::string name = path.filename();
+  const desk::Descriptor folder = desk::open_folder(path.parent_path());
+  const std::string why = folder ? desk::put(folder.get(), path.parent_path(), name, text,
+                                             desk::entry_of(folder.get(), name), desk::Place::may_be_taken)
+                                 : desk::why_no_folder(path.parent_path(), errno);
+  if (why.empty()) return true;
+  fmt::print(stderr, "{}; the found values stand above\n", why);
   return false;
 }
 
@@ -191,6 +191,7 @@ int find(const FindWish& wish) {
   fmt::print("{}\n\n{}\n", job.title,
              found.holds() ? fmt::format("FOUND: every requirement holds ({} runs)", found.runs)
                            : fmt::format("NOT FOUND: none of {} trials held everything", found.runs));
+  if (!found.trial.runs) fmt::print("Nothing that was tried goes together and can be run to its end.\n");
   print_rules(found.trial);
   for (const std::string& weak : found.too_weak)
     fmt::print("Too weak, and nothing stronger was found: {}\n", weak);
@@ -224,13 +225,14 @@ void add_find(CLI::App& program, int& exit_code) {
       "find", "Work out every value that reads \"find\" so that all holds with the largest smallest margin");
   command->add_option("job", wish->job, "the job file")->required();
   command->add_flag("--dry", wish->dry, "only print the values; leave the file as it is");
-  command->add_flag("--worst", wish->worst, "margins at the bad end of every tolerance");
+  command->add_flag("--worst", wish->worst,
+                    "margins where the tolerances are against them, at the corners foretold to be worst");
   command->add_option("--enough", wish->enough,
                       "margin that is ample: of the sizes that have it the smaller is taken (10 %)");
   command->footer(
-      "Ends with 0 when values were found and written, 1 when no values hold everything (nothing is "
-      "written), 2 when "
-      "the job cannot be read.");
+      "Ends with 0 when values were found and written, 1 when none of those tried hold everything (nothing "
+      "is written), "
+      "2 when the job cannot be read.");
   command->callback([wish, &exit_code] { exit_code = find(*wish); });
 }
 

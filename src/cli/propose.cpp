@@ -29,15 +29,6 @@ struct ProposeWish {
   bool worst = false;
 };
 
-std::optional<std::string> read_text(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in) {
-    fmt::print(stderr, "{} cannot be opened\n", path);
-    return std::nullopt;
-  }
-  return std::string(std::istreambuf_iterator<char>(in), {});
-}
-
 std::string drawing_of(const Job& job, const std::filesystem::path& file) {
   const std::vector<draw::Words> words = draw::words_of(job);
   const draw::Schematic schematic = draw::arrange(job.plan, words, draw::wishes_of(job));
@@ -51,6 +42,11 @@ bool write(const std::filesystem::path& path, const std::string& text) {
   out.close();
   if (!out) fmt::print(stderr, "{} could not be written\n", path.string());
   return static_cast<bool>(out);
+}
+
+/// "single-lift-2.toml".
+std::string name_of(const std::filesystem::path& job, int number) {
+  return fmt::format("{}-{}.toml", job.stem().string(), number);
 }
 
 /// The job's text; where it does not hold, its first line says so.
@@ -67,15 +63,17 @@ std::string in_a_line(const search::Proposal& proposal) {
   std::string line;
   if (proposal.found.runs == 0) {
     line = "the stock has nothing that fits";
+  } else if (!proposal.found.too_weak.empty()) {
+    line = "TOO WEAK: " + proposal.found.too_weak.front();
   } else if (!trial.holds()) {
     const auto broken = std::ranges::find(findings, false, &Finding::held);
     line = fmt::format("BROKEN: {}", broken != findings.end() ? broken->name
                                      : trial.runs             ? "at the bad end of a tolerance"
                                                               : "it cannot be run");
   } else {
-    const auto least =
-        std::ranges::min_element(findings, {}, [](const Finding& f) { return f.share.value_or(1.0); });
-    line = fmt::format("held, {:.1f} % room at least ({})", 100.0 * trial.smallest(), least->name);
+    const auto least = std::ranges::min_element(trial.shares) - trial.shares.begin();
+    line = fmt::format("held, {:.1f} % room at least ({})", 100.0 * trial.smallest(),
+                       search::finding_of(trial, static_cast<std::size_t>(least)).name);
   }
   line += fmt::format("; {} parts", proposal.parts);
   if (proposal.cost > 0.0) line += fmt::format(", cost {:g}", proposal.cost);
@@ -103,18 +101,48 @@ void print(const search::Proposal& proposal, std::size_t number, const std::file
   print_rules(proposal.found.trial.verdict);
 }
 
+/// Where the circuits go; none after a complaint. What somebody may have worked on is not written over, and
+/// paths in a job start from its own folder.
+std::optional<std::filesystem::path> folder_for(const ProposeWish& wish, const Job& job) {
+  const std::filesystem::path file(wish.job);
+  std::filesystem::path folder = wish.folder.empty() ? file.stem().string() + "-circuits" : wish.folder;
+  std::error_code error;
+  const std::filesystem::path own = std::filesystem::weakly_canonical(file, error).parent_path();
+  if (job.stock && std::filesystem::weakly_canonical(folder, error) != own) {
+    fmt::print(
+        stderr,
+        "the job names its stock by a path from its own folder; let the circuits be written there: -o {}\n",
+        own.string());
+    return std::nullopt;
+  }
+  for (int i = 1; i <= wish.most; ++i) {
+    const std::filesystem::path there = folder / name_of(file, i);
+    if (!std::filesystem::exists(there, error)) continue;
+    fmt::print(stderr, "{} is there already and is not written over; name another folder with -o\n",
+               there.string());
+    return std::nullopt;
+  }
+  return folder;
+}
+
 int propose(const ProposeWish& wish) {
-  const auto text = read_text(wish.job);
-  if (!text) return cannot;
+  std::string text;
+  const auto read = read_job_file_to_compose(wish.job, &text);
+  if (const auto* complaints = std::get_if<Complaints>(&read)) {
+    fmt::print(stderr, "{}", complaints->text(text));
+    return cannot;
+  }
+  const auto folder = folder_for(wish, std::get<Job>(read));
+  if (!folder) return cannot;
   Progress progress("composing circuits");
   auto result =
-      search::propose(*text, wish.job,
+      search::propose(text, wish.job,
                       {.find = {.worst = wish.worst},
                        .most = static_cast<std::size_t>(wish.most),
                        .tried = static_cast<std::size_t>(wish.tried),
                        .progress = [&](double share, std::string_view) { return progress.at(share); }});
   if (const auto* complaints = std::get_if<Complaints>(&result)) {
-    fmt::print(stderr, "{}", complaints->text(*text));
+    fmt::print(stderr, "{}", complaints->text(text));
     return cannot;
   }
   const auto& proposals = std::get<std::vector<search::Proposal>>(result);
@@ -122,13 +150,11 @@ int propose(const ProposeWish& wish) {
     fmt::print(stderr, "no circuit was worked out\n");
     return cannot;
   }
-  const std::filesystem::path job(wish.job);
-  const std::filesystem::path folder = wish.folder.empty() ? job.stem().string() + "-circuits" : wish.folder;
   std::error_code error;
-  std::filesystem::create_directories(folder, error);
+  std::filesystem::create_directories(*folder, error);
   fmt::print("{}\n", proposals.front().job.title);
   for (std::size_t i = 0; i < proposals.size(); ++i) {
-    const std::filesystem::path file = folder / fmt::format("{}-{}.toml", job.stem().string(), i + 1);
+    const std::filesystem::path file = *folder / name_of(wish.job, static_cast<int>(i) + 1);
     std::filesystem::path drawing = file;
     drawing.replace_extension(".svg");
     print(proposals[i], i + 1, file);
@@ -153,7 +179,8 @@ void add_propose(CLI::App& program, int& exit_code) {
   command
       ->add_option("--try", wish->tried, "of the circuits that are composed, work out only the first so many")
       ->check(CLI::Range(1, 20));
-  command->add_flag("--worst", wish->worst, "margins at the bad end of every tolerance");
+  command->add_flag("--worst", wish->worst,
+                    "margins where the tolerances are against them, at the corners foretold to be worst");
   command->footer(
       "Ends with 0 when a circuit holds everything, 1 when none does, 2 when the job cannot be read.");
   command->callback([wish, &exit_code] { exit_code = propose(*wish); });

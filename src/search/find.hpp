@@ -18,7 +18,7 @@ namespace poise::search {
 struct FindWish {
   double enough =
       0.1;  ///< a smallest margin of this or more is ample: among choices that have it the smaller wins
-  bool worst = false;                            ///< margins at the bad end of every tolerance
+  bool worst = false;  ///< margins at the corners of the tolerances that are foretold to be worst
   std::function<bool(double share)> progress{};  ///< says false to stop; may be empty
 };
 

@@ -17,6 +17,7 @@ double cost_of(const Found& found) {
 /// Whether a is the better proposal.
 bool goes_before(const Proposal& a, const Proposal& b, double enough) {
   constexpr double alike = 2e-3;
+  if (a.found.holds() != b.found.holds()) return a.found.holds();
   if (const int by = compared(a.found.trial, b.found.trial, enough, alike); by != 0) return by < 0;
   if (a.cost != b.cost) return a.cost < b.cost;
   return a.parts < b.parts;

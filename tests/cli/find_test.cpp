@@ -84,6 +84,15 @@ TEST(propose, a_job_without_a_circuit_is_not_proven_and_is_told_what_composes_on
   EXPECT_THAT(ran.text, HasSubstr("\"poise propose\" composes"));
 }
 
+TEST(propose, what_is_there_already_is_not_written_over) {
+  const ScratchFile mine("single-lift-1.toml", "# worked on by hand\n");
+  const std::string folder = std::filesystem::path(mine.path()).parent_path();
+  const Ran ran = run_program("propose jobs/without-circuit/single-lift.toml -o '" + folder + "'");
+  EXPECT_EQ(ran.exit_code, cannot);
+  EXPECT_THAT(ran.text, HasSubstr("is there already and is not written over"));
+  EXPECT_EQ(contents(mine.path()), "# worked on by hand\n");
+}
+
 TEST(propose, a_job_that_has_its_circuit_is_refused) {
   const Ran ran = run_program("propose jobs/drilling-stand.toml 2>&1");
   EXPECT_EQ(ran.exit_code, cannot) << ran.text;
