@@ -34,7 +34,6 @@ class Bench {
   const std::vector<OpenValue>& values() const { return values_; }
   /// From now on a trial is as bad as the job or any of these corners makes it.
   void judge_at(std::vector<Corner> corners);
-  const std::vector<Corner>& corners() const { return corners_; }
 
   const Trial& at(const Point& point) { return *at(std::vector<Point>{point}).front(); }
   std::vector<const Trial*> at(const std::vector<Point>& points);

@@ -59,7 +59,7 @@ class Bounds {
       : job_(job), sight_(job.plan, job.steps, job.controls, job.world, nullptr) {}
 
   Range range(int part, int parameter) const {
-    return range_of({.part = part}, job_.plan.parts[part], job_.plan.parts[part].kind->parameters[parameter]);
+    return range_of(part, job_.plan.parts[part].kind->parameters[parameter]);
   }
 
   OpenValue of(const Sought& sought) const {
@@ -76,7 +76,7 @@ class Bounds {
       value.guess = line.fallback.value_or(0.0);
       return value;
     }
-    Range range = range_of(sought, part, line);
+    Range range = range_of(sought.part, line);
     if (const StockItem* item = item_of(job_, sought.part)) keep_to(range, *item, sought.parameter);
     value.low = range.low;
     value.high = range.high;
@@ -122,13 +122,14 @@ class Bounds {
     return found;
   }
 
-  Range range_of(const Sought& sought, const PlannedPart& part, const Parameter& line) const {
+  Range range_of(int p, const Parameter& line) const {
+    const PlannedPart& part = job_.plan.parts[p];
     Range range{line.low, line.high};
     const std::string_view kind = part.kind->about.kind;
     if (line.quantity == Quantity::pressure) limit_pressure(range, kind);
     if (line.name == "turns") limit_turns(range, part);
-    if (line.series == Series::bores) limit_bore(range, sought.part);
-    if (line.series == Series::strokes) limit_stroke(range, sought.part);
+    if (line.series == Series::bores) limit_bore(range, p);
+    if (line.series == Series::strokes) limit_stroke(range, p);
     if (line.series == Series::hose_bores || line.series == Series::tube_bores) limit_line(range);
     if (line.quantity == Quantity::flow &&
         (part.kind->about.role == Role::source || kind == "compensated_flow_control"))

@@ -14,15 +14,12 @@ constexpr int most_rounds = 20;
 constexpr std::size_t tried_further = 2;  // of the neighbours of one choice, with the settings brought along
 constexpr double alike = 1e-2;            // of shares: less room than that is not worth a dearer part
 
-struct Parts {
-  std::vector<std::size_t> choices, settings;
-};
-
-Parts parts_of(const Bench& bench) {
-  Parts parts;
-  for (std::size_t j = 0; j < bench.values().size(); ++j)
-    (bench.values()[j].chosen() ? parts.choices : parts.settings).push_back(j);
-  return parts;
+std::vector<std::size_t> choices_of(const std::vector<OpenValue>& values) {
+  std::vector<std::size_t> all;
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    if (values[j].chosen()) all.push_back(j);
+  }
+  return all;
 }
 
 std::size_t place_of(const OpenValue& value, double chosen) {
@@ -32,15 +29,19 @@ std::size_t place_of(const OpenValue& value, double chosen) {
 
 class Chooser {
  public:
-  Chooser(Bench& bench, const ChoiceWish& wish) : bench_(bench), wish_(wish), parts_(parts_of(bench)) {}
+  Chooser(Bench& bench, const ChoiceWish& wish)
+      : bench_(bench),
+        wish_(wish),
+        choices_(choices_of(bench.values())),
+        settings_(settings_of(bench.values())) {}
 
   const Trial& from(const Trial& start) {
     const Trial* best = &tuned(bench_.at(on_choices(start.at)));
-    if (parts_.settings.empty() && combinations() <= most_combinations) return *best_of_all(*best);
+    if (settings_.empty() && combinations() <= most_combinations) return *best_of_all(*best);
     bool moved = true;
     for (int round = 0; moved && round < most_rounds && may_go_on(); ++round) {
       moved = false;
-      for (const std::size_t j : parts_.choices) {
+      for (const std::size_t j : choices_) {
         const Trial* next = best_neighbour(*best, j);
         if (next == best) continue;
         best = next;
@@ -57,7 +58,7 @@ class Chooser {
   bool may_go_on() const { return !bench_.stopped() && bench_.runs() < wish_.most_runs; }
 
   Point on_choices(Point point) const {
-    for (const std::size_t j : parts_.choices) {
+    for (const std::size_t j : choices_) {
       const OpenValue& value = bench_.values()[j];
       point[j] = value.choices[place_of(value, point[j])];
     }
@@ -66,7 +67,7 @@ class Chooser {
 
   std::size_t combinations() const {
     std::size_t all = 1;
-    for (const std::size_t j : parts_.choices) {
+    for (const std::size_t j : choices_) {
       all *= bench_.values()[j].choices.size();
       if (all > most_combinations) break;
     }
@@ -74,12 +75,10 @@ class Chooser {
   }
 
   const Trial& tuned(const Trial& trial) {
-    if (parts_.settings.empty()) return trial;
-    return climb(bench_, trial,
-                 {.moving = parts_.settings,
-                  .radius = 0.1,
-                  .iterations = wish_.climb_iterations,
-                  .next_smallest = false});
+    if (settings_.empty()) return trial;
+    return climb(
+        bench_, trial,
+        {.moving = settings_, .radius = 0.1, .iterations = wish_.climb_iterations, .next_smallest = false});
   }
 
   const Trial* better_of(const Trial* a, const Trial* b) const {
@@ -88,7 +87,7 @@ class Chooser {
 
   const Trial* best_of_all(const Trial& start) {
     std::vector<Point> points{start.at};
-    for (const std::size_t j : parts_.choices) {
+    for (const std::size_t j : choices_) {
       std::vector<Point> more;
       for (const Point& each : points) {
         for (const double choice : bench_.values()[j].choices) {
@@ -150,7 +149,7 @@ class Chooser {
 
   Bench& bench_;
   const ChoiceWish& wish_;
-  Parts parts_;
+  std::vector<std::size_t> choices_, settings_;
 };
 
 }  // namespace

@@ -3,9 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <functional>
-#include <numeric>
 
 #include "search/climb.hpp"
 

@@ -48,7 +48,7 @@ void take(Values& values, const StockItem& item, const std::vector<int>& stated)
     if (std::ranges::find(stated, i) != stated.end()) continue;
     const Parameter& line = values.table()[i];
     const bool given = item.given.given(line.name);
-    if (given && line.against) {
+    if (line.against) {  // a curve of the item that stood in must not stay
       const auto points = item.given.points(line.name);
       values.set_points(i, Points(points.begin(), points.end()));
     }
