@@ -14,7 +14,7 @@ Ways one_way(const Wanted&) { return {""}; }
 
 bool any(const Wanted& wanted, bool (*is)(const Group&)) { return std::ranges::any_of(wanted.groups, is); }
 
-bool is_levelled(const Group& group) { return !group.level_for.empty(); }
+bool is_levelled(const Group& group) { return !group.levelled.empty(); }
 
 /// Whether loads that rest on it must not come down faster than some speed.
 bool is_limited(const Wanted& wanted, const Group& group) {
@@ -120,12 +120,12 @@ bool any_presses(const Wanted& wanted) {
 }
 
 bool must_be_let_off(const Wanted& wanted, const Group& group) {
-  constexpr double bang = 50.0, modulus = 1.4e9;  // J, Pa: oil with a little air, common practice
+  constexpr double bang = 50.0;  // J, common practice
   if (group.lifts) return false;
   double energy = 0.0;
   for (const int m : group.members) {
     const Actuator& a = wanted.actuators[m];
-    energy += a.area_a * a.way * a.needs * a.needs / (2.0 * modulus);
+    energy += a.area_a * a.way * a.needs * a.needs / (2.0 * oil_modulus);
   }
   return energy > bang;
 }

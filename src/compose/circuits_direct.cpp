@@ -45,7 +45,7 @@ void put_three_positions(Making& making, Branch& branch) {
   const bool alone = making.branches.size() == 1 && making.pump != Making::Pump::stops;
   const std::string names = making.wanted.names(branch.members());
   const std::string_view centre = !centre_holds ? "closed" : alone ? "open" : "float";
-  Values_to_write values{{"centre", text(std::string(centre))}};
+  PartValues values{{"centre", text(std::string(centre))}};
   if (centre == "open") values.emplace_back("overlap", text("-30 %"));
   // As it goes to its centre the pump is still running out.
   if (centre == "float") values.emplace_back("shift_time", text("0.4 s"));

@@ -53,12 +53,8 @@ void joined_pilot(Making& making, Branch& branch, const Carried& carried, const 
 
 /// A needle to tank that a hand opens, with the load on its nut or on blocks.
 void put_hand_lowering(Making& making, const std::string& port, const Actuator& a) {
-  const std::string needle = making.add("needle", fmt::format("lets {} down by hand; locked shut", a.tag),
-                                        {{"bore", text(making.say(1 * si::mm, Quantity::length))},
-                                         {"turns", text("0 turns")},
-                                         {"rated_pressure", text(making.rated_pressure())}});
-  making.join({port, needle + ".A"});
-  making.to_tank(needle + ".B");
+  const std::string needle =
+      making.needle_to_tank(port, fmt::format("lets {} down by hand; locked shut", a.tag));
   making.because(
       needle, "relieve",
       fmt::format("{} lets {} down by hand: what is shut in must not be let off by cracking a fitting",
@@ -69,7 +65,7 @@ void hold_by_pilot_check(Making& making, Branch& branch, Carried carried) {
   const double ratio = carried.a.area_b > 0.0 && carried.pilot == carried.a.tag + ".A"
                            ? std::max(4.0, std::ceil(carried.a.area_a / carried.a.area_b) + 2.0)
                            : 4.0;
-  Values_to_write values{{"ratio", {ratio}}};
+  PartValues values{{"ratio", {ratio}}};
   if (carried.is_levelled) values.emplace_back("drain", text("external"));
   values.emplace_back("rated_flow", text(making.rated_flow(making.wanted.flow)));
   values.emplace_back("rated_pressure", text(making.rated_pressure()));
@@ -85,7 +81,7 @@ void hold_by_pilot_check(Making& making, Branch& branch, Carried carried) {
 }
 
 void hold_by_counterbalance(Making& making, Branch& branch, Carried carried) {
-  Values_to_write values{{"setting", to_find}, {"ratio", {3.0}}};
+  PartValues values{{"setting", to_find}, {"ratio", {3.0}}};
   if (carried.is_levelled) values.emplace_back("spring_chamber", text("vented"));
   values.emplace_back("rated_flow", text(making.rated_flow(making.wanted.flow)));
   values.emplace_back("rated_pressure", text(making.rated_pressure()));
@@ -133,7 +129,7 @@ void block_hold(Making& making, int way) {
                       .port = port,
                       .line = line,
                       .pilot = hangs ? a.tag + ".A" : (a.both ? a.tag + ".B" : std::string()),
-                      .is_levelled = !branch.group->level_for.empty()};
+                      .is_levelled = !branch.group->levelled.empty()};
       making.gauge_at(
           port, fmt::format("what {} carries", a.tag),
           fmt::format("shows what {} carries, between it and what holds it, or nobody knows", a.tag),

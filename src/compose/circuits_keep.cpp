@@ -27,21 +27,10 @@ std::string last_port(const Making& making, const Branch& branch) {
   return making.actuator(*strongest).tag + ".A";
 }
 
-double needs_of(const Making& making, const Branch& branch) {
-  double most = 0.0;
-  for (const int m : branch.members()) most = std::max(most, making.actuator(m).needs);
-  return most;
-}
-
 /// A hand opens it, when nothing is to be pressed any more.
 void put_bleed(Making& making, const std::string& port, const std::string& names) {
   const std::string needle =
-      making.add("needle", fmt::format("lets off by hand what is shut in at {}", names),
-                 {{"bore", text(making.say(1 * si::mm, Quantity::length))},
-                  {"turns", text("0 turns")},
-                  {"rated_pressure", text(making.rated_pressure())}});
-  making.join({port, needle + ".A"});
-  making.to_tank(needle + ".B");
+      making.needle_to_tank(port, fmt::format("lets off by hand what is shut in at {}", names));
   making.because(needle, "relieve",
                  fmt::format("{} lets off what is shut in at {}, without cracking a fitting", needle, names));
 }
@@ -96,7 +85,7 @@ void put_switch(Making& making, const Branch& branch) {
       fmt::format("{} stops the pump when {} {} pressure enough, {} and some to spare; it sits behind "
                   "the last valve, where the pressure counts",
                   contact, names, branch.stages.back().size() > 1 ? "have" : "has",
-                  making.wanted.show(needs_of(making, branch), Quantity::pressure)));
+                  making.wanted.show(making.wanted.needs_of(branch.members()), Quantity::pressure)));
   making.control(contact + " on", "", "off");
 }
 
@@ -128,11 +117,11 @@ bool only_clamps(const Making& making, const Branch& branch) {
 
 /// Opens so far that pressed oil takes about a second.
 double letting_off_bore(const Making& making, const Branch& branch) {
-  constexpr double modulus = 1.4e9, time = 0.8, discharge = 0.7, density = 870.0, opening = 0.5;
+  constexpr double time = 0.8, opening = 0.5;
   double volume = 0.0;
   for (const int m : branch.members()) {
     const Actuator& a = making.actuator(m);
-    volume += a.area_a * a.way * a.needs / modulus;
+    volume += a.area_a * a.way * a.needs / oil_modulus;
     for (const PlannedPart& part : making.wanted.job.plan.parts) {
       const auto p = static_cast<int>(&part - making.wanted.job.plan.parts.data());
       const auto on = actuators_of(making.wanted, p);
@@ -140,8 +129,8 @@ double letting_off_bore(const Making& making, const Branch& branch) {
       volume += a.area_a * std::max(0.0, a.way - part.values["free_travel"]);
     }
   }
-  const double speed = std::sqrt(needs_of(making, branch) / density);
-  return std::sqrt(4.0 / 3.14159 * volume / time / (discharge * speed) / opening);
+  const double half = 0.5 * making.wanted.needs_of(branch.members());
+  return making.bore_passing(volume / time, half, opening);
 }
 
 void put_letting_off(Making& making, Branch& branch) {
@@ -198,7 +187,8 @@ void block_keep(Making& making, int) {
     if (!only_clamps(making, branch)) branch.valve_kind = Branch::Valve::holds_pressed;
     if (keep == Keep::pilot_check) keep_by_pilot_check(making, branch);
     if (keep == Keep::check || keep == Keep::accumulator) branch.is_checked = true;
-    if (!last || needs_of(making, branch) >= needs_of(making, *last)) last = &branch;
+    if (!last || making.wanted.needs_of(branch.members()) >= making.wanted.needs_of(last->members()))
+      last = &branch;
   }
   if (keep == Keep::accumulator) put_accumulator(making, *last);
   if (keep == Keep::check || keep == Keep::accumulator) put_switch(making, *last);

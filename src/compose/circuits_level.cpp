@@ -13,43 +13,10 @@ namespace {
 
 constexpr std::string_view outlets = "ABCD";
 
-/// Members of a branch that one requirement, or several that overlap, ask to stay level.
-struct Levelled {
-  std::string asked_for;  ///< the requirement's name
-  std::vector<int> members;
-
-  bool has(int m) const { return std::ranges::find(members, m) != members.end(); }
-};
-
-std::vector<Levelled> levelled_in(const Making& making, const Branch& branch) {
-  const auto own = branch.members();
-  std::vector<Levelled> found;
-  for (const Requirement& requirement : making.wanted.job.requirements) {
-    const auto* level = std::get_if<Level>(&requirement.what);
-    if (!level) continue;
-    Levelled now{requirement.name, {}};
-    for (const Signal& signal : level->signals) {
-      const auto all = actuators_of(making.wanted, signal.part);
-      if (signal.what != Signal::What::position || all.size() != 1 || now.has(all[0])) continue;
-      if (std::ranges::find(own, all[0]) != own.end()) now.members.push_back(all[0]);
-    }
-    if (now.members.size() < 2) continue;
-    std::erase_if(found, [&](const Levelled& other) {
-      if (std::ranges::none_of(other.members, [&](int m) { return now.has(m); })) return false;
-      for (const int m : other.members) {
-        if (!now.has(m)) now.members.push_back(m);
-      }
-      return true;
-    });
-    found.push_back(std::move(now));
-  }
-  return found;
-}
-
 /// Takes the ends of those that stay level out of a branch.
 std::vector<End> ends_taken(Branch& branch, const Levelled& levelled) {
   const auto others = std::ranges::stable_partition(
-      branch.ends, [&](const End& end) { return !levelled.has(end.members.front()); });
+      branch.ends, [&](const End& end) { return !is_in(levelled.members, end.members.front()); });
   std::vector<End> ends(others.begin(), others.end());
   branch.ends.erase(others.begin(), others.end());
   return ends;
@@ -155,10 +122,10 @@ void block_level(Making& making, int way) {
   // Each compensator stands open at rest: without a throttle behind them all points jump as they are let go.
   constexpr double room = 1.2;
   for (Branch& branch : making.branches) {
-    if (branch.group->level_for.empty()) continue;
+    if (branch.group->levelled.empty()) continue;
     const bool divides = way == 0 && branch.group->members.size() <= outlets.size();
     std::vector<End> together;
-    for (const Levelled& levelled : levelled_in(making, branch)) {
+    for (const Levelled& levelled : branch.group->levelled) {
       std::vector<End> ends = ends_taken(branch, levelled);
       if (ends.size() < 2) {  // one end already feeds them all
         branch.ends.insert(branch.ends.end(), ends.begin(), ends.end());

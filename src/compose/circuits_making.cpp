@@ -5,9 +5,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "compose/circuits_blocks.hpp"
 #include "compose/tags.hpp"
+#include "parts/laws.hpp"
 
 namespace poise::compose {
 namespace {
@@ -81,7 +83,7 @@ std::string Making::next_tag_of(std::string_view kind) const {
   return next_tag(sheet, kind);
 }
 
-std::string Making::add(std::string_view kind, std::string_view note, Values_to_write values) {
+std::string Making::add(std::string_view kind, std::string_view note, PartValues values) {
   Part part{.tag = next_tag_of(kind), .kind = kind};
   part.values.emplace_back("kind", text(std::string(kind)));
   if (!note.empty()) part.values.emplace_back("note", text(std::string(note)));
@@ -125,9 +127,9 @@ void Making::lay_hose(const std::string& from, const std::string& to, double flo
   const double wide = std::sqrt(4.0 / 3.14159 * flow / fast);
   const std::string bore = is_us(wanted) ? fmt::format("{:g} in", at_least(us_bores, wide / inch))
                                          : fmt::format("{:g} mm", at_least(bores, wide / si::mm));
-  Values_to_write hose{{"bore", text(bore)},
-                       {"length", text(is_us(wanted) ? "6 ft" : "2 m")},
-                       {"rated_pressure", text(rated_pressure())}};
+  PartValues hose{{"bore", text(bore)},
+                  {"length", text(is_us(wanted) ? "6 ft" : "2 m")},
+                  {"rated_pressure", text(rated_pressure())}};
   const std::string tag = next_tag_of("hose");
   lines.push_back({{from, to}, std::move(hose), tag});
 }
@@ -187,6 +189,22 @@ void Making::gauge_at(const std::string& port, std::string note, std::string sen
   const std::string gauge = add("gauge", note, {{"range", text(dial(reads))}});
   join({port, gauge + ".M"});
   because(gauge, block, fmt::format("{} {}", gauge, sentence));
+}
+
+std::string Making::needle_to_tank(const std::string& port, std::string note) {
+  const std::string needle = add("needle", note,
+                                 {{"bore", text(say(1 * si::mm, Quantity::length))},
+                                  {"turns", text("0 turns")},
+                                  {"rated_pressure", text(rated_pressure())}});
+  join({port, needle + ".A"});
+  to_tank(needle + ".B");
+  return needle;
+}
+
+double Making::bore_passing(double flow, double drop, double open) const {
+  const double density = wanted.job.plan.oil.density_15;
+  const double area = flow / (Orifice{}.discharge * std::sqrt(2.0 * drop / density)) / open;
+  return std::sqrt(4.0 / std::numbers::pi * area);
 }
 
 void Making::guard(const std::string& port, std::string note, std::string sentence) {

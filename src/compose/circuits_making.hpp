@@ -13,7 +13,7 @@
 
 namespace poise::compose {
 
-using Values_to_write = job::Written::Table;
+using PartValues = job::Written::Table;
 
 /// One step of the cycle as the circuit runs it: a step of the job, or one put in before it.
 struct RunStep {
@@ -74,7 +74,7 @@ class Making {
   void put_step(std::size_t before, RunStep step, std::size_t like);
 
   /// Adds a part; its tag is the next free one of its kind.
-  std::string add(std::string_view kind, std::string_view note, Values_to_write values);
+  std::string add(std::string_view kind, std::string_view note, PartValues values);
   /// Joins ports, the first of them named first.
   void join(std::vector<std::string> ports);
   /// Joins two by a hose of a bore that suits the flow.
@@ -97,6 +97,11 @@ class Making {
   /// A gauge on the line of a port; the sentence goes on behind its tag.
   void gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block,
                 double reads = 0.0);
+  /// A needle, shut, from a line to tank: what a hand opens to let shut-in oil off. Its tag.
+  std::string needle_to_tank(const std::string& port, std::string note);
+  /// The bore of a round hole that passes a flow, m3/s, of the job's oil at a drop, Pa, with this share of
+  /// its area open (`Orifice`).
+  double bore_passing(double flow, double drop, double open) const;
   /// A relief valve for oil that is shut in; above the main one, below what the weakest part bears.
   void guard(const std::string& port, std::string note, std::string sentence);
   void finish();  ///< joins what goes to tank
@@ -104,11 +109,11 @@ class Making {
   struct Part {
     std::string tag;
     std::string_view kind;
-    Values_to_write values;  ///< kind and note first
+    PartValues values;  ///< kind and note first
   };
   struct Line {
     std::vector<std::string> ports;
-    Values_to_write hose{};
+    PartValues hose{};
     std::string tag{};
   };
   struct Control {

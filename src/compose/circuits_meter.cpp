@@ -13,10 +13,9 @@ namespace {
 constexpr double drop_of_a_feed = 60 * si::bar;  // what a pump leaves over a throttle in its line, about
 
 /// A bore whose needle passes the flow some three turns of eight open.
-double needle_bore(double flow, double drop) {
-  constexpr double discharge = 0.7, density = 870.0, opening = 0.4;
-  const double area = flow / (discharge * std::sqrt(2.0 * drop / density)) / opening;
-  return std::max(0.3 * si::mm, std::sqrt(4.0 * area / 3.14159));
+double needle_bore(const Making& making, double flow, double drop) {
+  constexpr double smallest = 0.3 * si::mm, opening = 0.4;
+  return std::max(smallest, making.bore_passing(flow, drop, opening));
 }
 
 std::string bore_text(const Making& making, double bore) { return making.say(bore, Quantity::length, 1); }
@@ -134,16 +133,17 @@ std::string meter_at(Making& making, const std::string& end, Metered metered, do
                                 : "sets the speed of what goes out; free on the way back";
   const std::string rated_flow = making.rated_flow(std::max(making.wanted.flow, flow));
   const bool needle = making.way_of("meter") == 0;
-  const std::string valve = needle ? making.add("one_way_flow_control", note,
-                                                {{"bore", text(bore_text(making, needle_bore(flow, drop)))},
-                                                 {"turns", to_find},
-                                                 {"rated_flow", text(rated_flow)},
-                                                 {"rated_pressure", text(making.rated_pressure())}})
-                                   : making.add("compensated_flow_control", note,
-                                                {{"flow", to_find},
-                                                 {"reverse_check", text("yes")},
-                                                 {"rated_flow", text(rated_flow)},
-                                                 {"rated_pressure", text(making.rated_pressure())}});
+  const std::string valve =
+      needle ? making.add("one_way_flow_control", note,
+                          {{"bore", text(bore_text(making, needle_bore(making, flow, drop)))},
+                           {"turns", to_find},
+                           {"rated_flow", text(rated_flow)},
+                           {"rated_pressure", text(making.rated_pressure())}})
+             : making.add("compensated_flow_control", note,
+                          {{"flow", to_find},
+                           {"reverse_check", text("yes")},
+                           {"rated_flow", text(rated_flow)},
+                           {"rated_pressure", text(making.rated_pressure())}});
   // The needle meters from B to A, the compensated control from A to B.
   const bool end_at_b = needle == back;
   making.join({end, valve + (end_at_b ? ".B" : ".A")});
@@ -155,8 +155,7 @@ std::string meter_at(Making& making, const std::string& end, Metered metered, do
 
 void block_meter(Making& making, int) {
   for (Branch& branch : making.branches) {
-    if (!branch.group->level_for.empty() && branch.group->lifts)
-      continue;  // metered with what keeps it level
+    if (!branch.group->levelled.empty() && branch.group->lifts) continue;  // metered with what keeps it level
     if (branch.group->lifts) {
       meter_lift(making, branch);
     } else {

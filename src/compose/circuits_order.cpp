@@ -9,10 +9,6 @@
 namespace poise::compose {
 namespace {
 
-bool is_in(const std::vector<int>& members, int one) {
-  return std::ranges::find(members, one) != members.end();
-}
-
 Goes pressing(const Actuator& a, Goes goes) {
   if (!a.pulls || goes == Goes::hold) return goes;
   return goes == Goes::out ? Goes::in : Goes::out;
@@ -80,13 +76,6 @@ std::string joined(Making& making, std::vector<End>& ends, const std::vector<int
   return ports.empty() ? std::string() : ports.front();
 }
 
-/// The pressure that the stages up to one need, Pa.
-double needs_of(const Making& making, const std::vector<int>& stage) {
-  double most = 0.0;
-  for (const int m : stage) most = std::max(most, making.actuator(m).needs);
-  return most;
-}
-
 void put_sequence(Making& making, const Branch& branch, std::size_t stage, const std::string& before,
                   const std::string& behind) {
   const Wanted& wanted = making.wanted;
@@ -105,7 +94,7 @@ void put_sequence(Making& making, const Branch& branch, std::size_t stage, const
       fmt::format(
           "{} lets oil to {} only when there are {} or more at {}: \"{}\" asks for that order, and one "
           "valve works them all",
-          valve, names, wanted.show(needs_of(making, branch.stages[stage - 1]), Quantity::pressure), earlier,
+          valve, names, wanted.show(wanted.needs_of(branch.stages[stage - 1]), Quantity::pressure), earlier,
           branch.group->order_for));
 }
 

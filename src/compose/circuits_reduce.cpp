@@ -9,10 +9,6 @@
 namespace poise::compose {
 namespace {
 
-bool is_in(const std::vector<int>& members, int one) {
-  return std::ranges::find(members, one) != members.end();
-}
-
 /// A check that lets oil back past a relieving valve.
 void put_return(Making& making, const std::string& reduced, const std::string& main,
                 const std::string& names) {

@@ -127,8 +127,6 @@ std::optional<Actuator> actuator_from(const Plan& plan, int p, const Groups& joi
 }
 
 /// Whether its load pulls it the way that oil at A moves it.
-bool hangs(const Actuator& a) { return a.weight < 0.0; }
-
 /// Which way each actuator goes in each step: as it is told, else as before; in, at the beginning.
 void follow_moves(Wanted& wanted) {
   for (Actuator& a : wanted.actuators) {
@@ -163,7 +161,7 @@ void find_groups(Wanted& wanted) {
     const auto like = std::ranges::find_if(wanted.groups, [&](const Group& group) {
       const Actuator& other = wanted.first(group);
       return other.goes == a.goes && other.pulls == a.pulls &&
-             carries(wanted.job.plan, other) == carries(wanted.job.plan, a) && hangs(other) == hangs(a);
+             carries(wanted.job.plan, other) == carries(wanted.job.plan, a) && other.hangs() == a.hangs();
     });
     if (like != wanted.groups.end()) {
       like->members.push_back(i);
@@ -174,93 +172,10 @@ void find_groups(Wanted& wanted) {
   for (Group& group : wanted.groups) group.lifts = carries(wanted.job.plan, wanted.first(group));
 }
 
-bool is_in(const std::vector<int>& members, int one) {
-  return std::ranges::find(members, one) != members.end();
-}
-
-std::vector<int> members_of(const Wanted& wanted, const std::vector<Condition>& conditions,
-                            const Group& group) {
-  std::vector<int> found;
-  for (const Condition& condition : conditions) {
-    for (const int one : actuators_of(wanted, condition.signal.part)) {
-      if (is_in(group.members, one) && !is_in(found, one)) found.push_back(one);
-    }
-  }
-  return found;
-}
-
-/// The stages of a group: what an order names behind another comes one stage later.
-void find_stages(const Wanted& wanted, Group& group) {
-  std::vector<int> stage(wanted.actuators.size(), 0);
-  const auto deepest = static_cast<int>(group.members.size());
-  for (int round = 0; round < deepest; ++round) {
-    for (const Requirement& requirement : wanted.job.requirements) {
-      const auto* order = std::get_if<Order>(&requirement.what);
-      if (!order) continue;
-      for (const int before : members_of(wanted, order->first, group)) {
-        for (const int after : members_of(wanted, order->then, group)) {
-          if (before == after || stage[before] >= deepest - 1) continue;
-          if (stage[after] <= stage[before]) group.order_for = requirement.name;
-          stage[after] = std::max(stage[after], stage[before] + 1);
-        }
-      }
-    }
-  }
-  for (const int member : group.members) {
-    const auto at = static_cast<std::size_t>(stage[member]);
-    if (group.stages.size() <= at) group.stages.resize(at + 1);
-    group.stages[at].push_back(member);
-  }
-  std::erase_if(group.stages, [](const auto& each) { return each.empty(); });
-}
-
-/// Members of a group that a requirement asks to stay level.
-std::vector<int> levelled(const Wanted& wanted, const Requirement& requirement, const Group& group) {
-  std::vector<int> found;
-  const auto* level = std::get_if<Level>(&requirement.what);
-  if (!level) return found;
-  for (const Signal& signal : level->signals) {
-    const auto all = actuators_of(wanted, signal.part);
-    if (signal.what == Signal::What::position && all.size() == 1 && is_in(group.members, all[0]))
-      found.push_back(all[0]);
-  }
-  return found;
-}
-
-/// Finds what is to stay level; the reason why it cannot, or nothing.
-std::string find_level(const Wanted& wanted, Group& group) {
-  for (const Requirement& requirement : wanted.job.requirements) {
-    const auto members = levelled(wanted, requirement, group);
-    if (members.size() < 2) continue;
-    group.level_for = requirement.name;
-    if (group.lifts && hangs(wanted.first(group)))
-      return fmt::format(
-          "\"{}\" asks that {} stay level, but their load pulls them the way they are pressed; "
-          "only loads that press against them are levelled",
-          requirement.name, wanted.names(members));
-    const auto stages = std::ranges::count_if(group.stages, [&](const std::vector<int>& stage) {
-      return std::ranges::any_of(members, [&](int m) { return is_in(stage, m); });
-    });
-    if (stages > 1)
-      return fmt::format("\"{}\" asks to stay level what \"{}\" asks to come one after the other",
-                         requirement.name, group.order_for);
-  }
-  return {};
-}
-
-void find_weaker(const Wanted& wanted, Group& group) {
-  constexpr double band = 1.1;
-  double highest = 0.0;
-  for (const int m : group.members) highest = std::max(highest, wanted.actuators[m].needs);
-  for (const int m : group.members) {
-    if (wanted.actuators[m].most < band * highest) group.weaker.push_back(m);
-  }
-}
-
 /// Loads that no circuit of ours could hold.
 void object_to_loads(const Wanted& wanted, std::vector<Remark>& found) {
   for (const Actuator& a : wanted.actuators) {
-    if (!hangs(a) || a.both || !carries(wanted.job.plan, a)) continue;
+    if (!a.hangs() || a.both || !carries(wanted.job.plan, a)) continue;
     found.push_back(
         {wanted.job.plan.parts[a.part].place,
          fmt::format("the load of {} pulls it {}, and no oil stands on the side that could hold it: "
@@ -342,6 +257,12 @@ bool is_pump(const PlannedPart& part) {
 
 }  // namespace
 
+double Wanted::needs_of(const std::vector<int>& members) const {
+  double most = 0.0;
+  for (const int m : members) most = std::max(most, actuators[m].needs);
+  return most;
+}
+
 std::string Wanted::names(const std::vector<int>& members) const {
   std::string all;
   for (std::size_t i = 0; i < members.size(); ++i) {
@@ -387,9 +308,7 @@ std::variant<Wanted, std::vector<Remark>> wanted_from(Job job) {
   if (auto against = too_much(wanted); !against.empty()) return against;
   find_groups(wanted);
   for (Group& group : wanted.groups) {
-    find_stages(wanted, group);
-    find_weaker(wanted, group);
-    if (const std::string against = find_level(wanted, group); !against.empty())
+    if (const std::string against = ask_within(wanted, group); !against.empty())
       return std::vector{Remark{plan.parts[wanted.first(group).part].place, against}};
   }
   return wanted;

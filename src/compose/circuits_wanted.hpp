@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <algorithm>
 #include <limits>
 #include <optional>
 #include <string>
@@ -37,6 +38,21 @@ struct Actuator {
   double quick_in = 0.0;      ///< m/s that it must go back with; 0: not asked for
   std::vector<Goes> goes;     ///< in each step
   std::vector<bool> is_told;  ///< whether the step says so itself, or it goes on as before
+
+  bool hangs() const { return weight < 0.0; }  ///< its load pulls its rod out
+};
+
+/// Of oil with a little air in it, Pa; common practice.
+inline constexpr double oil_modulus = 1.4e9;
+
+inline bool is_in(const std::vector<int>& members, int one) {
+  return std::ranges::find(members, one) != members.end();
+}
+
+/// Members of a group that one requirement, or several that overlap, ask to stay level.
+struct Levelled {
+  std::string asked_for;  ///< the requirement's name
+  std::vector<int> members;
 };
 
 /// Actuators that all steps move alike: one valve can work them.
@@ -44,7 +60,7 @@ struct Group {
   std::vector<int> members;              ///< of Wanted::actuators
   std::vector<std::vector<int>> stages;  ///< one after the other; one stage where no order is asked for
   std::string order_for;                 ///< the requirement that asks for the order
-  std::string level_for;                 ///< the requirement or load that asks for them to stay level
+  std::vector<Levelled> levelled;        ///< those that are to stay level with one another
   bool lifts = false;                    ///< a load rests on them
   std::optional<int> held_in;            ///< the first step that asks them to stay as they are
   std::vector<int> weaker;               ///< members that the others' pressure would be too much for
@@ -62,6 +78,8 @@ struct Wanted {
 
   const Actuator& first(const Group& group) const { return actuators[group.members.front()]; }
   const Step& step(int number) const { return job.steps[number]; }
+  /// The greatest pressure that one of several needs, Pa.
+  double needs_of(const std::vector<int>& members) const;
   /// "C1", "C1 and C2", "C1, C2 and C3"
   std::string names(const std::vector<int>& members) const;
   std::string show(double value, Quantity quantity) const;
@@ -72,6 +90,8 @@ std::variant<Wanted, std::vector<Remark>> wanted_from(Job job);
 
 /// The actuators on whose rods a part sits, or that it is itself.
 std::vector<int> actuators_of(const Wanted& wanted, int part);
+/// Finds a group's stages, its weaker members and those that stay level; why that cannot be, or nothing.
+std::string ask_within(const Wanted& wanted, Group& group);
 /// Works out pressures, ways and speeds from steps and requirements.
 void reckon_needs(Wanted& wanted);
 
