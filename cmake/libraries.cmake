@@ -34,6 +34,15 @@ set_target_properties(nlopt::nlopt PROPERTIES
   IMPORTED_LOCATION "${NLOPT_LIBRARY}"
   INTERFACE_INCLUDE_DIRECTORIES "${NLOPT_INCLUDE_DIR}")
 
+find_path(XLSXWRITER_INCLUDE_DIR xlsxwriter.h REQUIRED)
+find_library(XLSXWRITER_LIBRARY xlsxwriter REQUIRED)
+add_library(xlsxwriter::xlsxwriter UNKNOWN IMPORTED)
+set_target_properties(xlsxwriter::xlsxwriter PROPERTIES
+  IMPORTED_LOCATION "${XLSXWRITER_LIBRARY}"
+  INTERFACE_INCLUDE_DIRECTORIES "${XLSXWRITER_INCLUDE_DIR}")
+
+find_package(OpenSSL 3 REQUIRED COMPONENTS Crypto)
+
 if(POISE_TESTS)
   find_package(GTest REQUIRED)
   find_package(rapidcheck REQUIRED)

@@ -123,6 +123,8 @@ Kind kind_of() {
             .happenings = Room::happenings,
             .faults = Room::faults,
             .rules = Room::rules,
+            .adjusting = Room::adjusting,
+            .care = Room::care,
             .symbol = Room::symbol,
             .anchors = Room::anchors,
             .drawn = &erase::drawn<Room>,
@@ -133,6 +135,7 @@ Kind kind_of() {
             .check = &Room::check,
             .heat_path = &Room::heat_path,
             .curves = &Room::curves,
+            .workings = &Room::workings,
             .pieces = &Room::pieces,
             .as_built = &Room::as_built,
             .make = &erase::make<Room>};

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "parts/room.hpp"
+#include "parts/working.hpp"
 
 namespace poise {
 
@@ -62,6 +63,8 @@ struct Kind {
   std::span<const Happening> happenings;
   std::span<const Fault> faults;
   std::span<const Rule> rules;
+  std::span<const Adjusting> adjusting;
+  std::span<const Care> care;
   std::span<const Stroke> symbol;
   std::span<const Anchor> anchors;
   std::vector<Stroke> (*drawn)(const Values&, const Pose&);
@@ -71,6 +74,7 @@ struct Kind {
   std::vector<Mismatch> (*check)(const Values&);
   HeatPath (*heat_path)(const Values&);
   std::vector<CurveFit> (*curves)(const Values&, const Oil&);
+  std::vector<Working> (*workings)(const Values&, const Oil&, const Duty&);
   int (*pieces)(const Values&);
   const Kind* (*as_built)(const Values&);
   Laws (*make)(const Values&, const Oil&);

@@ -11,6 +11,7 @@
 #include "parts/pose.hpp"
 #include "parts/symbol.hpp"
 #include "parts/table.hpp"
+#include "parts/working.hpp"
 
 namespace poise {
 
@@ -91,13 +92,13 @@ struct FreeSurface {
 
 /// One room per part kind. A room is a struct of plain numbers made from its parameters, with
 ///   `about`, `parameters`, `ports`, `state_list`, `mode_list`, `outputs`, `happenings` (static tables),
-///   `faults`, `rules`, `symbol`, `anchors` (static tables), `drawn(const Values&, const Pose&)` where the
-///   drawing differs from `symbol` with the values or the moment,
-///   `oil_ports`, `motion_ports`, `states`, `inputs`, `modes` (static counts),
-///   `Room(const Values&, const Oil&)`, `check(const Values&)`,
-///   `law(Here) → Answer` (templated on the scalar), `report(Here<double>)`, `passing(Here<double>)`,
-///   `turning(Here<double>)`, `stored(Here<double>)`, `curves(const Values&, const Oil&)`,
-///   `space(port)`, `body(port)`, `start(state)`.
+///   `faults`, `rules`, `adjusting`, `care`, `symbol`, `anchors` (static tables), `drawn(const Values&, const
+///   Pose&)` where the drawing differs from `symbol` with the values or the moment, `oil_ports`,
+///   `motion_ports`, `states`, `inputs`, `modes` (static counts), `Room(const Values&, const Oil&)`,
+///   `check(const Values&)`, `law(Here) → Answer` (templated on the scalar), `report(Here<double>)`,
+///   `passing(Here<double>)`, `turning(Here<double>)`, `stored(Here<double>)`, `curves(const Values&, const
+///   Oil&)`, `workings(const Values&, const Oil&, const Duty&)`: how its sizes follow from what it went
+///   through, `space(port)`, `body(port)`, `start(state)`.
 /// `RoomDefaults` supplies the ones that most parts do not need.
 struct RoomDefaults {
   static constexpr int motion_ports = 0;
@@ -112,6 +113,8 @@ struct RoomDefaults {
   static constexpr std::array<Happening, 0> happenings{};
   static constexpr std::array<Fault, 0> faults{};
   static constexpr std::array<Rule, 0> rules{};
+  static constexpr std::array<Adjusting, 0> adjusting{};
+  static constexpr std::array<Care, 0> care{};
   static constexpr std::array<Stroke, 0> symbol{};
   static constexpr std::array<Anchor, 0> anchors{};  ///< one per port
   static std::vector<Mismatch> check(const Values&) { return {}; }
@@ -129,6 +132,7 @@ struct RoomDefaults {
   }  ///< one per mode: it turns from what it is as this turns positive; then it must be well negative
   static HeatPath heat_path(const Values&) { return {}; }
   static std::vector<CurveFit> curves(const Values&, const Oil&) { return {}; }
+  static std::vector<Working> workings(const Values&, const Oil&, const Duty&) { return {}; }
   /// Parts of one law in a row that this part is made of, and the Kind of each where it is another.
   static int pieces(const Values&) { return 1; }
   static const Kind* as_built(const Values&) { return nullptr; }

@@ -101,6 +101,28 @@ struct Rule {
   std::string_view source = "common practice";
 };
 
+/// How a setting of a part is brought to its value on the machine.
+struct Adjusting {
+  /// The order in which a machine's settings are made; common practice.
+  enum class Turn { precharge, relief, pump, reducing, sequence, flow, load_holding, contact };
+  std::string_view parameter;  ///< the setting
+  Turn turn = Turn::relief;
+  std::string_view port{};   ///< whose pressure tells; empty: no gauge tells, a stop-watch or the turns do
+  std::string_view begin{};  ///< where it stands before oil is let in: "fully open"
+  std::string_view while_setting{};  ///< the state of the machine in which it is set and read
+  enum class Safe { neither, lower, higher };
+  Safe safe = Safe::neither;  ///< the side to which it may be rounded and may drift
+  std::string_view source = "common practice";
+};
+
+/// What has to be looked at again and again as long as the machine lives.
+struct Care {
+  std::string_view what;      ///< "Look at the cover for cuts, blisters and rubbed places"
+  std::string_view interval;  ///< "before each shift", "every year"
+  std::string_view limit;     ///< what is still good, or what to do: "replace after 6 years"
+  std::string_view source = "common practice";
+};
+
 /// Something that happens to a part at a moment, located by the engine where a value passes zero going up.
 struct Happening {
   std::string_view sentence;  ///< "reaches the end of its stroke"

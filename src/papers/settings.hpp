@@ -1,0 +1,15 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include "papers/subject.hpp"
+#include "papers/table.hpp"
+
+namespace poise::papers {
+
+/// Every value that is adjusted on the machine, in the order in which it is done: code, tag, valve, what it
+/// guards, to which value, in which state of the machine, with which tolerance, read at which gauge, to which
+/// side it may err; and places for lock, by and date. A relief valve's pressure is told at the flow with
+/// which it is read.
+Table settings(const Subject& subject);
+
+}  // namespace poise::papers

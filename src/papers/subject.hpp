@@ -1,0 +1,29 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#pragma once
+
+#include <string>
+
+#include "circuit/circuit.hpp"
+#include "job/job.hpp"
+#include "judge/verdict.hpp"
+#include "trace/trace.hpp"
+
+namespace poise::papers {
+
+/// The papers' own sizes.
+enum class Format { a4, letter };
+
+/// What papers are about: a job that has been run and judged. Views all of it, which must outlive it.
+struct Subject {
+  const Job& job;
+  const Circuit& circuit;
+  const Verdict& verdict;  ///< the one that the screen shows
+  /// All signals of all parts, with a moment at the end of each step and the heat of each part.
+  const Trace& trace;
+  std::string file;         ///< the job's file, without its folder
+  std::string fingerprint;  ///< SHA-256 of the file's text, 64 hexadecimal digits
+  std::string version;      ///< of Poise
+  Format format = Format::a4;
+};
+
+}  // namespace poise::papers
