@@ -18,6 +18,7 @@ void add_point(CLI::App& program, int& exit_code);
 void add_warm(CLI::App& program, int& exit_code);
 void add_chart(CLI::App& program, int& exit_code);
 void add_draw(CLI::App& program, int& exit_code);
+void add_papers(CLI::App& program, int& exit_code);
 void add_find(CLI::App& program, int& exit_code);
 void add_propose(CLI::App& program, int& exit_code);
 void add_open(CLI::App& program, int& exit_code);

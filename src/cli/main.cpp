@@ -16,6 +16,7 @@ int main(int argc, char** argv) try {
   poise::cli::add_warm(program, exit_code);
   poise::cli::add_chart(program, exit_code);
   poise::cli::add_draw(program, exit_code);
+  poise::cli::add_papers(program, exit_code);
   poise::cli::add_find(program, exit_code);
   poise::cli::add_propose(program, exit_code);
   poise::cli::add_open(program, exit_code);

@@ -8,6 +8,7 @@
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
+#include "cli/proven.hpp"
 #include "cli/read.hpp"
 #include "judge/csv.hpp"
 #include "judge/json.hpp"
@@ -23,13 +24,6 @@ struct ProveWish {
   std::string trace;
   bool json = false;
 };
-
-std::vector<Signal> all_signals(const Plan& plan) {
-  std::vector<Signal> all;
-  for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p)
-    std::ranges::move(signals_of(plan, p), std::back_inserter(all));
-  return all;
-}
 
 /// What judging needs, and everything else if the traces are wanted on file.
 std::vector<Signal> signals_to_record(const Job& job, bool all) {

@@ -9,11 +9,12 @@
 
 namespace poise::cli {
 
-std::optional<Job> read_or_complain(const std::string& path) {
-  std::string text;
-  auto read = read_job_file(path, &text);
+std::optional<Job> read_or_complain(const std::string& path, std::string* text) {
+  std::string own;
+  if (!text) text = &own;
+  auto read = read_job_file(path, text);
   if (const auto* complaints = std::get_if<Complaints>(&read)) {
-    fmt::print(stderr, "{}", complaints->text(text));
+    fmt::print(stderr, "{}", complaints->text(*text));
     return std::nullopt;
   }
   return std::get<Job>(std::move(read));

@@ -8,7 +8,7 @@
 
 namespace poise::cli {
 
-/// The job in a file; none after all complaints about it on the error stream.
-std::optional<Job> read_or_complain(const std::string& path);
+/// The job in a file, and its text if asked for; none after all complaints about it on the error stream.
+std::optional<Job> read_or_complain(const std::string& path, std::string* text = nullptr);
 
 }  // namespace poise::cli

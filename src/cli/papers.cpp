@@ -1,0 +1,191 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <chrono>
+#include <filesystem>
+#include <memory>
+#include <thread>
+
+#include "cli/command.hpp"
+#include "cli/look.hpp"
+#include "cli/progress.hpp"
+#include "cli/proven.hpp"
+#include "cli/read.hpp"
+#include "desk/whole_file.hpp"
+#include "job/section.hpp"
+#include "papers/answer.hpp"
+#include "papers/fingerprint.hpp"
+#include "papers/package.hpp"
+#include "papers/pdf.hpp"
+
+namespace poise::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct PapersWish {
+  std::string job, folder, paper;
+  std::vector<std::string> only;
+  bool no_pdf = false;
+};
+
+/// A4 where the job is metric, Letter where it is not, unless job or command say so.
+std::optional<papers::Format> format_of(const PapersWish& wish, const Job& job) {
+  const std::string word = !wish.paper.empty()                                               ? wish.paper
+                           : job.drawing.paper == "Letter"                                   ? "Letter"
+                           : job.drawing.paper.empty() && job.world.name == units::us().name ? "Letter"
+                                                                                             : "A4";
+  if (word == "A4") return papers::Format::a4;
+  if (word == "Letter") return papers::Format::letter;
+  fmt::print(stderr, "--paper: found {}; expected \"A4\" or \"Letter\"\n", job::quote(word));
+  return std::nullopt;
+}
+
+bool names_are_right(const PapersWish& wish) {
+  const std::vector<std::string> known = papers::names();
+  for (const std::string& name : wish.only) {
+    if (std::ranges::find(known, name) != known.end()) continue;
+    fmt::print(stderr, "--only: there is no paper {}{}; papers are {}\n", job::quote(name),
+               job::hint(name, known), job::listed(known, "and"));
+    return false;
+  }
+  return true;
+}
+
+/// The folder, made where it is not there yet.
+desk::Descriptor folder_for(const fs::path& path) {
+  std::error_code error;
+  fs::create_directories(path, error);
+  desk::Descriptor folder = desk::open_folder(path);
+  if (!folder) fmt::print(stderr, "{}\n", desk::why_no_folder(path, error ? error.value() : errno));
+  return folder;
+}
+
+bool put(const papers::File& file, const desk::Descriptor& folder, const fs::path& path) {
+  const std::string why = desk::put(folder.get(), path, file.name, file.bytes,
+                                    desk::entry_of(folder.get(), file.name), desk::Place::may_be_taken);
+  if (!why.empty()) fmt::print(stderr, "{}\n", why);
+  return why.empty();
+}
+
+/// A PDF on its way: it has its name only when it is whole.
+struct Growing {
+  fs::path unfinished, finished;
+  std::unique_ptr<papers::PdfMaker> maker;
+};
+
+Growing start_pdf(const fs::path& html) {
+  fs::path finished = html, unfinished = html;
+  finished.replace_extension(".pdf");
+  unfinished.replace_filename("." + html.stem().string() + ".unfinished.pdf");
+  auto maker = std::make_unique<papers::PdfMaker>(html, unfinished);
+  return {std::move(unfinished), std::move(finished), std::move(maker)};
+}
+
+/// Waits for it and gives it its name; false, with a word, where there is none.
+bool finish(Growing& pdf, Progress& progress, double from, double share) {
+  using namespace std::chrono_literals;
+  for (int waited = 0; !pdf.maker->is_done(); ++waited) {
+    if (!progress.at(from + share * waited / (waited + 100.0))) {
+      pdf.maker.reset();
+      fs::remove(pdf.unfinished);
+      fmt::print(stderr, "stopped by hand: {} is not written\n", pdf.finished.string());
+      return false;
+    }
+    std::this_thread::sleep_for(20ms);
+  }
+  std::string why = pdf.maker->finish();
+  std::error_code error;
+  if (why.empty()) fs::rename(pdf.unfinished, pdf.finished, error);
+  if (error) why = fmt::format("{} cannot be written: {}", pdf.finished.string(), error.message());
+  if (why.empty()) return true;
+  fs::remove(pdf.unfinished, error);
+  fmt::print(stderr, "{}\n", why);
+  if (fs::exists(pdf.finished, error))
+    fmt::print(stderr, "{} is from an earlier time and does not belong to these papers\n",
+               pdf.finished.string());
+  return false;
+}
+
+/// Writes files and PDFs; false where something could not be written.
+bool write_all(const papers::Subject& subject, const PapersWish& wish, const std::string& stem,
+               const draw::Look& look, Progress& progress) {
+  const fs::path path = wish.folder.empty() ? fs::path(stem + "-papers") : fs::path(wish.folder);
+  const desk::Descriptor folder = folder_for(path);
+  if (!folder) return false;
+  std::vector<Growing> pdfs;
+  bool all = true;
+  for (papers::File& file : papers::pages(subject, wish.only, stem)) {
+    if (!put(file, folder, path)) return false;
+    fmt::print("{}\n", (path / file.name).string());
+    if (!wish.no_pdf) pdfs.push_back(start_pdf(path / file.name));
+  }
+  for (const papers::File& file : papers::lists(subject, wish.only, stem, look)) {
+    if (!put(file, folder, path)) return false;
+    fmt::print("{}\n", (path / file.name).string());
+  }
+  for (std::size_t i = 0; i < pdfs.size(); ++i) {
+    const double share = 0.7 / static_cast<double>(pdfs.size());
+    if (!finish(pdfs[i], progress, 0.3 + share * static_cast<double>(i), share)) {
+      all = false;
+    } else {
+      fmt::print("{}\n", pdfs[i].finished.string());
+    }
+  }
+  return all;
+}
+
+int make_papers(const PapersWish& wish, const std::string& version) {
+  if (!names_are_right(wish)) return cannot;
+  std::string text;
+  const auto read = read_or_complain(wish.job, &text);
+  if (!read) return cannot;
+  const Job& job = *read;
+  const auto format = format_of(wish, job);
+  if (!format) return cannot;
+  const Circuit circuit = build(job.plan);
+  Progress progress("papers of " + job.title);
+  const Proven proven = prove_fully(job, circuit, [&](double share) { return progress.at(0.3 * share); });
+  if (proven.trace.halt && proven.trace.halt->why == Halt::Why::stopped) {
+    fmt::print(stderr, "stopped by hand; nothing is written\n");
+    return cannot;
+  }
+  const papers::Subject subject{.job = job,
+                                .circuit = circuit,
+                                .verdict = proven.verdict,
+                                .trace = proven.trace,
+                                .file = fs::path(wish.job).filename().string(),
+                                .fingerprint = papers::fingerprint_of(text),
+                                .version = version,
+                                .format = *format};
+  draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
+  look.block.verdict = papers::mark_of(proven.verdict);
+  look.block.version = "Poise " + version;
+  if (!write_all(subject, wish, fs::path(wish.job).stem().string(), look, progress)) return cannot;
+  fmt::print("{}\n", papers::mark_of(proven.verdict));
+  return proven.verdict.holds() ? all_held : something_broken;
+}
+
+}  // namespace
+
+void add_papers(CLI::App& program, int& exit_code) {
+  auto wish = std::make_shared<PapersWish>();
+  CLI::App* command = program.add_subcommand(
+      "papers", "What is handed over: papers as HTML and PDF, parts and settings as lists, drawing, traces");
+  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("-o", wish->folder, "the folder to write to, made if need be; else JOB-papers, here");
+  command->add_option("--only", wish->only,
+                      "one paper alone, with its lists; may be given several times: " +
+                          fmt::format("{}", fmt::join(papers::names(), ", ")));
+  command->add_option("--paper", wish->paper, "A4 or Letter; else as the job says, or A4 with metric units");
+  command->add_flag("--no-pdf", wish->no_pdf, "leave out the PDF");
+  command->footer(
+      "Ends with 0 when all held, 1 when something is broken and every page says so, 2 when not everything "
+      "could be "
+      "written.");
+  command->callback([wish, &program, &exit_code] { exit_code = make_papers(*wish, program.version()); });
+}
+
+}  // namespace poise::cli

@@ -1,0 +1,184 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// The paper for the first start: what is done in which order, and what the gauges read then.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "draw/words.hpp"
+#include "judge/wording.hpp"
+#include "papers/cycle.hpp"
+#include "papers/html.hpp"
+#include "papers/paper.hpp"
+#include "papers/settings.hpp"
+
+namespace poise::papers {
+namespace {
+
+/// What this circuit has, as far as starting it up is concerned.
+struct Has {
+  bool pump = false, motor = false, filter = false, accumulator = false, load = false;
+  explicit Has(const Plan& plan) {
+    for (const PlannedPart& part : plan.parts) {
+      const std::string_view kind = part.kind->about.kind;
+      pump |= part.kind->about.role == Role::source;
+      motor |= part.kind->about.role == Role::source && kind != "hand_pump" && kind != "air_driven_pump";
+      filter |= kind == "filter";
+      accumulator |= kind == "accumulator";
+      load |= kind == "mass" || kind == "rigid_load";
+    }
+  }
+};
+
+/// Tags of the parts with a setting that is made in this turn.
+std::vector<std::string> set_in(Adjusting::Turn turn, const Plan& plan) {
+  std::vector<std::string> tags;
+  for (const PlannedPart& part : plan.parts) {
+    for (const Adjusting& adjusting : part.kind->adjusting) {
+      if (adjusting.turn == turn && (tags.empty() || tags.back() != part.tag) &&
+          part.values.given(adjusting.parameter))
+        tags.push_back(part.tag);
+    }
+  }
+  return tags;
+}
+
+class Steps {
+ public:
+  explicit Steps(const Plan& plan) : plan_(plan) {}
+  void add(std::string_view words) {
+    list_ += html::element("li", std::string(html::box) + html::text(words));
+  }
+  /// With the parts of a turn named at {}; nothing where there are none.
+  void set(Adjusting::Turn turn, std::string_view words) {
+    const auto tags = set_in(turn, plan_);
+    if (!tags.empty()) add(fmt::format(fmt::runtime(words), wording::joined(tags, " and ")));
+  }
+  std::string list() const { return html::element("ol", list_); }
+
+ private:
+  const Plan& plan_;
+  std::string list_;
+};
+
+/// Common practice; outline after a lubrication magazine's articles on commissioning.
+std::string steps_of(const Subject& subject) {
+  using Turn = Adjusting::Turn;
+  const Plan& plan = subject.job.plan;
+  const Has has(plan);
+  const units::World& world = subject.job.world;
+  const std::string oil = draw::oil_of(plan.oil, world);
+  const std::string low = draw::shown(15 * si::bar, Quantity::pressure, world);
+  Steps steps(plan);
+  steps.add(
+      "Compare the machine with schematic and bill of materials: every part, every port letter, every line. "
+      "Fittings tight, "
+      "transport caps out, rods and clamps free.");
+  steps.add(fmt::format("Fill {} through a filter to the upper mark{}.", oil,
+                        has.pump ? ", and the pump's case where it has one" : ""));
+  steps.set(Turn::precharge, "Check the gas of {} without oil pressure, with dry nitrogen only.");
+  steps.set(Turn::relief, "Unscrew {} fully: no pressure can build up.");
+  steps.set(Turn::reducing, "Bring {} to its lowest setting.");
+  steps.set(Turn::flow, "Open {} by a quarter.");
+  if (has.motor)
+    steps.add(
+        "Jog the motor: turning direction as the arrow on the pump. Listen: a pump that sucks air howls.");
+  if (has.filter)
+    steps.add(
+        "Let the oil run round without pressure until it is warm and the filter's indicator stays down.");
+  steps.add(fmt::format(
+      "Bleed: raise the pressure to no more than {}, move every actuator to and fro, let the air out at the "
+      "highest points. Top the oil up.",
+      low));
+  steps.add(
+      "Move each actuator alone, without load or workpiece, in the order of Motions and states. Nobody "
+      "within reach.");
+  steps.set(Turn::relief, "Set {} from open upward, as Settings says.");
+  steps.set(Turn::pump, "Set {}, as Settings says.");
+  steps.set(Turn::reducing, "Set {} with nothing flowing behind it.");
+  steps.set(Turn::sequence, "Set {}: the second group starts only when the first has its pressure.");
+  steps.set(Turn::flow, "Set {} by stop-watch: times stand in Motions and states.");
+  steps.set(Turn::load_holding, "Set {} with the load on and nobody near.");
+  steps.set(Turn::contact, "Set {}: contact made and broken at the pressures in Settings.");
+  if (has.load)
+    steps.add(
+        "Load in steps: a quarter, a half, three quarters, all. After each step let it stand and look.");
+  steps.add(
+      "Run the whole cycle and enter the readings below. What is out of its place is found before anything "
+      "is turned: never "
+      "raise a relief valve to cure a weakness.");
+  steps.add("Let each held position stand for 10 min and note by how much pressure and position fall.");
+  steps.add(
+      "Try once: power off and emergency stop in the middle of each step. Nothing falls, opens or moves by "
+      "itself.");
+  steps.add("Run it cold and warm. Look for leaks with cardboard, never with a hand.");
+  steps.add(
+      "Lock and seal every adjuster, hang Settings on the wall, sign the readings: they are what the next "
+      "fault is measured "
+      "by.");
+  return steps.list();
+}
+
+/// What each gauge is to show at the end of each step, with an empty place for what it does show.
+Table readings(const Subject& subject) {
+  Table table{"readings",
+              {{"step", 2.0},
+               {"gauge", 1.2},
+               {"at", 2.6},
+               {"should read", 1.5, true},
+               {"class of the gauge", 1.5, true},
+               {"reads", 1.5, true}},
+              {}};
+  const Job& job = subject.job;
+  for (std::size_t step = 0; step < subject.trace.steps.size(); ++step) {
+    const Moment* moment = end_of(step, subject);
+    if (!moment) continue;
+    for (std::size_t p = 0; p < job.plan.parts.size(); ++p) {
+      const PlannedPart& part = job.plan.parts[p];
+      if (part.kind->about.kind != "gauge") continue;
+      Cell accuracy = measured(part.values["accuracy"] * part.values["range"], Quantity::pressure, job.world);
+      accuracy.text = "± " + accuracy.text;
+      table.rows.push_back({{subject.trace.steps[step].name},
+                            {part.tag},
+                            {p < job.drawn.size() ? job.drawn[p].note : ""},
+                            measured(moment->parts[p].outputs.front(), Quantity::pressure, job.world),
+                            std::move(accuracy),
+                            {}});
+    }
+  }
+  return table;
+}
+
+/// How long each motion is to take, with an empty place for the stop-watch.
+Table times(const Subject& subject) {
+  Table table{"times",
+              {{"step", 2.0}, {"part", 1.2}, {"way", 2.6}, {"should take", 1.5, true}, {"takes", 1.5, true}},
+              {}};
+  const units::World& world = subject.job.world;
+  for (const Way& way : ways_of(subject)) {
+    table.rows.push_back({{subject.trace.steps[way.step].name},
+                          {way.signal.name.substr(0, way.signal.name.rfind('.'))},
+                          {fmt::format("{} to {}", draw::shown(way.from, way.signal.quantity, world),
+                                       draw::shown(way.to, way.signal.quantity, world))},
+                          measured(way.took, Quantity::time, world),
+                          {}});
+  }
+  return table;
+}
+
+}  // namespace
+
+std::string commissioning(const Subject& subject) {
+  return steps_of(subject) + html::heading(3, "Readings at the end of each step") +
+         html::paragraph(
+             "Oil at " +
+             draw::shown(subject.job.plan.oil.temperature, Quantity::temperature, subject.job.world) +
+             ". The class is what the gauge itself may be off by; how far settings and parts let a reading "
+             "stray comes on top.") +
+         html::table(readings(subject),
+                     "The circuit has no gauge: read with a portable one at the pump line.", "form") +
+         html::heading(3, "Times by stop-watch") + html::table(times(subject), "Nothing moves.", "form") +
+         html::element("p", html::text("Oil temperature ") + "<span class=\"blank\"></span>" +
+                                html::text(" Date, name ") + "<span class=\"blank\"></span>");
+}
+
+}  // namespace poise::papers

@@ -1,0 +1,132 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "papers/cycle.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+
+#include "draw/roles.hpp"
+#include "draw/words.hpp"
+#include "judge/curve.hpp"
+#include "judge/wording.hpp"
+
+namespace poise::papers {
+namespace {
+
+constexpr double stands = 0.1 * si::mm, stands_turning = 2e-3 * std::numbers::pi;
+constexpr double begun = 0.01;  // of the way, and likewise before its end
+
+std::vector<Signal> positions_of(const Subject& subject) {
+  std::vector<Signal> all;
+  for (const Signal& signal : subject.trace.signals) {
+    if (signal.what == Signal::What::position &&
+        draw::is_actuator(subject.job.plan.parts[signal.part], subject.circuit.oil))
+      all.push_back(signal);
+  }
+  return all;
+}
+
+/// When a share of the way is behind it for the last time.
+double passes(const std::vector<Point>& points, double from, double to, double share) {
+  const double at = from + share * (to - from);
+  for (std::size_t i = points.size() - 1; i > 0; --i) {
+    const Point a = points[i - 1], b = points[i];
+    if ((a.value - at) * (to - from) <= 0.0 && (b.value - at) * (to - from) > 0.0)
+      return a.time + (b.time - a.time) * (at - a.value) / (b.value - a.value);
+  }
+  return points.front().time;
+}
+
+std::optional<Way> way_in(std::size_t step, const Signal& signal, const Trace& trace) {
+  const StepSpan& span = trace.steps[step];
+  const auto points = Curve(trace, signal).over({span.begin, span.end});
+  const double from = points.front().value, to = points.back().value;
+  const double least = signal.quantity == Quantity::length ? stands : stands_turning;
+  if (!(std::abs(to - from) >= least)) return std::nullopt;
+  const double first = passes(points, from, to, begun), last = passes(points, from, to, 1.0 - begun);
+  return Way{step, signal.part, signal, from, to, first - span.begin, std::max(0.0, last - first)};
+}
+
+}  // namespace
+
+std::vector<Way> ways_of(const Subject& subject) {
+  std::vector<Way> all;
+  if (subject.trace.time.empty()) return all;
+  const std::vector<Signal> positions = positions_of(subject);
+  for (std::size_t step = 0; step < subject.trace.steps.size(); ++step) {
+    for (const Signal& signal : positions) {
+      if (auto way = way_in(step, signal, subject.trace)) all.push_back(std::move(*way));
+    }
+  }
+  return all;
+}
+
+std::string commands_in_words(const Step& step, const Job& job) {
+  std::vector<std::string> words;
+  for (const Command& command : step.commands) {
+    const PlannedPart& part = job.plan.parts[command.part];
+    const Parameter& set = part.kind->parameters[part.kind->inputs[command.input]];
+    if (!set.words.empty()) {
+      words.push_back(fmt::format("{} to {}", part.tag, set.words[static_cast<std::size_t>(command.target)]));
+    } else {
+      words.push_back(fmt::format("{} {} {}", part.tag, set.name,
+                                  wording::stated(command.target, set.quantity, job.world)));
+    }
+  }
+  return wording::joined(words, " and ");
+}
+
+const Moment* end_of(std::size_t step, const Subject& subject) {
+  const StepSpan& span = subject.trace.steps[step];
+  const Moment* found = nullptr;
+  for (const Moment& moment : subject.trace.moments) {
+    if (moment.step == span.name && moment.time >= span.begin) found = &moment;
+  }
+  return found;
+}
+
+std::vector<std::string> readings_at_end(std::size_t step, const Subject& subject) {
+  std::vector<std::string> words;
+  const Moment* moment = end_of(step, subject);
+  if (!moment) return words;
+  for (std::size_t p = 0; p < subject.job.plan.parts.size(); ++p) {
+    const PlannedPart& part = subject.job.plan.parts[p];
+    if (part.kind->about.kind != "gauge") continue;
+    words.push_back(part.tag + " " +
+                    draw::shown(moment->parts[p].outputs.front(), Quantity::pressure, subject.job.world));
+  }
+  return words;
+}
+
+Table table_of(const std::vector<Way>& ways, const Subject& subject) {
+  Table table{"motions",
+              {{"step", 2.0},
+               {"part", 1.4},
+               {"from", 1.2, true},
+               {"to", 1.2, true},
+               {"begins after", 1.2, true},
+               {"takes", 1.2, true},
+               {"mean speed", 1.4, true}},
+              {}};
+  const units::World& world = subject.job.world;
+  for (const Way& way : ways) {
+    const bool turns = way.signal.quantity != Quantity::length;
+    const std::string name = way.signal.name.substr(0, way.signal.name.rfind('.'));
+    table.rows.push_back(
+        {{subject.trace.steps[way.step].name},
+         {name},
+         measured(way.from, way.signal.quantity, world),
+         measured(way.to, way.signal.quantity, world),
+         measured(way.begins, Quantity::time, world),
+         measured(way.took, Quantity::time, world),
+         way.took > 0.0
+             ? measured(way.length() / way.took, turns ? Quantity::rate_of_turning : Quantity::speed, world)
+             : Cell{}});
+  }
+  return table;
+}
+
+}  // namespace poise::papers

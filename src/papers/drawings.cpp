@@ -1,0 +1,54 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// The papers that are drawings: the schematic, and what happens over the cycle.
+#include "draw/chart.hpp"
+#include "draw/show.hpp"
+#include "draw/words.hpp"
+#include "papers/cycle.hpp"
+#include "papers/html.hpp"
+#include "papers/paper.hpp"
+
+namespace poise::papers {
+namespace {
+
+constexpr double caption = 6.0;  // mm
+
+draw::ChartWish wish_for(Area area) {
+  return {.width = area.width,
+          .height = area.height,
+          .content = {0.0, 0.0, area.width, area.height},
+          .cautious = false};
+}
+
+}  // namespace
+
+std::string schematic(const Subject& subject) {
+  const Job& job = subject.job;
+  const std::vector<draw::Words> words = draw::words_of(job);
+  const draw::Schematic drawn = draw::arrange(job.plan, words, draw::wishes_of(job));
+  const draw::Sheet sheet = draw::unframed_sheet_of(drawn, job.plan, words, {.world = job.world});
+  const Area area = area_of(subject.format, true);
+  return html::figure(sheet, area.width, area.height - caption) +
+         html::element(
+             "p",
+             html::text("At rest. " +
+                        std::string(job.drawing.codes ? "In frames: codes after ISO 1219-2. " : "") +
+                        "Symbols after ISO 1219-1, from memory: compare with the standard before you claim "
+                        "conformity."),
+             " class=\"quiet\"");
+}
+
+std::string motions(const Subject& subject) {
+  const Area area = area_of(subject.format, true);
+  if (subject.trace.time.empty() || subject.trace.steps.empty())
+    return html::paragraph("The run ended before the first step; there is nothing to draw.");
+  std::string text =
+      html::figure(draw::motion_chart(subject.job, subject.trace, wish_for(area)), area.width, area.height);
+  text += html::heading(3, "Pressures, flows, positions and forces");
+  const Area less{area.width, area.height - 2.0};
+  text +=
+      html::figure(draw::cycle_chart(subject.job, subject.trace, wish_for(less)), less.width, less.height);
+  text += html::heading(3, "Motions");
+  return text + html::table(table_of(ways_of(subject), subject), "Nothing moves.");
+}
+
+}  // namespace poise::papers

@@ -1,0 +1,66 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "papers/html.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "draw/svg.hpp"
+#include "draw/svg_path.hpp"
+
+namespace poise::papers::html {
+namespace {
+
+std::string columns_of(const Table& table) {
+  double sum = 0.0;
+  for (const Column& column : table.columns) sum += column.width;
+  std::string text = "<colgroup>";
+  for (const Column& column : table.columns)
+    text += fmt::format("<col style=\"width:{:.1f}%\">", 100.0 * column.width / sum);
+  return text + "</colgroup>\n";
+}
+
+std::string_view class_of(const Column& column) { return column.measured ? " class=\"measured\"" : ""; }
+
+}  // namespace
+
+std::string text(std::string_view words) { return draw::xml_text(words); }
+
+std::string element(std::string_view name, std::string_view content, std::string_view attributes) {
+  return fmt::format("<{0}{1}>{2}</{0}>\n", name, attributes, content);
+}
+
+std::string heading(int level, std::string_view words) {
+  return element(fmt::format("h{}", level), text(words));
+}
+std::string paragraph(std::string_view words) { return element("p", text(words)); }
+std::string entry(std::string_view words) { return element("li", text(words)); }
+
+std::string table(const Table& table, std::string_view instead, std::string_view style) {
+  if (table.rows.empty()) return paragraph(instead);
+  std::string head, body;
+  for (const Column& column : table.columns) head += element("th", text(column.head), class_of(column));
+  for (const auto& row : table.rows) {
+    std::string cells;
+    for (std::size_t i = 0; i < row.size(); ++i)
+      cells += element("td", text(row[i].text), class_of(table.columns[i]));
+    body += element("tr", cells);
+  }
+  return element("table", columns_of(table) + element("thead", element("tr", head)) + element("tbody", body),
+                 style.empty() ? "" : fmt::format(" class=\"{}\"", style));
+}
+
+std::string figure(const draw::Sheet& sheet, double width, double height, double most) {
+  const double scale = std::min({width / sheet.width, height / sheet.height, most});
+  std::string drawn = draw::svg(sheet);
+  const auto replace = [&](std::string_view attribute, double size) {
+    const std::string begin = fmt::format(" {}=\"", attribute);
+    const auto from = drawn.find(begin) + begin.size();
+    drawn.replace(from, drawn.find('"', from) - from, fmt::format("{:.2f}mm", size));
+  };
+  replace("width", sheet.width * scale);
+  replace("height", sheet.height * scale);
+  return element("figure", drawn);
+}
+
+}  // namespace poise::papers::html

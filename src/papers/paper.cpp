@@ -1,0 +1,50 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "papers/paper.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace poise::papers {
+namespace {
+
+constexpr double inner = 20.0, outer = 15.0, top = 22.0, bottom = 18.0;  // the margins in the style sheet, mm
+constexpr double heading = 12.0;
+
+constexpr std::array papers{
+    Paper{"job", "The job in plain words", "what the machine is made of, what it does, what is promised",
+          false, &job_in_words},
+    Paper{"schematic", "Schematic", "the circuit at rest", true, &schematic},
+    Paper{"parts", "Bill of materials", "what to order, and the lines", true, &parts_and_lines},
+    Paper{"settings", "Settings", "one page for the wall of the machine", true, &settings_sheet},
+    Paper{"motions", "Motions and states", "what moves when, pressures over the cycle", true, &motions},
+    Paper{"requirements", "Requirements", "each promise with its margin; ratings; rules not kept", false,
+          &requirements},
+    Paper{"calculations", "Calculations", "formula, numbers and source for what is sized", false,
+          &calculations},
+    Paper{"points", "Operating points", "pressures, flows and forces at the end of each step", true,
+          &operating_points},
+    Paper{"commissioning", "Commissioning", "what to do in which order, and what each gauge reads then",
+          false, &commissioning},
+    Paper{"maintenance", "Maintenance", "what to look at, how often, up to which limit", false, &maintenance},
+    Paper{"safety", "Safety", "cautions, what is left of risk, what was waived and why", false, &safety},
+    Paper{"books", "Books of oil and energy", "what went in and where it went; how this was worked out",
+          false, &books},
+};
+
+}  // namespace
+
+std::span<const Paper> all_papers() { return papers; }
+
+const Paper* find_paper(std::string_view name) {
+  const auto found = std::ranges::find(papers, name, &Paper::name);
+  return found == papers.end() ? nullptr : &*found;
+}
+
+Area area_of(Format format, bool wide) {
+  const Area page = format == Format::a4 ? Area{210.0, 297.0} : Area{215.9, 279.4};
+  const Area text{page.width - inner - outer, page.height - top - bottom};
+  if (!wide) return {text.width, text.height - heading};
+  return {page.height - inner - outer, page.width - top - bottom - heading};
+}
+
+}  // namespace poise::papers
