@@ -7,10 +7,9 @@
 #include <cmath>
 
 #include "circuit/rating.hpp"
-#include "draw/codes.hpp"
 #include "draw/roles.hpp"
 #include "draw/words.hpp"
-#include "judge/wording.hpp"
+#include "papers/naming.hpp"
 
 namespace poise::papers {
 namespace {
@@ -86,12 +85,6 @@ bool before(std::string_view a, std::string_view b) {
   return a.size() - i < b.size() - j;
 }
 
-std::string words_of(std::string_view name) {
-  std::string text(name);
-  std::ranges::replace(text, '_', ' ');
-  return text;
-}
-
 /// What the datasheet says beside what stands by the symbol: what a job has to give of such a part, such as
 /// the rated flow.
 std::vector<std::string> further_data(const Job& job, int p) {
@@ -105,15 +98,26 @@ std::vector<std::string> further_data(const Job& job, int p) {
     if (!to_be_given || told || each.adjusted || each.set_by_steps) continue;
     if (each.name == rating_parameter(*part.kind) || !part.values.given(each.name)) continue;
     if (stand_ins && std::ranges::find(*stand_ins, each.name) != stand_ins->end()) continue;
-    all.push_back(words_of(each.name) + " " + draw::shown(part.values[each.name], each.quantity, job.world));
+    all.push_back(in_words(each.name) + " " + draw::shown(part.values[each.name], each.quantity, job.world));
   }
   return all;
 }
 
+/// Whether the data by the symbol begin with what is adjusted: a bare "120 bar" would pass for a rating.
+bool begins_with_setting(const Kind& kind) {
+  std::string_view beside = kind.about.beside;
+  if (beside.starts_with('[')) beside.remove_prefix(1);
+  return std::ranges::any_of(kind.parameters, [&](const Parameter& each) {
+    return each.adjusted && beside.starts_with("{" + std::string(each.name) + "}");
+  });
+}
+
 Cell key_data(const Job& job, int p) {
+  const PlannedPart& part = job.plan.parts[p];
   std::vector<std::string> data = draw::data_of(job, p);
+  if (!data.empty() && begins_with_setting(*part.kind)) data.front().insert(0, "set to ");
   std::ranges::move(further_data(job, p), std::back_inserter(data));
-  return {.text = joined(data, "; ")};
+  return {.text = joined(data, ", ")};
 }
 
 Cell rated_pressure(const Job& job, int p) {
@@ -137,11 +141,6 @@ Cell money(double sum) {
 std::optional<double> cost_of(const Job& job, int p) {
   const StockItem* item = item_of(job, p);
   return item && item->cost > 0.0 ? std::optional(item->cost) : std::nullopt;
-}
-
-/// Codes as on the drawing; none where the job wants none there.
-std::vector<std::string> codes_shown(const Job& job) {
-  return job.drawing.codes ? draw::codes_of(job) : std::vector<std::string>(job.plan.parts.size());
 }
 
 std::vector<Cell> bill_row(const Job& job, const Alike& alike, const std::vector<std::string>& codes) {

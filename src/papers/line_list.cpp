@@ -6,10 +6,10 @@
 #include <numbers>
 
 #include "circuit/rating.hpp"
-#include "draw/codes.hpp"
 #include "draw/roles.hpp"
 #include "oil/oil.hpp"
 #include "papers/bill.hpp"
+#include "papers/naming.hpp"
 #include "papers/seen.hpp"
 
 namespace poise::papers {
@@ -148,8 +148,7 @@ Table list_of_lines(const Subject& subject) {
                           {.head = "Greatest loss", .width = 0.8, .measured = true}},
               .rows = {}};
   const Job& job = subject.job;
-  const std::vector<std::string> codes =
-      job.drawing.codes ? draw::codes_of(job) : std::vector<std::string>(job.plan.parts.size());
+  const std::vector<std::string> codes = codes_shown(job);
   for (int p = 0; p < static_cast<int>(job.plan.parts.size()); ++p) {
     if (is_conduit(*job.plan.parts[p].kind)) table.rows.push_back(row_of(subject, p, codes[p]));
   }

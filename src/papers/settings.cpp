@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "draw/codes.hpp"
 #include "draw/roles.hpp"
+#include "papers/naming.hpp"
 #include "papers/setting.hpp"
 #include "rules/pressed.hpp"
 
@@ -16,16 +16,10 @@ namespace {
 
 using rules::Sight;
 
-std::string words_of(std::string_view name) {
-  std::string text(name);
-  std::ranges::replace(text, '_', ' ');
-  return text;
-}
-
 /// "relief"; where the value has a name of its own, "accumulator, precharge".
 std::string valve_in_words(const Kind& kind, const Parameter& parameter) {
   const std::string valve = draw::kind_in_words(kind);
-  return parameter.name == "setting" ? valve : valve + ", " + words_of(parameter.name);
+  return parameter.name == "setting" ? valve : valve + ", " + in_words(parameter.name);
 }
 
 /// The nearest gauge on a port's line, group by group; none where no gauge stands there.
@@ -183,8 +177,7 @@ Table settings(const Subject& subject) {
               .rows = {}};
   const Job& job = subject.job;
   const Sight sight(job.plan, job.steps, job.controls, job.world, &subject.trace);
-  const std::vector<std::string> codes =
-      job.drawing.codes ? draw::codes_of(job) : std::vector<std::string>(job.plan.parts.size());
+  const std::vector<std::string> codes = codes_shown(job);
   for (const Setting& setting : settings_of(job, subject.trace))
     table.rows.push_back(row_of(subject, sight, setting, codes));
   return table;

@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Writes a job's lists for scripts that read them back: lists JOB FOLDER [letter]
-// FOLDER/<list>.csv, FOLDER/lists.xlsx, and FOLDER/texts.txt with what each cell says on paper.
+// makes FOLDER/bill.csv, lines.csv, settings.csv and lists.xlsx.
 #include <fstream>
 #include <iostream>
 #include <string_view>
