@@ -113,6 +113,20 @@ function(add_read_back_tests)
   endforeach()
 endfunction()
 
+# tests/papers/*_test.py read the lists back that tests/papers/program/lists writes of jobs.
+function(add_lists_read_back)
+  add_executable(lists_of_job "${PROJECT_SOURCE_DIR}/tests/papers/program/lists.cpp")
+  target_link_libraries(lists_of_job PRIVATE test_support)
+  build_quickly(lists_of_job)
+  file(GLOB scripts CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/papers/lists_*_test.py")
+  foreach(script IN LISTS scripts)
+    cmake_path(GET script STEM name)
+    add_test(NAME papers.${name}
+      COMMAND "${POISE_DEBIAN_PYTHON}" -B "${script}" "$<TARGET_FILE:lists_of_job>" "${PROJECT_SOURCE_DIR}")
+    set_tests_properties(papers.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+  endforeach()
+endfunction()
+
 # tests/independent solves circuits a second time by SciPy; most of the time is SciPy's, so once is enough.
 function(add_independent_tests)
   if(NOT TARGET poise OR POISE_SANITIZE)
@@ -199,6 +213,7 @@ function(add_test_folders root)
   endforeach()
   add_house_tests()
   add_read_back_tests()
+  add_lists_read_back()
   add_independent_tests()
   add_answers()
   add_layout_comparison()

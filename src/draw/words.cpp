@@ -22,37 +22,8 @@ using Pieces = std::vector<Piece>;
 /// A place between number and unit where no line is broken.
 constexpr std::string_view bound = "\u00a0";
 
-std::string with_raised_figures(std::string_view unit) {
-  std::string text;
-  for (std::size_t i = 0; i < unit.size(); ++i) {
-    const bool raised = i > 0 && std::isalpha(static_cast<unsigned char>(unit[i - 1]));
-    if (raised && unit[i] == '2') {
-      text += "²";
-    } else if (raised && unit[i] == '3') {
-      text += "³";
-    } else if (unit.substr(i).starts_with("deg")) {
-      text += "°";
-      i += 2;
-    } else {
-      text += unit[i];
-    }
-  }
-  return text;
-}
-
-/// What a reservoir holds is told in larger units than what a clamp does.
-std::string with_unit(double value, Quantity quantity, const units::World& world) {
-  constexpr double gallon = 231 * 16.387064 * si::cm3;
-  units::World large = world;
-  if (quantity == Quantity::volume && value >= 1 * si::litre && world[quantity] == "cm3")
-    units::set_unit(large, quantity, "L");
-  if (quantity == Quantity::volume && value >= gallon && world[quantity] == "in3")
-    units::set_unit(large, quantity, "gal");
-  return units::show(value, quantity, large);
-}
-
 Piece value_piece(double value, Quantity quantity, const units::World& world) {
-  const std::string text = with_unit(value, quantity, world);
+  const std::string text = units::show(value, quantity, world_to_show(value, quantity, world));
   const auto blank = text.find(' ');
   if (blank == std::string::npos || !std::isfinite(value)) return {text, {}, true};
   return {text.substr(0, blank), with_raised_figures(std::string_view(text).substr(blank + 1)), true};
@@ -61,10 +32,9 @@ Piece value_piece(double value, Quantity quantity, const units::World& world) {
 /// Fills in what a kind's room says of the data beside its symbol, for one part.
 class Filling {
  public:
-  Filling(const Job& job, int part) : job_(job), part_(job.plan.parts[part]) {
-    if (job.drawn.empty()) return;
-    note_ = job.drawn[part].note;
-    stand_ins_ = job.drawn[part].stand_ins;
+  Filling(const Job& job, int part, std::string note)
+      : job_(job), part_(job.plan.parts[part]), note_(std::move(note)) {
+    if (!job.drawn.empty()) stand_ins_ = job.drawn[part].stand_ins;
   }
 
   std::vector<std::string> lines() const {
@@ -209,6 +179,10 @@ std::vector<std::string> fitted(const std::vector<std::string>& lines) {
   return all;
 }
 
+std::string note_of(const Job& job, int part) {
+  return job.drawn.empty() ? std::string() : job.drawn[part].note;
+}
+
 /// What a line without a tag is called after: the ports at its ends.
 std::string made_of_ends(const Plan& plan, int part) {
   std::array<std::string, 2> ends;
@@ -221,6 +195,40 @@ std::string made_of_ends(const Plan& plan, int part) {
 }
 
 }  // namespace
+
+std::string with_raised_figures(std::string_view unit) {
+  std::string text;
+  for (std::size_t i = 0; i < unit.size(); ++i) {
+    const bool raised = i > 0 && std::isalpha(static_cast<unsigned char>(unit[i - 1]));
+    if (raised && unit[i] == '2') {
+      text += "²";
+    } else if (raised && unit[i] == '3') {
+      text += "³";
+    } else if (unit.substr(i).starts_with("deg")) {
+      text += "°";
+      i += 2;
+    } else {
+      text += unit[i];
+    }
+  }
+  return text;
+}
+
+units::World world_to_show(double value, Quantity quantity, const units::World& world) {
+  constexpr double gallon = 231 * 16.387064 * si::cm3;
+  units::World large = world;
+  if (quantity == Quantity::volume && value >= 1 * si::litre && world[quantity] == "cm3")
+    units::set_unit(large, quantity, "L");
+  if (quantity == Quantity::volume && value >= gallon && world[quantity] == "in3")
+    units::set_unit(large, quantity, "gal");
+  return large;
+}
+
+std::vector<std::string> data_of(const Job& job, int part) {
+  std::vector<std::string> lines = Filling(job, part, {}).lines();
+  for (std::string& line : lines) line = with_plain_blanks(std::move(line));
+  return lines;
+}
 
 std::string shown(double value, Quantity quantity, const units::World& world) {
   const Piece piece = value_piece(value, quantity, world);
@@ -243,7 +251,7 @@ std::vector<Words> words_of(const Job& job) {
     if (!codes.empty()) words.code = codes[p];
     const bool conduit = part.kind->about.role == Role::line;
     if (!conduit || part.tag != made_of_ends(job.plan, p)) words.tag = part.tag;
-    words.lines = fitted(Filling(job, p).lines());
+    words.lines = fitted(Filling(job, p, note_of(job, p)).lines());
     all.push_back(std::move(words));
   }
   return all;

@@ -11,6 +11,18 @@ namespace poise::papers {
 
 bool is_proven(const Verdict& verdict) { return outcome(verdict) == Outcome::held; }
 
+std::string answer_of(const Verdict& verdict) {
+  switch (outcome(verdict)) {
+    case Outcome::held:
+      return "held";
+    case Outcome::broken:
+      return "broken";
+    case Outcome::not_proven:
+      break;
+  }
+  return "not proven";
+}
+
 std::string answer(const Verdict& verdict) {
   const auto count = verdict.findings.size();
   const auto broken = std::ranges::count_if(
@@ -29,5 +41,7 @@ std::string answer(const Verdict& verdict) {
 std::string mark_of(const Verdict& verdict) {
   return (is_proven(verdict) ? "proven: " : "NOT PROVEN: ") + answer(verdict);
 }
+
+std::string warning_of(const Verdict& verdict) { return is_proven(verdict) ? "" : mark_of(verdict); }
 
 }  // namespace poise::papers

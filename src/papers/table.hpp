@@ -20,6 +20,7 @@ struct Column {
   std::string head;
   double width = 1.0;     ///< compared with the other columns
   bool measured = false;  ///< holds values: on the right on paper, number and unit apart in a list
+  bool counted = false;   ///< of a measured one: its values have no unit, so that it stays one column there
 };
 
 /// A table of a paper, which is also written as a list for other programs. Every row has a cell for each

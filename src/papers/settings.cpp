@@ -1,0 +1,186 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "papers/settings.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "draw/roles.hpp"
+#include "papers/naming.hpp"
+#include "papers/setting.hpp"
+#include "rules/pressed.hpp"
+
+namespace poise::papers {
+namespace {
+
+using rules::Sight;
+
+/// "relief"; where the value has a name of its own, "accumulator, precharge".
+std::string valve_in_words(const Kind& kind, const Parameter& parameter) {
+  const std::string valve = draw::kind_in_words(kind);
+  return parameter.name == "setting" ? valve : valve + ", " + in_words(parameter.name);
+}
+
+/// The nearest gauge on a port's line, group by group; none where no gauge stands there.
+std::optional<int> gauge_at(const Sight& sight, PortOf at, rules::Passes passes) {
+  std::vector<int> groups{sight.group(at)};
+  for (std::size_t next = 0; next < groups.size(); ++next) {
+    const std::vector<PortOf>& here = sight.members(groups[next]);
+    const auto gauge = std::ranges::find_if(here, [&](PortOf p) { return sight.is(p.part, "gauge"); });
+    if (gauge != here.end()) return gauge->part;
+    if (sight.has_reservoir({groups[next]})) continue;  // what is behind a free surface is another line
+    for (const PortOf& through : here) {
+      if (sight.plan.port(through).domain != Domain::oil || !passes(sight.part(through.part))) continue;
+      for (const PortOf& other : sight.oil_ports(through.part)) {
+        if (std::ranges::find(groups, sight.group(other)) == groups.end())
+          groups.push_back(sight.group(other));
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+/// What damps a gauge lets it read the same pressure at rest.
+bool through_gauge_line(const PlannedPart& part) {
+  const std::string_view kind = part.kind->about.kind;
+  return rules::through_lines(part) || kind == "snubber" || kind == "capillary";
+}
+
+std::string read_at(const Sight& sight, const Setting& setting) {
+  if (!setting.how) return {};
+  if (setting.how->port.empty())
+    return setting.parameter->quantity == Quantity::flow ? "stop-watch" : std::string();
+  const auto port = sight.port(setting.part, setting.how->port);
+  if (!port) return {};
+  auto gauge = gauge_at(sight, *port, rules::through_lines);
+  if (!gauge) gauge = gauge_at(sight, *port, through_gauge_line);
+  return gauge ? sight.tag(*gauge) : fmt::format("no gauge: portable gauge at {}", sight.plan.name(*port));
+}
+
+/// What a relief valve does at its setting: a number on a shop's sheet means the reading with a flow over
+/// it, one on a datasheet the pressure at which it cracks.
+std::string cracks_and_reads(const Sight& sight, int part) {
+  const rules::Limit limit = sight.limit(part);
+  const auto say = [&](double value, Quantity quantity) {
+    return measured(value, quantity, sight.world).text;
+  };
+  const std::string cracks = "cracks at " + say(limit.cracking, Quantity::pressure);
+  const bool is_stated = sight.given(part, "setting").has_value();
+  const auto told_flow = is_stated ? sight.given(part, "setting_flow") : std::nullopt;
+  const double flow = told_flow ? *told_flow : rules::flow_over(sight, limit);
+  if (!(flow > 0.0)) return cracks;
+  const double reads = told_flow ? sight.values(part)["setting"] : rules::pressure_over(sight, limit, flow);
+  return fmt::format("{}; reads {} with {}{}", cracks, say(reads, Quantity::pressure),
+                     say(flow, Quantity::flow), told_flow ? "" : ", the whole flow of the pump");
+}
+
+/// The greatest flow through a valve while the value stands.
+std::optional<double> greatest_flow(const Subject& subject, const Setting& setting) {
+  const PlannedPart& part = subject.job.plan.parts[setting.part];
+  const Signal::What flow = Signal::What::flow;
+  std::optional<double> most;
+  for (const Signal& signal : signals_of(subject.job.plan, setting.part)) {
+    if (signal.what != flow || part.kind->ports[signal.index].pilot) continue;
+    for (const Window& window : setting.stands) {
+      if (const auto seen = greatest(subject.trace, signal.name, window))
+        most = std::max(most.value_or(0.0), std::abs(seen->value));
+    }
+  }
+  return most;
+}
+
+bool is_throttle(const Setting& setting) {
+  const Quantity quantity = setting.parameter->quantity;
+  return quantity == Quantity::turns || quantity == Quantity::flow;
+}
+
+std::string while_setting(const Subject& subject, const Sight& sight, const Setting& setting) {
+  std::vector<std::string> all;
+  if (!setting.step.empty()) all.push_back(fmt::format("from \"{}\" on", setting.step));
+  if (setting.how && !setting.how->while_setting.empty()) all.emplace_back(setting.how->while_setting);
+  if (sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting")
+    all.push_back(cracks_and_reads(sight, setting.part));
+  if (is_throttle(setting)) {
+    if (const auto flow = greatest_flow(subject, setting))
+      all.push_back(fmt::format("passes up to {} in the cycle",
+                                measured(*flow, Quantity::flow, subject.job.world).text));
+  }
+  return fmt::format("{}", fmt::join(all, "; "));
+}
+
+Cell set_to(const Setting& setting, const units::World& world) {
+  const Quantity quantity = setting.parameter->quantity;
+  Cell cell =
+      setting.is_stated ? stated(setting.value, quantity, world) : measured(setting.value, quantity, world);
+  if (quantity == Quantity::turns)
+    cell.text = setting.value > 0.0 ? cell.text + " from shut" : "shut (0 turns)";
+  return cell;
+}
+
+Cell tolerance(const Parameter& parameter, const units::World& world) {
+  if (!(parameter.tolerance > 0.0)) return {};
+  Cell cell = measured(parameter.tolerance, Quantity::share, world);
+  cell.text = "± " + cell.text;
+  return cell;
+}
+
+std::string may_err(const Setting& setting) {
+  if (!setting.how) return {};
+  switch (setting.how->safe) {
+    case Adjusting::Safe::lower:
+      return "lower";
+    case Adjusting::Safe::higher:
+      return "higher";
+    case Adjusting::Safe::neither:
+      break;
+  }
+  return "either";
+}
+
+std::vector<Cell> row_of(const Subject& subject, const Sight& sight, const Setting& setting,
+                         const std::vector<std::string>& codes) {
+  const Job& job = subject.job;
+  const PlannedPart& part = job.plan.parts[setting.part];
+  return {{.text = codes[setting.part]},
+          {.text = part.tag},
+          {.text = valve_in_words(*part.kind, *setting.parameter)},
+          {.text = job.drawn.empty() ? std::string() : job.drawn[setting.part].note},
+          set_to(setting, job.world),
+          {.text = while_setting(subject, sight, setting)},
+          tolerance(*setting.parameter, job.world),
+          {.text = read_at(sight, setting)},
+          {.text = may_err(setting)},
+          {.text = "see the valve"},
+          {},
+          {},
+          {}};
+}
+
+}  // namespace
+
+Table settings(const Subject& subject) {
+  Table table{.name = "Settings",
+              .columns = {{.head = "Code", .width = 0.7},
+                          {.head = "Tag", .width = 0.6},
+                          {.head = "Valve", .width = 1.2},
+                          {.head = "Guards, does", .width = 1.8},
+                          {.head = "Set to", .width = 0.9, .measured = true},
+                          {.head = "While setting", .width = 2.2},
+                          {.head = "Tolerance", .width = 0.8, .measured = true},
+                          {.head = "Read at", .width = 1.1},
+                          {.head = "May err", .width = 0.6},
+                          {.head = "Raise", .width = 0.8},
+                          {.head = "Locked", .width = 0.6},
+                          {.head = "By", .width = 0.6},
+                          {.head = "Date", .width = 0.7}},
+              .rows = {}};
+  const Job& job = subject.job;
+  const Sight sight(job.plan, job.steps, job.controls, job.world, &subject.trace);
+  const std::vector<std::string> codes = codes_shown(job);
+  for (const Setting& setting : settings_of(job, subject.trace))
+    table.rows.push_back(row_of(subject, sight, setting, codes));
+  return table;
+}
+
+}  // namespace poise::papers
