@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "parts/adjust.hpp"
+#include "parts/drive_care.hpp"
 #include "parts/piston.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -178,6 +180,8 @@ struct Accumulator : RoomDefaults {
               "to it and then drops.",
           .source = "maintenance note, read in excerpts"},
   };
+  static constexpr std::array adjusting{adjust::precharge};
+  static constexpr std::array care{upkeep::precharge_read, upkeep::vessel_law};
   static constexpr auto sketch = [](bool piston, double oil) {
     using namespace stroke;
     using namespace pieces;
@@ -233,6 +237,7 @@ struct Accumulator : RoomDefaults {
   double stored(const H& here) const {
     return gas.stored(area * here.body[0].position) + separator.stored(here.body[0].position);
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = dead, .swept = {area}}; }
   Body body(int) const { return {.mass = mass, .start = 0.0}; }
 };

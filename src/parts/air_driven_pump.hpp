@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/drive_care.hpp"
 #include "parts/pump_lines.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -91,6 +92,7 @@ struct AirDrivenPump : RoomDefaults {
             .slight = 0.5 * si::bar,
             .grave = 2.5 * si::bar},
   };
+  static constexpr std::array care{upkeep::air_supply, upkeep::pump_test};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -150,6 +152,7 @@ struct AirDrivenPump : RoomDefaults {
     const double flow = delivery(rise, p);
     return {flow * rise, flow, ratio * p, flow * ratio * (p + si::atmosphere) / si::atmosphere};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

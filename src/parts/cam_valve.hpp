@@ -3,6 +3,7 @@
 
 #include "parts/reverse_check.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -78,6 +79,7 @@ struct CamValve : RoomDefaults {
            .sentence = "At the end of the cam the valve is shut: without a reverse check the way back begins "
                        "at a creep."},
   };
+  static constexpr std::array care{upkeep::cam_and_roller};
   static constexpr auto sketch = [](double shift, bool closed, bool check, bool back) {
     using namespace stroke;
     using namespace pieces;
@@ -145,6 +147,7 @@ struct CamValve : RoomDefaults {
   std::array<double, 1> report(const H& here) const {
     return {opening(here.body[0].position)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -54,6 +55,7 @@ struct Check : RoomDefaults {
             .slight = 0.1,
             .grave = 0.0},
   };
+  static constexpr std::array care{upkeep::holds_pressure};
   static constexpr auto sketch = [](bool spring, bool open) {
     using namespace stroke;
     using namespace pieces;
@@ -99,6 +101,7 @@ struct Check : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

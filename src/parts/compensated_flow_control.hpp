@@ -1,9 +1,11 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/reverse_check.hpp"
 #include "parts/rounded.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -105,6 +107,8 @@ struct CompensatedFlowControl : RoomDefaults {
            .sentence =
                "At rest the compensator stands open: the motion starts with a jump until it has closed."},
   };
+  static constexpr std::array adjusting{adjust::by_flow};
+  static constexpr std::array care{upkeep::flow_timed, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool check, bool back) {
     using namespace stroke;
     using namespace pieces;
@@ -167,6 +171,7 @@ struct CompensatedFlowControl : RoomDefaults {
     return a;
   }
   double start(int) const { return 1.0; }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

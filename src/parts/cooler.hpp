@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -64,6 +65,7 @@ struct Cooler : RoomDefaults {
                "A cooler stands low pressure only: give it a bypass for cold oil and for the amplified "
                "return flow of cylinders."},
   };
+  static constexpr std::array care{upkeep::cooler_clean, upkeep::joint_dry};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -90,6 +92,7 @@ struct Cooler : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

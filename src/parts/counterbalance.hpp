@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -129,6 +131,8 @@ struct Counterbalance : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.1,
             .grave = 0.0}};
+  static constexpr std::array adjusting{adjust::load_holding};
+  static constexpr std::array care{upkeep::holds_load, upkeep::pilot_lets_go, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool open, bool vented, bool back) {
     using namespace stroke;
     using namespace pieces;
@@ -181,6 +185,7 @@ struct Counterbalance : RoomDefaults {
     a.rate[0] = (travel.opening(share_of_band(e, band)) - here.state[0]) * (1.0 / response);
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/drive_care.hpp"
 #include "parts/monotone_curve.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -99,6 +100,7 @@ struct CyclingIntensifier : RoomDefaults {
            .sentence =
                "Every bar in R takes (ratio − 1) bar from B, and R carries (ratio − 1) times the flow at B."},
   };
+  static constexpr std::array care{upkeep::intensifier_ends, upkeep::return_free};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -160,6 +162,7 @@ struct CyclingIntensifier : RoomDefaults {
   std::array<double, 2> report(const H& here) const {
     return {ratio * here.oil[0].pressure - (ratio - 1.0) * here.oil[2].pressure, high_flow(here)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

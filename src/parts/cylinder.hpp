@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/actuator_care.hpp"
 #include "parts/cylinder_tables.hpp"
 #include "parts/piston.hpp"
 #include "parts/rod.hpp"
@@ -117,6 +118,8 @@ struct SingleActingCylinder : RoomDefaults {
   static constexpr std::array faults{cylinder::friction_up, cylinder::weak_spring, cylinder::wrong_size};
   static constexpr std::array rules{cylinder::marked, cylinder::side_load, cylinder::base_bearing,
                                     cylinder::extension_halves, cylinder::saddle};
+  static constexpr std::array care{upkeep::saddle_and_base, upkeep::rod_surface,     upkeep::rod_seal,
+                                   upkeep::drift,           upkeep::jack_inspection, upkeep::air_out};
   static constexpr auto sketch = [](bool pulls, bool spring, double out) {
     using namespace stroke;
     using namespace pieces;
@@ -188,6 +191,7 @@ struct SingleActingCylinder : RoomDefaults {
   double stored(const H& here) const {
     return piston.stored(here.body[0].position);
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const {
     return {.volume = dead + (pulls ? area * piston.stroke : 0.0), .swept = {reach(), 0.0}};
   }
@@ -273,6 +277,8 @@ struct DoubleActingCylinder : RoomDefaults {
                                          Happening{"is fully in"}};
   static constexpr std::array faults{cylinder::piston_leak, cylinder::friction_up, cylinder::wrong_size};
   static constexpr std::array rules{cylinder::side_load};
+  static constexpr std::array care{upkeep::rod_surface, upkeep::rod_seal, upkeep::drift,
+                                   upkeep::mounting_tight, upkeep::air_out};
   static constexpr auto sketch = [](double out) {
     using namespace stroke;
     using namespace pieces;
@@ -337,6 +343,7 @@ struct DoubleActingCylinder : RoomDefaults {
   double stored(const H& here) const {
     return piston.stored(here.body[0].position);
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int port) const {
     if (port == 0) return {.volume = dead, .swept = {area_a, 0.0}};
     return {.volume = dead + area_b * piston.stroke, .swept = {-area_b, 0.0}};

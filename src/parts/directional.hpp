@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/directional_symbol.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -83,6 +84,7 @@ struct Directional : RoomDefaults {
                "coupling can put there."},
 
   };
+  static constexpr std::array care{upkeep::spool_moves, upkeep::spool_leaks};
   static constexpr auto symbol =
       directional::sketch<Layout>(Layout::boxes, directional::place_at<Layout>(0.0));
   static constexpr auto anchors = directional::anchors<Layout>();
@@ -131,6 +133,9 @@ struct Directional : RoomDefaults {
       a.inflow[path.to] -= w;
     }
     return a;
+  }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty) {
+    return directional::workings(v, oil, duty);
   }
   Space space(int) const { return {.volume = volume}; }
 };

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/drive_care.hpp"
 #include "parts/pump_lines.hpp"
 #include "parts/rotating.hpp"
 #include "parts/symbol_pieces.hpp"
@@ -93,6 +94,7 @@ struct ElectricMotor : RoomDefaults {
             .slight = 0.95,
             .grave = 0.667},
   };
+  static constexpr std::array care{upkeep::motor_current, upkeep::shaft_coupling};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -150,6 +152,7 @@ struct ElectricMotor : RoomDefaults {
     const double slip = 1.0 - here.body[0].speed / synchronous;
     return {here.input[0].now() < 0.5 ? -1.0 : 1e-4 * (slip - breakdown_slip)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {}; }
   Body body(int) const { return {.mass = inertia, .start = 0.0}; }
 };

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -105,6 +106,7 @@ struct Filter : RoomDefaults {
            .source = "ISO 4413 in principle"},
 
   };
+  static constexpr std::array care{upkeep::filter_flag, upkeep::filter_element};
   static constexpr auto sketch = [](bool bypass) {
     using namespace stroke;
     using namespace pieces;
@@ -174,6 +176,7 @@ struct Filter : RoomDefaults {
     const auto past_limit = [&](double limit) { return limit == no_limit ? -1.0 : drop / limit - 1.0; };
     return {past_limit(bypass), past_limit(collapse)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

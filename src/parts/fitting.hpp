@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -58,6 +59,7 @@ struct Fitting : RoomDefaults {
                        "once. Bleed by a valve, and local rules for stored energy apply.",
            .source = "fluid power safety alerts; safety article on injection"},
   };
+  static constexpr std::array care{upkeep::joint_dry};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -91,6 +93,7 @@ struct Fitting : RoomDefaults {
     answer.inflow[1] = -answer.inflow[0];
     return answer;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -4,6 +4,7 @@
 #include "parts/common.hpp"
 #include "parts/rounded.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -84,6 +85,7 @@ struct FlowDivider : RoomDefaults {
             .slight = 2.0,
             .grave = 6.0},
   };
+  static constexpr std::array care{upkeep::level_checked};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -142,6 +144,7 @@ struct FlowDivider : RoomDefaults {
     a.rate[0] = (wanted(scaled[0], scaled[1]) - spool) * (1.0 / response);
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

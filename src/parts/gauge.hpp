@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -88,6 +89,7 @@ struct Gauge : RoomDefaults {
            .source = "gauge guide on calibration"},
       Rule{.name = "scale in tons", .sentence = "A scale in tons holds for one cylinder area only."},
   };
+  static constexpr std::array care{upkeep::gauge_zero, upkeep::gauge_calibrated};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -112,6 +114,7 @@ struct Gauge : RoomDefaults {
   std::array<double, 1> report(const H& here) const {
     return {zero + gain * here.oil[0].pressure};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume, .wall = wall}; }
 };
 

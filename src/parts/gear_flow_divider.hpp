@@ -4,6 +4,7 @@
 #include "parts/common.hpp"
 #include "parts/rounded.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -91,6 +92,7 @@ struct GearFlowDivider : RoomDefaults {
            .sentence =
                "Leakage of the sections adds up over a stroke: let each side reach its end and catch up."},
   };
+  static constexpr std::array care{upkeep::level_checked};
   static constexpr auto sketch = [](std::size_t sections) {
     using namespace stroke;
     using namespace pieces;
@@ -173,6 +175,7 @@ struct GearFlowDivider : RoomDefaults {
   std::array<double, 1> report(const H& here) const {
     return {turning_flow(here) / displacement};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/drive_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -97,6 +98,7 @@ struct HandPump : RoomDefaults {
            .source = "safety pages on lifting tools"},
 
   };
+  static constexpr std::array care{upkeep::hand_pump_dry, upkeep::oil_level};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -132,6 +134,7 @@ struct HandPump : RoomDefaults {
     const bool pumping = here.input[0].now() > 0.0;
     return {pumping ? lever * (here.oil[1].pressure - here.oil[0].pressure) : 0.0, delivery(here)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

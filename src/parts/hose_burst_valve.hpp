@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -90,6 +91,7 @@ struct HoseBurstValve : RoomDefaults {
                "substitute for a mechanical stop under which people can work.",
            .source = "lift-table note on velocity fuses"},
   };
+  static constexpr std::array care{upkeep::burst_valve_trip};
   static constexpr auto sketch = [](bool tripped) {
     using namespace stroke;
     using namespace pieces;
@@ -155,6 +157,7 @@ struct HoseBurstValve : RoomDefaults {
     return {trip};
   }
   double start(int) const { return 1.0; }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/actuator_care.hpp"
 #include "parts/rotating.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -104,6 +105,7 @@ struct HydraulicMotor : RoomDefaults {
       Rule{.name = "motor does not hold",
            .sentence = "A shut-in motor creeps by its leakage: a hanging load needs a brake."},
   };
+  static constexpr std::array care{upkeep::motor_leak, upkeep::mounting_tight};
   static constexpr auto sketch = [](bool drained) {
     using namespace stroke;
     using namespace pieces;
@@ -166,6 +168,7 @@ struct HydraulicMotor : RoomDefaults {
                            to_drain.flow(here.oil[1].pressure - here.oil[2].pressure);
     return {torque, speed / one_turn, torque * speed, drained};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
   Body body(int) const { return {.mass = inertia}; }
 };

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/drive_care.hpp"
 #include "parts/piston.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -106,6 +107,7 @@ struct Intensifier : RoomDefaults {
       Rule{.name = "return chamber free",
            .sentence = "Every bar in R takes (ratio − 1) bar from B; a plugged vent locks the piston."},
   };
+  static constexpr std::array care{upkeep::intensifier_ends, upkeep::return_free};
   static constexpr auto sketch = [](bool oil, double at) {
     using namespace stroke;
     using namespace pieces;
@@ -163,6 +165,7 @@ struct Intensifier : RoomDefaults {
   double stored(const H& here) const {
     return piston.stored(here.body[0].position);
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int port) const {
     if (port == 0) return {.volume = dead, .swept = {area_a}};
     const double area = port == 1 ? area_b : area_r;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/bore.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 #include "parts/tube_wall.hpp"
 
@@ -100,6 +101,7 @@ struct Hose : RoomDefaults {
   };
   static constexpr auto ports = line_ports;
   static constexpr std::array outputs{line_velocity(), line_reynolds()};
+  static constexpr std::array care{upkeep::hose_cover, upkeep::hose_lie, upkeep::hose_age};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -139,6 +141,7 @@ struct Hose : RoomDefaults {
     const double v = line.velocity(mass_flow, here.oil[0], here.oil[1]);
     return {v, line.reynolds(v, here.oil[0], here.oil[1])};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return line.half(); }
 };
 
@@ -236,6 +239,7 @@ struct Tube : RoomDefaults {
       Output{"wall_stress", Quantity::pressure,
              "stress around the bore at the higher end's pressure, by Lamé"},
       Output{"working_pressure", Quantity::pressure, "highest pressure that the wall allows"}};
+  static constexpr std::array care{upkeep::tube_clamps, upkeep::joint_dry};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -280,6 +284,7 @@ struct Tube : RoomDefaults {
     return {v, line.reynolds(v, here.oil[0], here.oil[1]), tube_wall.hoop_stress(highest, tube_wall.bore),
             allowed};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return line.half(); }
 };
 

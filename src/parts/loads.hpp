@@ -77,6 +77,7 @@ struct MassLoad : RoomDefaults {
   double stored(const H& here) const {
     return weight * here.body[0].position;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {}; }
   Body body(int) const { return {.mass = mass}; }
 };

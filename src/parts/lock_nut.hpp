@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/actuator_care.hpp"
 #include "parts/loads.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -86,6 +87,7 @@ struct LockNut : RoomDefaults {
            .sentence =
                "the nut comes off only after the jack has lifted the load off it: keep stroke and pressure "
                "for that"}};
+  static constexpr std::array care{upkeep::nut_thread};
   static constexpr auto sketch = [](bool locked) {
     using namespace stroke;
     using namespace pieces;
@@ -155,6 +157,7 @@ struct LockNut : RoomDefaults {
     const double deep = here.mode[0] ? std::max(depth(here), 0.0) : 0.0;
     return 0.5 * stiffness * deep * deep;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {}; }
   double start(int) const { return start_height; }
 };

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -53,6 +54,7 @@ struct Manifold : RoomDefaults {
                "move one after the other.",
            .source = "trade magazine's e-book on fluid-power circuits, book 1"},
   };
+  static constexpr std::array care{upkeep::block_dry};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -81,6 +83,7 @@ struct Manifold : RoomDefaults {
     }
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int port) const { return {.volume = volume * (port == 0 ? 0.5 : 0.125)}; }
 };
 

@@ -1,9 +1,11 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/monotone_curve.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -132,6 +134,8 @@ struct Needle : RoomDefaults {
       Port{.name = "A", .meaning = "one side"},
       Port{.name = "B", .meaning = "other side"},
   };
+  static constexpr std::array adjusting{adjust::by_turns};
+  static constexpr std::array care{upkeep::flow_timed, upkeep::adjuster_locked};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -155,6 +159,7 @@ struct Needle : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/needle.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -62,6 +64,8 @@ struct OneWayFlowControl : RoomDefaults {
       Port{.name = "A", .meaning = "inlet of the free direction"},
       Port{.name = "B", .meaning = "inlet of the metered direction"},
   };
+  static constexpr std::array adjusting{adjust::by_turns};
+  static constexpr std::array care{upkeep::flow_timed, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool free) {
     using namespace stroke;
     using namespace pieces;
@@ -113,6 +117,7 @@ struct OneWayFlowControl : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

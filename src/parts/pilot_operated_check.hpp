@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -83,6 +84,7 @@ struct PilotOperatedCheck : RoomDefaults {
             .slight = 0.1,
             .grave = 0.0},
   };
+  static constexpr std::array care{upkeep::holds_load, upkeep::pilot_lets_go};
   static constexpr auto sketch = [](bool drained, bool open) {
     using namespace stroke;
     using namespace pieces;
@@ -130,6 +132,7 @@ struct PilotOperatedCheck : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

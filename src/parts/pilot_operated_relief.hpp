@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/relief.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -97,6 +99,9 @@ struct PilotOperatedRelief : RoomDefaults {
       Rule{"slower than a direct valve",
            "It needs its pilot first: where a pressure jumps, a small direct valve "
            "beside it takes the peak."}};
+  static constexpr std::array adjusting{adjust::relief};
+  static constexpr std::array care{upkeep::relief_test, upkeep::adjuster_locked, upkeep::relief_silent,
+                                   upkeep::vent_line};
   static constexpr auto sketch = [](bool open, bool vent) {
     using namespace stroke;
     using namespace pieces;
@@ -162,6 +167,7 @@ struct PilotOperatedRelief : RoomDefaults {
   std::array<double, 1> report(const H&) const {
     return {cracking};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -48,6 +50,8 @@ struct PressureSwitch : RoomDefaults {
             .parameter = "reset",
             .slight = 0.97,
             .grave = 0.7}};
+  static constexpr std::array adjusting{adjust::contact};
+  static constexpr std::array care{upkeep::switch_points, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool made) {
     using namespace stroke;
     using namespace pieces;
@@ -83,6 +87,7 @@ struct PressureSwitch : RoomDefaults {
     const double p = here.oil[0].pressure;
     return {(here.mode[0] ? reset - p : p - setting) / setting};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

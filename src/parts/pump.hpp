@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/drive_care.hpp"
 #include "parts/pump_lines.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -61,6 +62,7 @@ struct Pump : RoomDefaults {
             .slight = 0.95,
             .grave = 0.75},
   };
+  static constexpr std::array care{upkeep::pump_noise, upkeep::pump_test};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -112,6 +114,7 @@ struct Pump : RoomDefaults {
   std::array<double, 3> report(const H& here) const {
     return {power(here), delivery(here), power(here) * load};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 
  private:

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -92,6 +93,7 @@ struct QuickCoupling : RoomDefaults {
            .source = "lifting-tool safety page"},
 
   };
+  static constexpr std::array care{upkeep::coupling_clean, upkeep::coupling_drips};
   static constexpr auto sketch = [](double apart) {
     using namespace stroke;
     using namespace pieces;
@@ -137,6 +139,7 @@ struct QuickCoupling : RoomDefaults {
     answer.inflow = {across + from_a, from_b - across, -(from_a + from_b)};
     return answer;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

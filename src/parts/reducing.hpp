@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -113,6 +115,8 @@ struct Reducing : RoomDefaults {
   static constexpr std::array faults{reducing::sticks_open, reducing::sticks_shut, reducing::relaxed,
                                      reducing::turned_up};
   static constexpr std::array rules{reducing::order};
+  static constexpr std::array adjusting{adjust::reducing};
+  static constexpr std::array care{upkeep::reduced_reading, upkeep::adjuster_locked, upkeep::drain_free};
   static constexpr auto sketch = [](double shift) {
     using namespace stroke;
     using namespace pieces;
@@ -159,6 +163,7 @@ struct Reducing : RoomDefaults {
     out.rate[0] = (target - y) * (1.0 / response);
     return out;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
   double start(int) const { return 1.0; }
 };

@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/reducing.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -63,6 +65,8 @@ struct ReducingNonRelieving : RoomDefaults {
             .slight = 2 * si::cm3_per_minute,
             .grave = 200 * si::cm3_per_minute}};
   static constexpr std::array rules{reducing::order};
+  static constexpr std::array adjusting{adjust::reducing};
+  static constexpr std::array care{upkeep::reduced_reading, upkeep::adjuster_locked, upkeep::drain_free};
   static constexpr auto sketch = [](bool open, bool check, bool back) {
     using namespace stroke;
     using namespace pieces;
@@ -117,6 +121,7 @@ struct ReducingNonRelieving : RoomDefaults {
     out.rate[0] = (target - here.state[0]) * (1.0 / response);
     return out;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
   double start(int) const { return travel.opening(1.0); }
 };

@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -168,6 +170,8 @@ struct Relief : RoomDefaults {
   static constexpr auto outputs = relief::outputs;
   static constexpr auto faults = relief::faults;
   static constexpr std::array rules{relief::second_means};
+  static constexpr std::array adjusting{adjust::relief};
+  static constexpr std::array care{upkeep::relief_test, upkeep::adjuster_locked, upkeep::relief_silent};
   static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
@@ -204,6 +208,7 @@ struct Relief : RoomDefaults {
   std::array<double, 1> report(const H&) const {
     return {seat.cracking};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 
@@ -231,6 +236,9 @@ struct ExternallyDrainedRelief : RoomDefaults {
   static constexpr auto outputs = relief::outputs;
   static constexpr auto faults = relief::faults;
   static constexpr std::array rules{relief::second_means};
+  static constexpr std::array adjusting{adjust::relief};
+  static constexpr std::array care{upkeep::relief_test, upkeep::adjuster_locked, upkeep::relief_silent,
+                                   upkeep::drain_free};
   static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
@@ -267,6 +275,7 @@ struct ExternallyDrainedRelief : RoomDefaults {
   std::array<double, 1> report(const H&) const {
     return {seat.cracking};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

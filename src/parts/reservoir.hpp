@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/drive_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -86,6 +87,8 @@ struct Reservoir : RoomDefaults {
            .sentence = "Fill through a filter.",
            .source = "commissioning article of a lubrication magazine"},
   };
+  static constexpr std::array care{upkeep::oil_level, upkeep::oil_temperature, upkeep::breather,
+                                   upkeep::oil_sample, upkeep::oil_change};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -120,6 +123,7 @@ struct Reservoir : RoomDefaults {
   Answer<Reservoir, T> law(const Here<Reservoir, T>&) const {
     return {};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = usable}; }
   FreeSurface free_surface() const { return {.usable = usable, .band = 0.05 * usable}; }
 };

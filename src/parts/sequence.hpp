@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -129,6 +131,8 @@ struct Sequence : RoomDefaults {
            "guards people or the work, prove the position as well."},
 
   };
+  static constexpr std::array adjusting{adjust::sequence};
+  static constexpr std::array care{upkeep::order_of_motions, upkeep::adjuster_locked, upkeep::drain_free};
   static constexpr auto sketch = [](const sequence::Look& f) {
     using namespace stroke;
     using namespace pieces;
@@ -188,6 +192,7 @@ struct Sequence : RoomDefaults {
     out.rate[0] = (travel.opening(share_of_band(e, band)) - here.state[0]) * (1.0 / response);
     return out;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/drive_care.hpp"
 #include "parts/pump_lines.hpp"
 #include "parts/rotating.hpp"
 #include "parts/symbol_pieces.hpp"
@@ -47,6 +48,7 @@ struct ShaftPump : RoomDefaults {
             .slight = 0.95,
             .grave = 0.75},
   };
+  static constexpr std::array care{upkeep::pump_noise, upkeep::pump_test, upkeep::shaft_coupling};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -88,6 +90,7 @@ struct ShaftPump : RoomDefaults {
     const double torque = rotor.per_angle * rise + rotor.rub(rise, speed);
     return {torque, torque * speed, delivery(here)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
   Body body(int) const { return {.mass = inertia}; }
 };

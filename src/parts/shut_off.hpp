@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -70,6 +71,7 @@ struct ShutOff : RoomDefaults {
            .source = "29 CFR 1926.305; fluid power safety alerts"},
 
   };
+  static constexpr std::array care{upkeep::handle_turns};
   static constexpr auto sketch = [](double shut) {
     using namespace stroke;
     using namespace pieces;
@@ -104,6 +106,7 @@ struct ShutOff : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -3,6 +3,7 @@
 
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -65,6 +66,7 @@ struct Shuttle : RoomDefaults {
                "C shows only the higher of the two pressures: it proves that one line is pressed, never that "
                "both are."},
   };
+  static constexpr std::array care{upkeep::sides_switch};
   static constexpr auto sketch = [](bool from_a) {
     using namespace stroke;
     using namespace pieces;
@@ -117,6 +119,7 @@ struct Shuttle : RoomDefaults {
   std::array<double, 1> report(const H& here) const {
     return {share_of_a(here.oil[0], here.oil[1])};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "parts/common.hpp"
+#include "parts/line_care.hpp"
 #include "parts/symbol_pieces.hpp"
 
 namespace poise {
@@ -52,6 +53,7 @@ struct Snubber : RoomDefaults {
             .grave = 5.0},
   };
   static constexpr std::array rules{damping_rules::no_spikes};
+  static constexpr std::array care{upkeep::hole_free};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -73,6 +75,7 @@ struct Snubber : RoomDefaults {
     a.inflow[1] = -a.inflow[0];
     return a;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 
@@ -116,6 +119,7 @@ struct Capillary : RoomDefaults {
       .slight = 0.7,
       .grave = 0.2}};
   static constexpr std::array rules{damping_rules::no_spikes};
+  static constexpr std::array care{upkeep::hole_free};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -148,6 +152,7 @@ struct Capillary : RoomDefaults {
     answer.inflow[1] = -answer.inflow[0];
     return answer;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

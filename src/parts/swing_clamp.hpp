@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/actuator_care.hpp"
 #include "parts/cylinder.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -170,6 +171,8 @@ struct SwingClamp : RoomDefaults {
               "Gaps at a clamp of 6 mm at most, or two-hand control or a guard: fingers. Local rules decide.",
           .source = "workholding design page; figure from memory"},
   };
+  static constexpr std::array care{upkeep::clamp_clean, upkeep::clamp_arm, upkeep::clamp_force,
+                                   upkeep::rod_seal};
   static constexpr auto sketch = [](bool by_oil, double down) {
     using namespace stroke;
     using namespace pieces;
@@ -255,6 +258,7 @@ struct SwingClamp : RoomDefaults {
     const double deep = std::max(here.body[0].position - part_at, 0.0);
     return piston.stored(here.body[0].position) + 0.5 * part_stiffness * deep * deep;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int port) const {
     if (port == 0) return {.volume = dead, .swept = {area, 0.0}};
     return {.volume = dead + back_area * piston.stroke, .swept = {-back_area, 0.0}};

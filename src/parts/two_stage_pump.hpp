@@ -1,8 +1,11 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
+#include "parts/drive_care.hpp"
 #include "parts/pump_lines.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -115,6 +118,8 @@ struct TwoStagePump : RoomDefaults {
             .slight = 2.0,
             .grave = 5.0},
   };
+  static constexpr std::array adjusting{adjust::change_over};
+  static constexpr std::array care{upkeep::pump_noise, upkeep::pump_test, upkeep::unloads};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -200,6 +205,7 @@ struct TwoStagePump : RoomDefaults {
     // Armed anew (see run.cpp) only 1 % below, so that a wavering pressure does not fill the list of events.
     return {1e-4 * ((here.oil[1].pressure - here.oil[0].pressure) / change_over - 1.0)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

@@ -1,8 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
 #include "parts/common.hpp"
 #include "parts/symbol_pieces.hpp"
+#include "parts/valve_care.hpp"
 
 namespace poise {
 
@@ -85,6 +87,8 @@ struct UnloadingValve : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.05,
             .grave = 1.0}};
+  static constexpr std::array adjusting{adjust::unloading};
+  static constexpr std::array care{upkeep::unloads, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool open) {
     using namespace stroke;
     using namespace pieces;
@@ -128,6 +132,7 @@ struct UnloadingValve : RoomDefaults {
     const double share = here.oil[2].pressure / setting;
     return {here.mode[0] ? 1.0 - differential - share : share - 1.0};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
 };
 

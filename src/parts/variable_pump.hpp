@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/adjust.hpp"
+#include "parts/drive_care.hpp"
 #include "parts/pump_lines.hpp"
 #include "parts/symbol_pieces.hpp"
 
@@ -100,6 +102,8 @@ struct VariablePump : RoomDefaults {
            .sentence =
                "Until it has stroked back its flow goes into the line: give the line volume, and look at the "
                "peak when a motion stops at once."}};
+  static constexpr std::array adjusting{adjust::compensator};
+  static constexpr std::array care{upkeep::pump_noise, upkeep::pump_test, upkeep::case_drain};
   static constexpr auto symbol = [] {
     using namespace stroke;
     using namespace pieces;
@@ -166,6 +170,7 @@ struct VariablePump : RoomDefaults {
   std::array<double, 4> report(const H& here) const {
     return {power(here), drawn(here) - case_leak(here), power(here) * load, case_leak(here)};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = volume}; }
   double start(int) const { return 1.0; }
 };

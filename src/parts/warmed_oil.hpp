@@ -50,6 +50,7 @@ struct WarmedOil : RoomDefaults {
   Answer<WarmedOil, T> law(const Here<WarmedOil, T>&) const {
     return {};
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {}; }
 };
 

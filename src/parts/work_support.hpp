@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "parts/actuator_care.hpp"
 #include "parts/monotone_curve.hpp"
 #include "parts/piston.hpp"
 #include "parts/symbol_pieces.hpp"
@@ -177,6 +178,7 @@ struct WorkSupport : RoomDefaults {
            .sentence =
                "The contact springs together push less than the part weighs, or than its locators hold."},
   };
+  static constexpr std::array care{upkeep::clamp_clean, upkeep::support_rises, upkeep::support_holds};
   static constexpr auto sketch = [](bool by_spring, double lifted, double risen) {
     using namespace stroke;
     using namespace pieces;
@@ -288,6 +290,7 @@ struct WorkSupport : RoomDefaults {
            0.5 * contact_rate * squeezed * squeezed + 0.5 * part_stiffness * pressed * pressed +
            0.5 * seat_stiffness() * seated * seated;
   }
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {.volume = dead, .swept = {0.0, area}}; }
   Body body(int port) const {
     if (port == 0) return {.mass = mass, .start = by_spring ? std::min(gap, piston.stroke) : 0.0};
