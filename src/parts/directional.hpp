@@ -16,6 +16,8 @@ double opening(bool in_old, bool in_new, double s, double overlap);
 
 /// How wide each path of the valve stands for a command on its way.
 bool has_path(const Position& position, Path path);
+/// What any layout's ways take of the flows that they had.
+std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
 
 inline constexpr std::array<std::string_view, 2> no_yes{"no", "yes"};
 

@@ -68,7 +68,7 @@ void add(std::vector<Working>& all, Working working) {
 }
 
 Expression drop_through(double rated_flow, double rated_drop, const Flow& flow) {
-  return {.formula = "Δp_r/1.1·((Q/Q_r)² + 0.1·Q/Q_r)",
+  return {.formula = "Δp_r·((Q/Q_r)² + 0.1·Q/Q_r)/1.1",
           .terms = {{"Δp_r", "drop at the rated flow, fully open", rated_drop, Q::pressure},
                     {"Q", flow.meaning, flow.value, Q::flow},
                     {"Q_r", "rated flow", rated_flow, Q::flow}},
@@ -96,7 +96,7 @@ Expression drop_of(const Values& v, const Oil& oil, const Flow& flow) {
   }
   Expression drop = drop_through(v["rated_flow"], v["pressure_drop"], flow);
   if (v.given("measured_viscosity")) {
-    drop.formula = "Δp_r/1.1·((Q/Q_r)² + 0.1·ν/ν_r·Q/Q_r)";
+    drop.formula = "Δp_r·((Q/Q_r)² + 0.1·(ν/ν_r)·(Q/Q_r))/1.1";
     drop.terms.push_back({"ν", "viscosity of this oil", oil.viscosity(), Q::viscosity});
     drop.terms.push_back(
         {"ν_r", "viscosity at which the drop was measured", v["measured_viscosity"], Q::viscosity});
