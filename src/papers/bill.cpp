@@ -112,9 +112,22 @@ bool begins_with_setting(const Kind& kind) {
   });
 }
 
+/// Beside a symbol "210 bar" and "at 3.90 L/min" stand under each other; they are one thing.
+std::vector<std::string> in_one_line(const std::vector<std::string>& lines) {
+  std::vector<std::string> data;
+  for (const std::string& line : lines) {
+    if (!data.empty() && (line.starts_with("at ") || line == "cracking")) {
+      data.back() += " " + line;
+    } else {
+      data.push_back(line);
+    }
+  }
+  return data;
+}
+
 Cell key_data(const Job& job, int p) {
   const PlannedPart& part = job.plan.parts[p];
-  std::vector<std::string> data = draw::data_of(job, p);
+  std::vector<std::string> data = in_one_line(draw::data_of(job, p));
   if (!data.empty() && begins_with_setting(*part.kind)) data.front().insert(0, "set to ");
   std::ranges::move(further_data(job, p), std::back_inserter(data));
   return {.text = joined(data, ", ")};

@@ -59,40 +59,75 @@ std::string read_at(const Sight& sight, const Setting& setting) {
 }
 
 /// What a relief valve does at its setting: a number on a shop's sheet means the reading with a flow over
-/// it, one on a datasheet the pressure at which it cracks.
+/// it, one on a datasheet the pressure at which it cracks. Where something else ends the rise of the pressure
+/// before, no flow of the machine gets there.
 std::string cracks_and_reads(const Sight& sight, int part) {
   const rules::Limit limit = sight.limit(part);
   const auto say = [&](double value, Quantity quantity) {
     return measured(value, quantity, sight.world).text;
   };
-  const std::string cracks = "cracks at " + say(limit.cracking, Quantity::pressure);
+  std::string text = "cracks at " + say(limit.cracking, Quantity::pressure);
   const bool is_stated = sight.given(part, "setting").has_value();
   const auto told_flow = is_stated ? sight.given(part, "setting_flow") : std::nullopt;
   const double flow = told_flow ? *told_flow : rules::flow_over(sight, limit);
-  if (!(flow > 0.0)) return cracks;
-  const double reads = told_flow ? sight.values(part)["setting"] : rules::pressure_over(sight, limit, flow);
-  return fmt::format("{}; reads {} with {}{}", cracks, say(reads, Quantity::pressure),
-                     say(flow, Quantity::flow), told_flow ? "" : ", the whole flow of the pump");
+  const auto ceiling = rules::ceiling_of(sight, {part, 0});
+  const bool comes_second = ceiling && ceiling->part != part && ceiling->pressure < limit.cracking;
+  if (flow > 0.0 && (told_flow || !comes_second)) {
+    const double reads = told_flow ? sight.values(part)["setting"] : rules::pressure_over(sight, limit, flow);
+    const bool several = rules::pumps_with_all_flow(sight, {part, 0}).size() > 1;
+    text += fmt::format("; reads {} with {}{}", say(reads, Quantity::pressure), say(flow, Quantity::flow),
+                        told_flow ? ""
+                        : several ? ", the whole flow of the pumps"
+                                  : ", the whole flow of the pump");
+  }
+  if (comes_second)
+    text += fmt::format("; {} comes first, at {}", sight.tag(ceiling->part),
+                        say(ceiling->pressure, Quantity::pressure));
+  return text;
 }
 
-/// The greatest flow through a valve while the value stands.
-std::optional<double> greatest_flow(const Subject& subject, const Setting& setting) {
+/// The greatest flow through a valve while the value stands, one way (1) or the other (−1), without blows
+/// shorter than a tenth of a second, which nobody sees or times.
+double greatest_flow(const Subject& subject, const Setting& setting, double way) {
+  constexpr double lasts = 0.1;
   const PlannedPart& part = subject.job.plan.parts[setting.part];
-  const Signal::What flow = Signal::What::flow;
-  std::optional<double> most;
-  for (const Signal& signal : signals_of(subject.job.plan, setting.part)) {
-    if (signal.what != flow || part.kind->ports[signal.index].pilot) continue;
-    for (const Window& window : setting.stands) {
-      if (const auto seen = greatest(subject.trace, signal.name, window))
-        most = std::max(most.value_or(0.0), std::abs(seen->value));
-    }
+  const Trace& trace = subject.trace;
+  const int column = trace.column(part.tag + "." + std::string(part.kind->ports[0].name) + ".flow");
+  double most = 0.0;
+  for (const Window& window : setting.stands) {
+    const auto first = std::ranges::lower_bound(trace.time, window.begin) - trace.time.begin();
+    const auto behind = std::ranges::upper_bound(trace.time, window.end) - trace.time.begin();
+    if (column < 0 || behind <= first) continue;
+    const std::vector<double> time(trace.time.begin() + first, trace.time.begin() + behind);
+    std::vector<double> flow(trace.values[column].begin() + first, trace.values[column].begin() + behind);
+    for (double& each : flow) each *= way;
+    const auto always = [](std::size_t) { return true; };
+    most = std::max(most, rules::lasting_while(rules::Course(time, flow), lasts, 0.0, always).value);
   }
   return most;
 }
 
-bool is_throttle(const Setting& setting) {
+/// "passes up to 1.20 L/min from A to B, 3.00 L/min from B to A": where a check lets oil by, only one of them
+/// is throttled.
+std::string passes(const Subject& subject, const Setting& setting) {
+  constexpr double counts = 0.02;  // of the flow the other way
+  const Kind& kind = *subject.job.plan.parts[setting.part].kind;
+  const double there = greatest_flow(subject, setting, 1.0), back = greatest_flow(subject, setting, -1.0);
+  const std::string_view a = kind.ports[0].name, b = kind.ports[1].name;
+  std::vector<std::string> ways;
+  const auto add = [&](double flow, double other, std::string_view from, std::string_view to) {
+    if (flow <= counts * other) return;
+    ways.push_back(
+        fmt::format("{} from {} to {}", measured(flow, Quantity::flow, subject.job.world).text, from, to));
+  };
+  add(there, back, a, b);
+  add(back, there, b, a);
+  return ways.empty() ? "" : fmt::format("passes up to {} in the cycle", fmt::join(ways, ", "));
+}
+
+bool is_throttle(const Setting& setting, const Kind& kind) {
   const Quantity quantity = setting.parameter->quantity;
-  return quantity == Quantity::turns || quantity == Quantity::flow;
+  return kind.oil_ports >= 2 && (quantity == Quantity::turns || quantity == Quantity::flow);
 }
 
 std::string while_setting(const Subject& subject, const Sight& sight, const Setting& setting) {
@@ -101,11 +136,8 @@ std::string while_setting(const Subject& subject, const Sight& sight, const Sett
   if (setting.how && !setting.how->while_setting.empty()) all.emplace_back(setting.how->while_setting);
   if (sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting")
     all.push_back(cracks_and_reads(sight, setting.part));
-  if (is_throttle(setting)) {
-    if (const auto flow = greatest_flow(subject, setting))
-      all.push_back(fmt::format("passes up to {} in the cycle",
-                                measured(*flow, Quantity::flow, subject.job.world).text));
-  }
+  if (is_throttle(setting, *sight.part(setting.part).kind)) all.push_back(passes(subject, setting));
+  std::erase(all, "");
   return fmt::format("{}", fmt::join(all, "; "));
 }
 
