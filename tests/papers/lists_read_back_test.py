@@ -11,6 +11,7 @@ import re
 import subprocess
 import sys
 import tempfile
+import textwrap
 import tomllib
 import unittest
 import zipfile
@@ -295,17 +296,25 @@ class Printed(unittest.TestCase):
             self.assertIn("&N", sheet.oddFooter.center.text)
 
     @of_every_job
-    def test_columns_are_as_wide_as_their_words_up_to_a_bound_and_break_them_beyond(self, lists):
+    def test_columns_and_rows_have_room_for_all_their_words(self, lists):
         for name in SHEETS:
             sheet = lists.sheet(name)
             for cells in lists.cells(name):
+                height = sheet.row_dimensions[cells[0].row].height or 15  # none: a line
                 for cell in cells:
-                    if isinstance(cell.value, str):
-                        width = sheet.column_dimensions[cell.column_letter].width
-                        longest = max(map(len, cell.value.split("\n")))
-                        self.assertGreaterEqual(width, min(longest, 44))
                     self.assertTrue(cell.alignment.wrap_text)
                     self.assertEqual(cell.border.left.style, "thin")
+                    if isinstance(cell.value, str):
+                        width = sheet.column_dimensions[cell.column_letter].width
+                        lines = sum(len(textwrap.wrap(line, int(width))) for line in cell.value.split("\n"))
+                        self.assertGreaterEqual(height, min(15 * lines, 400), cell.value)
+
+    @of_every_job
+    def test_what_is_filled_in_by_hand_has_room_for_it(self, lists):
+        sheet, heads = lists.sheet("settings"), lists.heads("settings")
+        for head in ("Locked", "By", "Date"):
+            letter = openpyxl.utils.get_column_letter(heads.index(head) + 1)
+            self.assertGreaterEqual(sheet.column_dimensions[letter].width, 13)
 
     def test_a_job_that_does_not_hold_says_so_in_its_first_row_and_over_every_page(self):
         for name in SHEETS:
