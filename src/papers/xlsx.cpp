@@ -4,30 +4,17 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cmath>
 #include <set>
 
-#include "draw/utf8.hpp"
 #include "judge/outcome.hpp"
 #include "papers/answer.hpp"
+#include "papers/breadth.hpp"
 #include "papers/lists.hpp"
 #include "papers/number_format.hpp"
 #include "papers/workbook.hpp"
 
 namespace poise::papers {
 namespace {
-
-/// Width of a text's longest line in a spreadsheet's measure, the breadth of a figure.
-double width_of(std::string_view text) {
-  constexpr char32_t first_wide = 0x1100;  // from here on most letters are as broad as two
-  double widest = 0.0, here = 0.0;
-  while (!text.empty()) {
-    if (text.front() == '\n') here = 0.0;
-    here += draw::next_character(text) >= first_wide ? 2.0 : 1.0;
-    widest = std::max(widest, here);
-  }
-  return widest;
-}
 
 std::string_view first_bytes(std::string_view text, std::size_t most) {
   if (text.size() <= most) return text;
@@ -86,15 +73,28 @@ class Page {
   }
 
  private:
+  /// A column is as wide as its words, up to a bound; one without any is there to be filled in by hand.
   void size_columns() {
-    constexpr double least = 7.0, most = 44.0, room = 2.0;
+    constexpr double least = 8.0, by_hand = 13.0, longest_head = 14.0, longest = 36.0;
     for (std::size_t i = 0; i < table_.columns.size(); ++i) {
-      double width = std::min(width_of(table_.columns[i].head), 14.0);
-      for (const auto& row : table_.rows) width = std::max(width, width_of(row.at(i).text));
-      width = std::clamp(width + room, least, most);
+      double widest = 0.0;
+      for (const auto& row : table_.rows) widest = std::max(widest, breadth_of(row.at(i).text));
+      const double head = std::min(breadth_of(table_.columns[i].head), longest_head);
+      double width = std::clamp(std::max(head, widest) * letter + margins, least, longest);
+      if (widest == 0.0) width = std::max(width, by_hand);
       done(worksheet_set_column(sheet_, column(i), column(i), width, nullptr));
+      widths_.push_back(width);
       page_width_ += width;
     }
+  }
+
+  /// Not every reader makes a row as high as its broken lines.
+  void size_row(lxw_row_t row, int lines, double size = 1.0) {
+    constexpr double line_height = 15.0, highest = 400.0;  // points; a spreadsheet allows 409
+    done(worksheet_set_row(sheet_, row, std::min(line_height * size * lines, highest), nullptr));
+  }
+  int lines_in_column(std::size_t i, std::string_view words) const {
+    return lines_of(words, (widths_[i] - margins) / letter);
   }
 
   /// What the table is worth, above its columns.
@@ -113,11 +113,8 @@ class Page {
 
   /// A line over the whole width, broken where it is longer.
   void add_line(std::string_view words, lxw_format* style, double size = 1.0) {
-    constexpr double line_height = 15.0;  // points
     const std::string text = shortened(words);
-    const double lines = std::ceil(std::max(1.0, width_of(text) * size / std::max(page_width_, 1.0)));
-    const auto newlines = static_cast<double>(std::ranges::count(text, '\n'));
-    done(worksheet_set_row(sheet_, row_, std::min(line_height * size * (lines + newlines), 400.0), nullptr));
+    size_row(row_, lines_of(text, page_width_ / (letter * size)), size);
     if (table_.columns.size() > 1) {
       done(worksheet_merge_range(sheet_, row_, 0, row_, column(table_.columns.size() - 1), text.c_str(),
                                  style));
@@ -130,14 +127,25 @@ class Page {
   void write_table() {
     head_ = row_;
     lxw_format* style = book_.style({.bold = true, .boxed = true, .grey = true});
-    for (std::size_t i = 0; i < table_.columns.size(); ++i)
-      done(
-          worksheet_write_string(sheet_, head_, column(i), shortened(table_.columns[i].head).c_str(), style));
-    for (const auto& row : table_.rows) {
-      ++row_;
-      for (std::size_t i = 0; i < table_.columns.size(); ++i) write_cell(column(i), row.at(i));
+    int lines = 1;
+    for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+      const std::string& head = table_.columns[i].head;
+      done(worksheet_write_string(sheet_, head_, column(i), shortened(head).c_str(), style));
+      lines = std::max(lines, lines_in_column(i, head));
     }
+    size_row(head_, lines);
+    for (const auto& row : table_.rows) write_row(row);
     worksheet_freeze_panes(sheet_, head_ + 1, 0);
+  }
+
+  void write_row(const std::vector<Cell>& row) {
+    ++row_;
+    int lines = 1;
+    for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+      write_cell(column(i), row.at(i));
+      lines = std::max(lines, lines_in_column(i, row.at(i).text));
+    }
+    size_row(row_, lines);
   }
 
   void write_cell(lxw_col_t at, const Cell& cell) {
@@ -153,13 +161,14 @@ class Page {
   }
 
   void prepare_print() {
-    constexpr uint8_t letter = 1, a4 = 9;  // numbers of the file's format
+    constexpr uint8_t letter_paper = 1, a4 = 9;  // numbers of the file's format
     worksheet_set_landscape(sheet_);
-    worksheet_set_paper(sheet_, subject_.format == Format::letter ? letter : a4);
+    worksheet_set_paper(sheet_, subject_.format == Format::letter ? letter_paper : a4);
     worksheet_fit_to_pages(sheet_, 1, 0);
+    worksheet_set_margins(sheet_, 0.5, 0.5, 0.9, 0.9);  // inches
     done(worksheet_repeat_rows(sheet_, head_, head_));
     const std::string warning = warning_of(subject_.verdict);
-    const std::string left = warning.empty() ? "" : "&L&\"Calibri,Bold\"" + warning;
+    const std::string left = warning.empty() ? "" : "&L&B" + warning;
     done(worksheet_set_header(sheet_, fmt::format("{}&C{}&R{}", left, for_print(title_of(subject_.job), 60),
                                                   for_print(table_.name, 40))
                                           .c_str()));
@@ -176,12 +185,16 @@ class Page {
 
   static lxw_col_t column(std::size_t i) { return static_cast<lxw_col_t>(i); }
 
+  /// Bold letters, and those of other fonts than the file's, are broader than a figure.
+  static constexpr double letter = 1.15, margins = 2.0;
+
   Workbook& book_;
   const Table& table_;
   const Subject& subject_;
   lxw_worksheet* sheet_;
   lxw_row_t row_ = 0, head_ = 0;
-  double page_width_ = 0.0;
+  std::vector<double> widths_;  ///< of the columns
+  double page_width_ = 0.0;     ///< of all together
 };
 
 }  // namespace

@@ -63,7 +63,7 @@ TEST(BillOfMaterials, rows_follow_the_codes_of_the_drawing_as_numbers) {
 }
 
 TEST(BillOfMaterials, a_drawing_without_codes_leaves_the_column_to_be_filled_in) {
-  const Proven proven(small::job() + "[drawing]\ncodes = \"no\"\n", "small.toml");
+  const Proven proven(small::job() + "[drawing]\ncodes = \"off\"\n", "small.toml");
   const Table bill = bill_of_materials(proven.subject());
   EXPECT_EQ(bill.columns.front().head, "Code");
   for (std::size_t i = 0; i < bill.rows.size(); ++i) EXPECT_EQ(cell(bill, i, "Code").text, "");
