@@ -7,7 +7,6 @@
 #include <cmath>
 
 #include "circuit/rating.hpp"
-#include "draw/roles.hpp"
 #include "draw/words.hpp"
 #include "papers/naming.hpp"
 
@@ -168,7 +167,7 @@ std::vector<Cell> bill_row(const Job& job, const Alike& alike, const std::vector
   return {{.text = joined(own_codes, ", ")},
           {.text = joined(tags, ", ")},
           count(alike.size()),
-          {.text = draw::kind_in_words(*job.plan.parts[p].kind)},
+          {.text = called(*job.plan.parts[p].kind)},
           key_data(job, p),
           rated_pressure(job, p),
           {.text = item ? item->model : std::string()},
@@ -215,12 +214,12 @@ Table bill_of_materials(const Subject& subject) {
   Table table{.name = named(costs),
               .columns = {{.head = "Code", .width = 1.0},
                           {.head = "Tag", .width = 1.0},
-                          {.head = "Quantity", .width = 0.6, .measured = true, .counted = true},
-                          {.head = "Name", .width = 1.4},
+                          {.head = "Quantity", .width = 0.8, .measured = true, .counted = true},
+                          {.head = "Name", .width = 1.8},
                           {.head = "Key data", .width = 2.6},
                           {.head = "Rated pressure", .width = 0.8, .measured = true},
                           {.head = "Model", .width = 1.6},
-                          {.head = "Cost each", .width = 0.6, .measured = true, .counted = true},
+                          {.head = "Cost each", .width = 0.7, .measured = true, .counted = true},
                           {.head = "Cost", .width = 0.6, .measured = true, .counted = true}},
               .rows = {}};
   for (const Alike& alike : rows) table.rows.push_back(bill_row(job, alike, codes));

@@ -3,11 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
-#include "draw/roles.hpp"
 #include "draw/words.hpp"
 #include "papers/duty.hpp"
 #include "papers/html.hpp"
+#include "papers/naming.hpp"
 #include "papers/paper.hpp"
 
 namespace poise::papers {
@@ -21,62 +22,95 @@ std::string numbers_of(const Working& working, const units::World& world) {
   return text;
 }
 
-/// One calculation as it stands on paper, and the parts of which it says the same.
-struct Line {
-  std::string tags, kind, name, formula, numbers, source;
-  Cell result;
-  bool same_as(const Line& other) const {
-    return kind == other.kind && name == other.name && formula == other.formula && numbers == other.numbers &&
-           result.text == other.result.text;
+/// The sources that were named, each once, by number.
+class Sources {
+ public:
+  std::string number_of(const std::string& source) {
+    const auto known = std::ranges::find(all_, source);
+    const auto number = known - all_.begin() + 1;
+    if (known == all_.end()) all_.push_back(source);
+    return fmt::format("[{}]", number);
   }
+  std::string list() const {
+    std::string entries;
+    for (std::size_t i = 0; i < all_.size(); ++i)
+      entries += html::entry(fmt::format("[{}] {}", i + 1, all_[i]));
+    return html::element("ul", entries, " class=\"plain quiet\"");
+  }
+
+ private:
+  std::vector<std::string> all_;
 };
 
-std::vector<Line> lines_of(const Subject& subject) {
-  std::vector<Line> lines;
+using Rows = std::vector<std::vector<Cell>>;
+
+/// The calculations of one part: what, formula, numbers, result, number of the source.
+Rows rows_of(const PlannedPart& part, const Duty& duty, const Subject& subject, Sources& sources) {
+  Rows rows;
+  for (const Working& working : part.kind->workings(part.values, subject.circuit.oil, duty)) {
+    Cell result = measured(working.result.value, working.result.quantity, subject.job.world);
+    result.text = working.result.symbol + " = " + result.text;
+    rows.push_back({{working.name},
+                    {working.formula},
+                    {numbers_of(working, subject.job.world)},
+                    std::move(result),
+                    {sources.number_of(working.source)}});
+  }
+  return rows;
+}
+
+bool are_alike(const Rows& a, const Rows& b) {
+  return std::ranges::equal(a, b, [](const auto& left, const auto& right) {
+    return std::ranges::equal(left, right, {}, &Cell::text, &Cell::text);
+  });
+}
+
+/// Parts of one kind of which all calculations say the same.
+struct Group {
+  const Kind* kind;
+  std::string tags;
+  Rows rows;
+};
+
+std::vector<Group> groups_of(const Subject& subject, Sources& sources) {
+  std::vector<Group> groups;
   const std::vector<Duty> duties = duties_of(subject.job.plan, subject.trace);
   for (std::size_t p = 0; p < subject.job.plan.parts.size(); ++p) {
     const PlannedPart& part = subject.job.plan.parts[p];
-    for (const Working& working : part.kind->workings(part.values, subject.circuit.oil, duties[p])) {
-      Cell result = measured(working.result.value, working.result.quantity, subject.job.world);
-      result.text = working.result.symbol + " = " + result.text;
-      Line line{part.tag,         draw::kind_in_words(*part.kind),        working.name,
-                working.formula,  numbers_of(working, subject.job.world), working.source,
-                std::move(result)};
-      const auto known = std::ranges::find_if(lines, [&](const Line& l) { return l.same_as(line); });
-      if (known == lines.end()) {
-        lines.push_back(std::move(line));
-      } else {
-        known->tags += ", " + line.tags;
-      }
+    Rows rows = rows_of(part, duties[p], subject, sources);
+    if (rows.empty()) continue;
+    const auto known = std::ranges::find_if(
+        groups, [&](const Group& g) { return g.kind == part.kind && are_alike(g.rows, rows); });
+    if (known == groups.end()) {
+      groups.push_back({part.kind, part.tag, std::move(rows)});
+    } else {
+      known->tags += ", " + part.tag;
     }
   }
-  return lines;
+  return groups;
 }
 
 }  // namespace
 
 std::string calculations(const Subject& subject) {
-  Table table{"calculations",
-              {{"part", 1.4},
-               {"what is worked out", 2.0},
-               {"formula", 2.4},
-               {"with", 4.2},
-               {"result", 1.9},
-               {"source", 1.8}},
-              {}};
-  for (const Line& line : lines_of(subject))
-    table.rows.push_back({{fmt::format("{} ({})", line.tags, line.kind)},
-                          {line.name},
-                          {line.formula},
-                          {line.numbers},
-                          line.result,
-                          {line.source}});
-  return html::paragraph(
-             "Formulas are in SI units; numbers stand in the units of the job. Pressures, flows and speeds "
-             "are the highest of "
-             "the run. The margins in Requirements come from the run itself, which holds all of this at "
-             "every moment.") +
-         html::table(table, "The run showed nothing that could be worked out.", "small");
+  Table table{
+      "calculations",
+      {{"what is worked out", 2.4}, {"formula", 2.4}, {"with", 4.6}, {"result", 2.0}, {"source", 0.9}},
+      {}};
+  Sources sources;
+  for (Group& group : groups_of(subject, sources)) {
+    table.rows.push_back({{fmt::format("{}: {}", group.tags, called(*group.kind))}});
+    std::ranges::move(group.rows, std::back_inserter(table.rows));
+  }
+  std::string text = html::paragraph(
+                         "Formulas are in SI units; numbers stand in the units of the job. Pressures, flows "
+                         "and speeds are the "
+                         "highest of the run. The margins in Requirements come from the run itself, which "
+                         "holds all of this at "
+                         "every moment.") +
+                     html::table(table, "The run showed nothing that could be worked out.", "small");
+  if (!table.rows.empty()) text += html::heading(3, "Sources") + sources.list();
+  return text;
 }
 
 }  // namespace poise::papers

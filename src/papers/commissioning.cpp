@@ -140,7 +140,7 @@ Table readings(const Subject& subject) {
       table.rows.push_back({{subject.trace.steps[step].name},
                             {part.tag},
                             {p < job.drawn.size() ? job.drawn[p].note : ""},
-                            measured(moment->parts[p].outputs.front(), Quantity::pressure, job.world),
+                            seen(moment->parts[p].outputs.front(), Quantity::pressure, job.world),
                             std::move(accuracy),
                             {}});
     }
@@ -157,9 +157,9 @@ Table times(const Subject& subject) {
   for (const Way& way : ways_of(subject)) {
     table.rows.push_back({{subject.trace.steps[way.step].name},
                           {way.signal.name.substr(0, way.signal.name.rfind('.'))},
-                          {fmt::format("{} to {}", draw::shown(way.from, way.signal.quantity, world),
-                                       draw::shown(way.to, way.signal.quantity, world))},
-                          measured(way.took, Quantity::time, world),
+                          {fmt::format("{} to {}", seen(way.from, way.signal.quantity, world).text,
+                                       seen(way.to, way.signal.quantity, world).text)},
+                          seen(way.took, Quantity::time, world),
                           {}});
   }
   return table;

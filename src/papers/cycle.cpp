@@ -9,7 +9,6 @@
 #include <optional>
 
 #include "draw/roles.hpp"
-#include "draw/words.hpp"
 #include "judge/curve.hpp"
 #include "judge/wording.hpp"
 
@@ -96,7 +95,7 @@ std::vector<std::string> readings_at_end(std::size_t step, const Subject& subjec
     const PlannedPart& part = subject.job.plan.parts[p];
     if (part.kind->about.kind != "gauge") continue;
     words.push_back(part.tag + " " +
-                    draw::shown(moment->parts[p].outputs.front(), Quantity::pressure, subject.job.world));
+                    seen(moment->parts[p].outputs.front(), Quantity::pressure, subject.job.world).text);
   }
   return words;
 }
@@ -115,16 +114,15 @@ Table table_of(const std::vector<Way>& ways, const Subject& subject) {
   for (const Way& way : ways) {
     const bool turns = way.signal.quantity != Quantity::length;
     const std::string name = way.signal.name.substr(0, way.signal.name.rfind('.'));
-    table.rows.push_back(
-        {{subject.trace.steps[way.step].name},
-         {name},
-         measured(way.from, way.signal.quantity, world),
-         measured(way.to, way.signal.quantity, world),
-         measured(way.begins, Quantity::time, world),
-         measured(way.took, Quantity::time, world),
-         way.took > 0.0
-             ? measured(way.length() / way.took, turns ? Quantity::rate_of_turning : Quantity::speed, world)
-             : Cell{}});
+    table.rows.push_back({{subject.trace.steps[way.step].name},
+                          {name},
+                          seen(way.from, way.signal.quantity, world),
+                          seen(way.to, way.signal.quantity, world),
+                          seen(way.begins, Quantity::time, world),
+                          seen(way.took, Quantity::time, world),
+                          way.took > 0.0 ? seen(way.length() / way.took,
+                                                turns ? Quantity::rate_of_turning : Quantity::speed, world)
+                                         : Cell{}});
   }
   return table;
 }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "draw/svg.hpp"
 #include "draw/svg_path.hpp"
@@ -20,6 +21,9 @@ std::string columns_of(const Table& table) {
   return text + "</colgroup>\n";
 }
 
+// Behind these a line's end would show as a blank.
+constexpr std::array<std::string_view, 6> within_a_line{"strong", "a", "code", "span", "td", "th"};
+
 std::string_view class_of(const Column& column) { return column.measured ? " class=\"measured\"" : ""; }
 
 }  // namespace
@@ -27,7 +31,8 @@ std::string_view class_of(const Column& column) { return column.measured ? " cla
 std::string text(std::string_view words) { return draw::xml_text(words); }
 
 std::string element(std::string_view name, std::string_view content, std::string_view attributes) {
-  return fmt::format("<{0}{1}>{2}</{0}>\n", name, attributes, content);
+  const bool inline_one = std::ranges::find(within_a_line, name) != within_a_line.end();
+  return fmt::format("<{0}{1}>{2}</{0}>{3}", name, attributes, content, inline_one ? "" : "\n");
 }
 
 std::string heading(int level, std::string_view words) {
@@ -42,6 +47,11 @@ std::string table(const Table& table, std::string_view instead, std::string_view
   for (const Column& column : table.columns) head += element("th", text(column.head), class_of(column));
   for (const auto& row : table.rows) {
     std::string cells;
+    if (row.size() == 1 && table.columns.size() > 1) {
+      const std::string across = fmt::format(" colspan=\"{}\"", table.columns.size());
+      body += element("tr", element("td", text(row[0].text), across), " class=\"group\"");
+      continue;
+    }
     for (std::size_t i = 0; i < row.size(); ++i)
       cells += element("td", text(row[i].text), class_of(table.columns[i]));
     body += element("tr", cells);

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <map>
 
-#include "draw/words.hpp"
 #include "judge/wording.hpp"
 #include "papers/cycle.hpp"
 #include "papers/html.hpp"
@@ -39,9 +38,9 @@ std::vector<std::string> motions_in_words(const std::vector<Way>& ways, std::siz
   for (const Way& way : ways) {
     if (way.step != step) continue;
     const std::string words = fmt::format(
-        "from {} to {}, beginning after {} and taking {}", draw::shown(way.from, way.signal.quantity, world),
-        draw::shown(way.to, way.signal.quantity, world), draw::shown(way.begins, Quantity::time, world),
-        draw::shown(way.took, Quantity::time, world));
+        "from {} to {}, beginning after {} and taking {}", seen(way.from, way.signal.quantity, world).text,
+        seen(way.to, way.signal.quantity, world).text, seen(way.begins, Quantity::time, world).text,
+        seen(way.took, Quantity::time, world).text);
     const std::string name = way.signal.name.substr(0, way.signal.name.rfind('.'));
     const auto known =
         std::ranges::find(alike, words, &std::pair<std::string, std::vector<std::string>>::first);
@@ -71,7 +70,7 @@ std::string step_in_words(std::size_t i, const std::vector<Way>& ways, const Sub
   const StepSpan& span = subject.trace.steps[i];
   const auto told = std::ranges::find(job.steps, span.name, &Step::name);
   std::string head =
-      fmt::format("{}, {}", span.name, draw::shown(span.end - span.begin, Quantity::time, job.world));
+      fmt::format("{}, {}", span.name, seen(span.end - span.begin, Quantity::time, job.world).text);
   std::string words;
   if (told != job.steps.end()) {
     const std::string set = commands_in_words(*told, job);

@@ -6,7 +6,6 @@
 #include <numbers>
 
 #include "circuit/rating.hpp"
-#include "draw/roles.hpp"
 #include "oil/oil.hpp"
 #include "papers/bill.hpp"
 #include "papers/naming.hpp"
@@ -120,7 +119,7 @@ std::vector<Cell> row_of(const Subject& subject, int line, const std::string& co
   const auto speed = run.speed();
   return {{.text = code},
           {.text = part.tag},
-          {.text = draw::kind_in_words(*part.kind)},
+          {.text = called(*part.kind)},
           {.text = joined_to(job.plan, {line, 0})},
           {.text = joined_to(job.plan, {line, 1})},
           given("bore"),

@@ -17,14 +17,11 @@ namespace poise::papers {
 namespace {
 
 constexpr std::size_t steps_abreast = 7;
-// What is shown as nothing: a resting circuit creeps by less.
-constexpr double still_flow = 0.1 * si::cm3_per_minute, no_pressure = 10.0, no_force = 0.01, no_power = 0.05;
 
 /// A value that is looked at in each moment.
 struct Row {
   std::string part, what;
   Quantity quantity;
-  double nothing;
   std::function<double(const Moment&)> of;
 };
 
@@ -32,7 +29,7 @@ void add_pressures(std::vector<Row>& rows, const PlannedPart& part, std::size_t 
   for (int i = 0; i < part.kind->oil_ports; ++i) {
     if (!port_exists(part.kind->ports[i], part.values)) continue;
     rows.push_back({part.tag, fmt::format("pressure at {}", part.kind->ports[i].name), Quantity::pressure,
-                    no_pressure, [=](const Moment& m) { return m.parts[p].pressure[i]; }});
+                    [=](const Moment& m) { return m.parts[p].pressure[i]; }});
   }
 }
 
@@ -40,7 +37,7 @@ void add_flow(std::vector<Row>& rows, const PlannedPart& part, std::size_t p) {
   const bool source = part.kind->about.role == Role::source;
   const int port = source && part.kind->oil_ports > 1 ? 1 : 0;
   rows.push_back(
-      {part.tag, source ? "flow delivered" : "flow through it", Quantity::flow, still_flow,
+      {part.tag, source ? "flow delivered" : "flow through it", Quantity::flow,
        [=](const Moment& m) { return source ? std::abs(m.parts[p].flow[port]) : m.parts[p].flow[port]; }});
 }
 
@@ -49,7 +46,7 @@ void add_motion(std::vector<Row>& rows, const PlannedPart& part, std::size_t p) 
     const Port& port = part.kind->ports[part.kind->oil_ports + i];
     if (!port_exists(port, part.values)) continue;
     rows.push_back({part.tag, fmt::format("position of {}", port.name),
-                    port.turns ? Quantity::angle : Quantity::length, 0.0,
+                    port.turns ? Quantity::angle : Quantity::length,
                     [=](const Moment& m) { return m.parts[p].position[i]; }});
   }
 }
@@ -62,8 +59,7 @@ void add_forces(std::vector<Row>& rows, const PlannedPart& part, std::size_t p) 
       continue;
     std::string name(output.name);
     std::ranges::replace(name, '_', ' ');
-    rows.push_back(
-        {part.tag, name, output.quantity, no_force, [=](const Moment& m) { return m.parts[p].outputs[i]; }});
+    rows.push_back({part.tag, name, output.quantity, [=](const Moment& m) { return m.parts[p].outputs[i]; }});
   }
 }
 
@@ -73,7 +69,7 @@ void add_part(std::vector<Row>& rows, const Subject& subject, std::size_t p) {
   const PlannedPart& part = subject.job.plan.parts[p];
   const Kind& kind = *part.kind;
   if (kind.about.kind == "gauge") {
-    rows.push_back({part.tag, "reading", Quantity::pressure, no_pressure,
+    rows.push_back({part.tag, "reading", Quantity::pressure,
                     [=](const Moment& m) { return m.parts[p].outputs.front(); }});
     return;
   }
@@ -104,8 +100,7 @@ std::vector<Row> rows_of(const Subject& subject) {
   for (const auto& [name, power] : {std::pair("power put in", &PartMoment::shaft),
                                     {"lost as heat", &PartMoment::heat},
                                     {"given to outside forces", &PartMoment::delivered}})
-    rows.push_back(
-        {"all", name, Quantity::power, no_power, [=](const Moment& m) { return sum_of(m, power); }});
+    rows.push_back({"all", name, Quantity::power, [=](const Moment& m) { return sum_of(m, power); }});
   return rows;
 }
 
@@ -115,12 +110,12 @@ Table points(const std::vector<Row>& rows, std::span<const std::pair<std::string
   for (const auto& [head, moment] : moments) table.columns.push_back({head, 1.2, true});
   std::string last;
   for (const Row& row : rows) {
+    const auto is_nothing = [&](const auto& m) { return is_noise(row.of(*m.second), row.quantity); };
+    if (std::ranges::all_of(moments, is_nothing)) continue;
     std::vector<Cell> cells{{row.part == last ? "" : row.part}, {row.what}};
     last = row.part;
-    for (const auto& [head, moment] : moments) {
-      const double value = row.of(*moment);
-      cells.push_back(std::abs(value) <= row.nothing ? Cell{"–"} : measured(value, row.quantity, world));
-    }
+    for (const auto& each : moments)
+      cells.push_back(is_nothing(each) ? Cell{"–"} : measured(row.of(*each.second), row.quantity, world));
     table.rows.push_back(std::move(cells));
   }
   return table;
@@ -139,9 +134,9 @@ std::string operating_points(const Subject& subject) {
   if (moments.empty()) return html::paragraph("The run did not get to the end of a step.");
   const std::vector<Row> rows = rows_of(subject);
   std::string text = html::paragraph(
-      "At the end of each step. Flow through a part counts from its first port; – is nothing. What stands "
-      "still holds, what "
-      "moves is told as it is at that moment.");
+      "At the end of each step. Flow through a part counts from its first port. – is nothing; what is "
+      "nothing "
+      "at all of these moments is left out.");
   for (std::size_t first = 0; first < moments.size(); first += steps_abreast) {
     const auto abreast = std::span(moments).subspan(first, std::min(steps_abreast, moments.size() - first));
     text += html::table(points(rows, abreast, subject.job.world), "Nothing to show.", "small");

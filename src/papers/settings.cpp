@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "draw/roles.hpp"
 #include "papers/naming.hpp"
 #include "papers/setting.hpp"
 #include "rules/pressed.hpp"
@@ -18,7 +17,7 @@ using rules::Sight;
 
 /// "relief"; where the value has a name of its own, "accumulator, precharge".
 std::string valve_in_words(const Kind& kind, const Parameter& parameter) {
-  const std::string valve = draw::kind_in_words(kind);
+  const std::string valve = called(kind);
   return parameter.name == "setting" ? valve : valve + ", " + in_words(parameter.name);
 }
 
@@ -193,17 +192,17 @@ std::vector<Cell> row_of(const Subject& subject, const Sight& sight, const Setti
 
 Table settings(const Subject& subject) {
   Table table{.name = "Settings",
-              .columns = {{.head = "Code", .width = 0.7},
+              .columns = {{.head = "Code", .width = 0.8},
                           {.head = "Tag", .width = 0.6},
-                          {.head = "Valve", .width = 1.2},
+                          {.head = "Valve", .width = 1.4},
                           {.head = "Guards, does", .width = 1.8},
                           {.head = "Set to", .width = 0.9, .measured = true},
                           {.head = "While setting", .width = 2.2},
-                          {.head = "Tolerance", .width = 0.8, .measured = true},
+                          {.head = "Tolerance", .width = 1.05, .measured = true},
                           {.head = "Read at", .width = 1.1},
-                          {.head = "May err", .width = 0.6},
-                          {.head = "Raise", .width = 0.8},
-                          {.head = "Locked", .width = 0.6},
+                          {.head = "May err", .width = 0.75},
+                          {.head = "Raise", .width = 0.75},
+                          {.head = "Locked", .width = 0.85},
                           {.head = "By", .width = 0.6},
                           {.head = "Date", .width = 0.7}},
               .rows = {}};

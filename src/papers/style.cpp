@@ -17,15 +17,19 @@ h2 { font-size: 15pt; line-height: 1.2; margin: 0 0 3mm; padding-bottom: 1mm; bo
      break-after: avoid; }
 h3 { font-size: 11pt; margin: 5mm 0 1.5mm; break-after: avoid; }
 p, ul, ol { margin: 0 0 2mm; orphans: 3; widows: 3; }
-ul, ol { padding-left: 5mm; }
+ul, ol { padding-left: 8mm; }
+ul.plain { list-style: none; padding-left: 0; }
 li { margin-bottom: 0.8mm; break-inside: avoid; }
 section { break-before: page; }
 section:first-of-type { break-before: auto; }
 table { width: 100%; table-layout: fixed; border-collapse: collapse; margin: 0 0 3mm; font-size: 8.5pt; line-height: 1.25; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
-th { text-align: left; vertical-align: bottom; border-bottom: 0.35mm solid #000; padding: 0.8mm 1.2mm 0.8mm 0; }
-td { vertical-align: top; border-bottom: 0.1mm solid #777; padding: 0.8mm 1.2mm 0.8mm 0; }
+th { text-align: left; vertical-align: bottom; border-bottom: 0.35mm solid #000; padding: 0.8mm 1.2mm; }
+td { vertical-align: top; border-bottom: 0.1mm solid #777; padding: 0.8mm 1.2mm; }
+th:first-child, td:first-child { padding-left: 0; }
+tr.group td { font-weight: bold; padding-top: 2.5mm; break-after: avoid; }
+tr.group { break-after: avoid; }
 th.measured, td.measured { text-align: right; }
 table.small { font-size: 7.5pt; }
 table.large { font-size: 10pt; }
@@ -45,7 +49,9 @@ dl { display: grid; grid-template-columns: 42mm auto; margin: 0 0 3mm; }
 .formula { font-style: italic; }
 nav td a { color: inherit; text-decoration: none; }
 nav td.page a::before { content: target-counter(attr(href), page); }
+.screen { display: none; }
 @media screen {
+  .screen { display: block; }
   body { max-width: 210mm; margin: 0 auto; padding: 5mm; }
   section { margin-bottom: 12mm; }
   figure svg { max-width: 100%; height: auto; }

@@ -15,7 +15,38 @@ Cell cell_of(std::string text, double value, Quantity quantity, const units::Wor
   return {.text = std::move(text), .number = units::in_unit(value, quantity, world), .unit = world[quantity]};
 }
 
+/// Below what the run can tell, which is what a resting circuit creeps by.
+double noise_of(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::pressure:
+      return 10.0;
+    case Quantity::flow:
+      return 0.1 * si::cm3_per_minute;
+    case Quantity::length:
+      return 1e-7;
+    case Quantity::angle:
+      return 1e-5;
+    case Quantity::speed:
+      return 1e-6;
+    case Quantity::force:
+    case Quantity::torque:
+      return 0.01;
+    case Quantity::power:
+      return 0.05;
+    case Quantity::energy:
+      return 0.01;
+    default:
+      return 0.0;
+  }
+}
+
 }  // namespace
+
+bool is_noise(double value, Quantity quantity) { return std::abs(value) <= noise_of(quantity); }
+
+Cell seen(double value, Quantity quantity, const units::World& world) {
+  return measured(is_noise(value, quantity) ? 0.0 : value, quantity, world);
+}
 
 Cell measured(double value, Quantity quantity, const units::World& world) {
   return cell_of(draw::shown(value, quantity, world), value, quantity,

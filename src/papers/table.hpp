@@ -24,7 +24,7 @@ struct Column {
 };
 
 /// A table of a paper, which is also written as a list for other programs. Every row has a cell for each
-/// column.
+/// column. On a paper that is no list, a row of one cell is a heading over the rows below it.
 struct Table {
   std::string name;
   std::vector<Column> columns;
@@ -33,6 +33,10 @@ struct Table {
 
 /// A result in three figures with its unit as paper shows it, "12.0 cm³".
 Cell measured(double value, Quantity quantity, const units::World& world);
+/// The same of a value that a run showed: what is less than the run can tell, of a pressure 10 Pa, is 0.
+Cell seen(double value, Quantity quantity, const units::World& world);
+/// Whether a run that showed this showed nothing.
+bool is_noise(double value, Quantity quantity);
 /// A value that the job states, in as many figures as it has there, up to six.
 Cell stated(double value, Quantity quantity, const units::World& world);
 

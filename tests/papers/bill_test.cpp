@@ -23,7 +23,7 @@ TEST(BillOfMaterials, parts_of_one_datasheet_share_a_row_and_what_the_machine_mo
   const Table bill = bill_of_materials(proven.subject());
   const std::size_t clamps = row(bill, "Tag", "K1, K2, K3, K4");
   EXPECT_EQ(cell(bill, clamps, "Quantity").number, 4.0);
-  EXPECT_EQ(cell(bill, clamps, "Name").text, "swing clamp");
+  EXPECT_EQ(cell(bill, clamps, "Name").text, "Swing clamp");
   EXPECT_EQ(cell(bill, clamps, "Code").text, "H2.8, H2.9, H2.10, H2.11");
   EXPECT_EQ(cell(bill, clamps, "Key data").text, "10.0 + 12.0 mm, 4.50 cm²");
   EXPECT_EQ(cell(bill, clamps, "Rated pressure").text, "250 bar");
@@ -82,7 +82,7 @@ TEST(Lines, say_where_they_run_and_what_the_oil_does_in_them) {
   const Proven proven(small::job(), "small.toml");
   const Table lines = list_of_lines(proven.subject());
   ASSERT_EQ(lines.rows.size(), 1);
-  EXPECT_EQ(cell(lines, 0, "Name").text, "hose");
+  EXPECT_EQ(cell(lines, 0, "Name").text, "Hose");
   EXPECT_EQ(cell(lines, 0, "From").text, "N1.B");
   EXPECT_EQ(cell(lines, 0, "To").text, "T1.T");
   EXPECT_EQ(cell(lines, 0, "Bore").text, "10 mm");

@@ -65,7 +65,7 @@ TEST(Settings, a_part_whose_room_says_nothing_leaves_blank_what_is_not_known) {
   told.say("relief", {});
   const Table table = told.settings();
   const std::size_t valve = row(table, "Tag", "V1");
-  EXPECT_EQ(cell(table, valve, "Valve").text, "relief");
+  EXPECT_EQ(cell(table, valve, "Valve").text, "Direct-acting pressure-relief valve");
   EXPECT_EQ(cell(table, valve, "Guards, does").text, "limits the pump line");
   EXPECT_EQ(cell(table, valve, "Set to").text, "150 bar");
   EXPECT_EQ(cell(table, valve, "Tolerance").text, "± 3.00 %");
