@@ -35,7 +35,7 @@ class Sources {
     std::string entries;
     for (std::size_t i = 0; i < all_.size(); ++i)
       entries += html::entry(fmt::format("[{}] {}", i + 1, all_[i]));
-    return html::element("ul", entries, " class=\"plain quiet\"");
+    return html::element("ul", entries, " class=\"plain twofold quiet\"");
   }
 
  private:

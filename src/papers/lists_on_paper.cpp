@@ -1,6 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // The papers that are lists for other programs too: parts, lines, settings.
-#include "papers/answer.hpp"
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+
 #include "papers/bill.hpp"
 #include "papers/cycle.hpp"
 #include "papers/html.hpp"
@@ -10,13 +14,48 @@
 namespace poise::papers {
 namespace {
 
-constexpr std::size_t few = 6, many = 12;  // settings that one page takes in large and in usual letters
-constexpr std::size_t most_steps = 8,
-                      most_gauges = 6;  // of the readings beside them; Commissioning has them all
+constexpr std::size_t most_steps = 8, most_gauges = 6;  // of the readings; Commissioning has them all
 
-std::string_view letters_for(std::size_t rows) {
-  if (rows <= few) return "large";
-  return rows <= many ? "" : "small";
+/// Letters of the settings sheet, the largest first: the style's name, their size, and what a row has above
+/// and below its lines, mm.
+struct Letters {
+  std::string_view style;
+  double size, padding;
+};
+constexpr double point = 25.4 / 72.0;
+constexpr std::array letters{Letters{"large", 10 * point, 3.3}, Letters{"", 8.5 * point, 1.7},
+                             Letters{"small", 7.5 * point, 1.7}, Letters{"tiny", 6.5 * point, 1.1}};
+
+/// The lines that words take in a column, reckoned with letters of the usual width. What is not ASCII counts
+/// as one letter.
+double lines_of(std::string_view words, double width, double size) {
+  constexpr double usual = 0.52;  // of its size, a letter of this face with what is lost at the ends of lines
+  const auto count =
+      std::ranges::count_if(words, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
+  return std::max(1.0, std::ceil(static_cast<double>(count) * usual * size / std::max(width - 2.4, size)));
+}
+
+/// How high a table is in these letters, mm.
+double height_of(const Table& table, double width, const Letters& in) {
+  double sum = 0.0, height = 0.0;
+  for (const Column& column : table.columns) sum += column.width;
+  for (const auto& row : table.rows) {
+    double lines = 1.0;
+    for (std::size_t i = 0; i < row.size(); ++i)
+      lines = std::max(lines, lines_of(row[i].text, width * table.columns[i].width / sum, in.size));
+    height += lines * 1.25 * in.size + in.padding;
+  }
+  return height + 2.5 * in.size + in.padding;  // and the head
+}
+
+/// The largest letters in which tables of this width have room.
+const Letters& letters_for(std::span<const Table* const> tables, Area room) {
+  for (const Letters& each : letters) {
+    double height = 0.0;
+    for (const Table* table : tables) height += height_of(*table, room.width, each);
+    if (height <= room.height) return each;
+  }
+  return letters.back();
 }
 
 /// What each gauge reads at the end of each step: a row for a gauge, a column for a step.
@@ -49,20 +88,21 @@ std::string parts_and_lines(const Subject& subject) {
 }
 
 std::string settings_sheet(const Subject& subject) {
-  const Table table = settings(subject);
-  std::string text =
-      html::table(table, "Nothing on this machine is adjusted.", letters_for(table.rows.size()));
-  if (table.rows.size() <= many) {
-    if (const Table readings = normal_readings(subject); !readings.rows.empty())
-      text += html::heading(3, "What the gauges read at the end of each step") + html::table(readings, "");
-  }
+  constexpr double words_below = 32.0;  // mm
+  const Table table = settings(subject), readings = normal_readings(subject);
+  Area room = area_of(subject.format, true);
+  room.height -= words_below;
+  const Letters& in = letters_for(std::array{&table, &readings}, room);
+  std::string text = html::table(table, "Nothing on this machine is adjusted.", in.style);
+  if (!readings.rows.empty())
+    text += html::heading(3, "What the gauges read at the end of each step") +
+            html::table(readings, "", in.style);
   text += html::element(
       "p",
-      html::text(
-          "Set in this order. A gauge is read in the state that stands beside the value. Do not touch an "
-          "adjuster, loosen a fitting or stand under a load while there is pressure. To make it safe: loads "
-          "down, pump off and locked, every valve worked, every trapped place bled, zero read at each "
-          "gauge."),
+      html::text("Set in this order. A gauge is read in the state that stands beside the value. "
+                 "Do not touch an adjuster, loosen a fitting or stand under a load while there is "
+                 "pressure. To make it safe: loads down, pump off and locked, every valve worked, "
+                 "every trapped place bled, zero read at each gauge."),
       " class=\"mind\"");
   return text;
 }

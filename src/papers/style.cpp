@@ -18,6 +18,7 @@ h2 { font-size: 15pt; line-height: 1.2; margin: 0 0 3mm; padding-bottom: 1mm; bo
 h3 { font-size: 11pt; margin: 5mm 0 1.5mm; break-after: avoid; }
 p, ul, ol { margin: 0 0 2mm; orphans: 3; widows: 3; }
 ul, ol { padding-left: 8mm; }
+ul.twofold { columns: 2; column-gap: 8mm; }
 ul.plain { list-style: none; padding-left: 0; }
 li { margin-bottom: 0.8mm; break-inside: avoid; }
 section { break-before: page; }
@@ -32,6 +33,8 @@ tr.group td { font-weight: bold; padding-top: 2.5mm; break-after: avoid; }
 tr.group { break-after: avoid; }
 th.measured, td.measured { text-align: right; }
 table.small { font-size: 7.5pt; }
+table.tiny { font-size: 6.5pt; }
+table.tiny td { padding-top: 0.5mm; padding-bottom: 0.5mm; }
 table.large { font-size: 10pt; }
 table.large td { padding-top: 1.6mm; padding-bottom: 1.6mm; }
 table.form td { height: 7mm; border: 0.1mm solid #777; padding-left: 1mm; }
