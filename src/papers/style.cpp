@@ -40,7 +40,7 @@ table.large td { padding-top: 1.6mm; padding-bottom: 1.6mm; }
 table.form td { height: 7mm; border: 0.1mm solid #777; padding-left: 1mm; }
 table.form th { padding-left: 1mm; }
 figure { margin: 0 0 3mm; break-inside: avoid; }
-figure svg { display: block; }
+figure svg { display: block; margin: 0 auto; }
 figcaption, .quiet { font-size: 8pt; color: #333; }
 .box { display: inline-block; width: 3mm; height: 3mm; border: 0.25mm solid #000; margin-right: 2mm; }
 .blank { display: inline-block; width: 45mm; border-bottom: 0.2mm solid #000; }
