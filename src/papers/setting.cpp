@@ -84,6 +84,7 @@ std::vector<Setting> values_of(const Job& job, const Trace& trace, Setting first
     add(all, told_to(first, steps[i], std::move(stands)));
   }
   for (const Told& control : controls) add(all, told_to(first, control, {run}));
+  all.front().is_changed = all.size() > 1;
   return all;
 }
 

@@ -18,6 +18,7 @@ struct Setting {
   double value = 0.0;              ///< SI
   bool is_stated = true;           ///< by the job; else it follows from a curve
   std::string step{};              ///< that brings it about; empty: it stands so from the beginning
+  bool is_changed = false;         ///< it stands so from the beginning, and a step gives it another value
   std::vector<Window> stands{};    ///< the stretches of the run in which it stands; on its way it does not
 };
 

@@ -131,6 +131,7 @@ bool is_throttle(const Setting& setting, const Kind& kind) {
 
 std::string while_setting(const Subject& subject, const Sight& sight, const Setting& setting) {
   std::vector<std::string> all;
+  if (setting.is_changed) all.emplace_back("as the cycle begins");
   if (!setting.step.empty()) all.push_back(fmt::format("from \"{}\" on", setting.step));
   if (setting.how && !setting.how->while_setting.empty()) all.emplace_back(setting.how->while_setting);
   if (sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting")

@@ -30,11 +30,13 @@ std::string for_print(std::string_view words, std::size_t most) {
   return cut.size() < words.size() ? text + "…" : text;
 }
 
-/// A name that a sheet may have and no other has: what stands in brackets behind the table's own name is left
-/// out.
+/// What stands in brackets behind a table's own name is no part of it.
+std::string_view own_name(std::string_view table) { return table.substr(0, table.find(" (")); }
+
+/// A name that a sheet may have and no other has.
 std::string sheet_name(std::string_view table, std::set<std::string>& taken) {
   constexpr std::size_t most = 28;  // letters; 31 are allowed, and a number may come behind
-  std::string name(table.substr(0, table.find(" (")));
+  std::string name(own_name(table));
   std::erase_if(name, [](char c) { return std::string_view("[]:*?/\\'").find(c) != std::string_view::npos; });
   name = std::string(first_bytes(name, most));
   if (name.empty()) name = "Table";
@@ -170,7 +172,7 @@ class Page {
     const std::string warning = warning_of(subject_.verdict);
     const std::string left = warning.empty() ? "" : "&L&B" + warning;
     done(worksheet_set_header(sheet_, fmt::format("{}&C{}&R{}", left, for_print(title_of(subject_.job), 60),
-                                                  for_print(table_.name, 40))
+                                                  for_print(own_name(table_.name), 40))
                                           .c_str()));
     done(worksheet_set_footer(sheet_,
                               fmt::format("&L{}, {}&CPage &P of &N&RPoise {}", for_print(subject_.file, 60),

@@ -142,9 +142,9 @@ TEST(Settings, a_needle_is_told_from_shut_with_the_flow_that_lasts_in_the_cycle)
   const auto end_of_flush = std::ranges::lower_bound(trace.time, 2.9) - trace.time.begin();
   const Oil& oil = proven.circuit.oil;
   const double flow = 4e-3 / 60.0 * oil.density_at_zero() / oil.density(pressure[end_of_flush]).value;
-  EXPECT_EQ(
-      cell(table, first, "While setting").text,
-      "passes up to " + measured(flow, Quantity::flow, units::metric()).text + " from A to B in the cycle");
+  EXPECT_EQ(cell(table, first, "While setting").text,
+            "as the cycle begins; passes up to " + measured(flow, Quantity::flow, units::metric()).text +
+                " from A to B in the cycle");
 }
 
 TEST(Settings, a_value_that_a_step_gives_a_needle_has_a_row_of_its_own) {
