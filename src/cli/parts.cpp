@@ -62,6 +62,27 @@ void print_words(std::string_view heading, std::span<const Entry> entries) {
   }
 }
 
+void print_adjusting(const Kind& kind) {
+  if (kind.adjusting.empty()) return;
+  fmt::print("\nHow it is set\n");
+  for (const Adjusting& a : kind.adjusting) {
+    const std::string side =
+        a.safe == Adjusting::Safe::neither ? "" : fmt::format("; rounded {}", reference::safe_side(a));
+    fmt::print("  {:<23} {}, by {}{}\n", a.parameter, reference::turn_of(a), reference::read_by(a), side);
+    fmt::print("{}", paragraph(fmt::format("before: {}", a.begin), 6));
+    fmt::print("{}", paragraph(fmt::format("while: {} [{}]", a.while_setting, a.source), 6));
+  }
+}
+
+void print_care(const Kind& kind) {
+  if (kind.care.empty()) return;
+  fmt::print("\nWhat is looked after\n");
+  for (const Care& c : kind.care) {
+    fmt::print("{}", paragraph(fmt::format("{}: {}", c.interval, c.what), 2));
+    fmt::print("{}", paragraph(fmt::format("{} [{}]", c.limit, c.source), 6));
+  }
+}
+
 void print_computed(const Kind& kind) {
   const auto computed = rules::concerning(kind.about.kind);
   if (computed.empty()) return;
@@ -90,6 +111,8 @@ void print_kind(const Kind& kind, const units::World& world) {
   for (const Mode& m : kind.modes) fmt::print("  {:<24}1 or 0, {}\n", m.name, m.meaning);
   print_computed(kind);
   print_words("What a person confirms", kind.rules);
+  print_adjusting(kind);
+  print_care(kind);
   print_words("What goes wrong", kind.faults);
   fmt::print("\nLaw\n{}Source\n{}", paragraph(kind.about.law, 2), paragraph(kind.about.source, 2));
 }

@@ -4,6 +4,7 @@
 
 #include "parts/loads.hpp"
 #include "parts/lock_nut.hpp"
+#include "parts/rigid_load.hpp"
 #include "parts/swing_clamp.hpp"
 #include "parts/work_support.hpp"
 #include "parts/worked.hpp"
@@ -146,17 +147,37 @@ std::vector<Working> LockNut::workings(const Values& v, const Oil&, const Duty& 
   return all;
 }
 
-std::vector<Working> MassLoad::workings(const Values& v, const Oil& oil, const Duty&) {
+namespace {
+
+void add_weight(std::vector<Working>& all, double mass) {
+  add(all, {.name = "weight",
+            .formula = "W = m·g",
+            .terms = {{"m", "mass", mass, Q::mass}, {"g", "standard gravity, m/s²", si::gravity, Q::none}},
+            .result = {"W", "weight", mass * si::gravity, Q::force},
+            .source = "standard gravity 9.80665 m/s2 (ISO 80000-3)"});
+}
+
+}  // namespace
+
+std::vector<Working> MassLoad::workings(const Values& v, const Oil&, const Duty&) {
   std::vector<Working> all;
-  const bool upright = v["slope"] == 90 * si::degree;
-  if (!upright) return all;
-  const double weight = MassLoad(v, oil).weight;
-  add(all,
-      {.name = "weight",
-       .formula = "W = m·g",
-       .terms = {{"m", "mass", v["mass"], Q::mass}, {"g", "standard gravity, m/s²", si::gravity, Q::none}},
-       .result = {"W", "weight", weight, Q::force},
-       .source = "standard gravity 9.80665 m/s2 (ISO 80000-3)"});
+  add_weight(all, v["mass"]);
+  return all;
+}
+
+std::vector<Working> RigidLoad::workings(const Values& v, const Oil&, const Duty& duty) {
+  std::vector<Working> all;
+  add_weight(all, v["mass"]);
+  const auto points = v.points("points").size();
+  const double weight = v["mass"] * si::gravity;
+  double most = std::nan("");
+  for (std::size_t i = 0; i < points; ++i)
+    most = std::fmax(most, Seen(duty).output(static_cast<int>(i)));  // the forces stand first
+  add(all, {.name = "greatest share of the weight that one point carried",
+            .formula = "s = F/W",
+            .terms = {{"F", "greatest force at a point", most, Q::force}, {"W", "weight", weight, Q::force}},
+            .result = {"s", "share of the weight", most / weight, Q::share},
+            .source = "definition"});
   return all;
 }
 

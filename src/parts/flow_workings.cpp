@@ -38,7 +38,9 @@ void add_needle(std::vector<Working>& all, const Values& v, const Oil& oil, cons
   const worked::Expression drop = worked::drop_of(hole, oil, {flow}, pressure);
   const double behind = seen.lowest(1 - from);
   const double difference = pressure - (std::isfinite(behind) ? behind : 0.0);
-  if (!(drop.value <= 1.001 * difference)) return;
+  constexpr double swelled =
+      1.1;  // the flow is told at port 0, where oil that has come through is less dense
+  if (!(drop.value <= swelled * difference)) return;
   worked::add_drop(all, "drop " + way.name + " with the greatest flow, turned as it is set", drop);
 }
 

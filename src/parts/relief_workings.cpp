@@ -83,6 +83,10 @@ double add_stages(std::vector<Working>& all, const Values& v, const PilotOperate
   if (!(drop.value > 0.0)) return std::nan("");
   const double pressure = stages.pressure(flow.value);
   const double x = std::sqrt(drop.value / pressure);
+  if (x > 1.0 - 1e-9) {
+    worked::add_drop(all, name + ", fully open", drop);
+    return drop.value;
+  }
   const double chamber = pressure - stages.spring - x * (stages.stiffness + stages.flow_force * pressure);
   add(all, {.name = name,
             .formula = "Δp = (p_X + p_v + c·x)/(1 − k·x)",
@@ -103,6 +107,20 @@ double add_stages(std::vector<Working>& all, const Values& v, const PilotOperate
             .result = {"x", "share of full opening", x, Q::share},
             .source = drop.source});
   return pressure;
+}
+
+/// What goes over the main stage where a flow comes in: the rest goes through the orifice to the pilot. The
+/// pressure hardly hangs on it, so that this settles at once.
+double main_flow(const PilotOperatedRelief::Stages& stages, double flow) {
+  constexpr int rounds = 30;
+  double main = flow;
+  for (int i = 0; i < rounds && main > 0.0; ++i) {
+    const double pressure = stages.pressure(main);
+    const double x = std::sqrt(stages.main.drop(main) / pressure);
+    const double over_orifice = stages.spring + x * (stages.stiffness + stages.flow_force * pressure);
+    main = flow - stages.orifice.flow(over_orifice, 1.0);
+  }
+  return main;
 }
 
 }  // namespace
@@ -132,9 +150,8 @@ std::vector<Working> PilotOperatedRelief::workings(const Values& v, const Oil&, 
                {v["setting_flow"], "flow over its main stage while it is set"});
   }
   const Seen seen(duty);
-  const double over =
-      add_stages(all, v, stages, "pressure over it with the greatest flow, X shut",
-                 {seen.into(0) - v["pilot_flow"], "greatest flow over it less that of its pilot"});
+  const double over = add_stages(all, v, stages, "pressure over it with the greatest flow, X shut",
+                                 {main_flow(stages, seen.into(0)), "greatest flow less that of its pilot"});
   add_heat(all, seen, over);
   return all;
 }

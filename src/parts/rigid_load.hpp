@@ -141,6 +141,7 @@ struct RigidLoad : RoomDefaults {
   std::array<double, outputs.size()> report(const Plain& here) const;
   std::array<double, 4> passing(const Plain& here) const;
   double stored(const Plain& here) const;
+  static std::vector<Working> workings(const Values& v, const Oil& oil, const Duty& duty);
   Space space(int) const { return {}; }
   Body body(int port) const {
     if (port >= first_point) return {};

@@ -24,15 +24,14 @@ Term atmosphere_term() { return {"p_atm", "pressure of the air", si::atmosphere,
 /// Gas pressure without oil, at work, gauge.
 double add_precharge(std::vector<Working>& all, const Values& v, const Oil& oil, const Cushion& gas) {
   const double at_work = gas.absolute - si::atmosphere;
-  add(all,
-      {.name = "precharge at working temperature",
-       .formula = "p_0 = (p_c + p_atm)·T/T_c − p_atm",
-       .terms = {{"p_c", "precharge as charged", v["precharge"], Q::pressure},
-                 atmosphere_term(),
-                 {"T", "temperature of the oil, K", oil.temperature(), Q::temperature},
-                 {"T_c", "temperature as it was charged, K", v["precharge_temperature"], Q::temperature}},
-       .result = {"p_0", "precharge at work", at_work, Q::pressure},
-       .source = "gas law at constant volume: Sullivan, example 15.3"});
+  add(all, {.name = "precharge at working temperature",
+            .formula = "p_0 = (p_c + p_atm)·T/T_c − p_atm",
+            .terms = {{"p_c", "precharge as charged", v["precharge"], Q::pressure},
+                      atmosphere_term(),
+                      {"T", "temperature of the oil, K", oil.temperature(), Q::none},
+                      {"T_c", "temperature as it was charged, K", v["precharge_temperature"], Q::none}},
+            .result = {"p_0", "precharge at work", at_work, Q::pressure},
+            .source = "gas law at constant volume: Sullivan, example 15.3"});
   return at_work;
 }
 

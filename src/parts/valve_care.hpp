@@ -12,8 +12,8 @@ inline constexpr Care relief_test{
         "again as the pressure falls",
     .interval = "every year, and after any work on it",
     .limit =
-        "within ± 3 % of the settings sheet and half a division of the gauge; raised to cure a fault "
-        "elsewhere never",
+        "within ± 3 % of the settings sheet and half a division of the gauge; never raised to "
+        "cure a fault elsewhere",
     .source = "technician's story on testing reliefs; equipment manual; figures common practice"};
 inline constexpr Care adjuster_locked{
     .what = "Look at its lock nut, cap or seal",

@@ -96,6 +96,32 @@ std::string computed_rules_of(const Kind& kind) {
   return text;
 }
 
+std::string adjusting_of(const Kind& kind) {
+  if (kind.adjusting.empty()) return {};
+  std::string text =
+      "\n## How it is set\n\n| setting | its turn | it stands before | it is set while | told by | rounded "
+      "to "
+      "the side | source |\n| --- | --- | --- | --- | --- | --- | --- |\n";
+  for (const Adjusting& a : kind.adjusting) {
+    text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} |\n", a.parameter, turn_of(a), cell(a.begin),
+                        cell(a.while_setting), read_by(a), safe_side(a), cell(a.source));
+  }
+  return text;
+}
+
+std::string care_of(const Kind& kind) {
+  if (kind.care.empty()) return {};
+  std::string text =
+      "\n## What is looked after\n\n| what | how often | what is still good | source |\n| --- | --- | --- | "
+      "--- "
+      "|\n";
+  for (const Care& c : kind.care) {
+    text +=
+        fmt::format("| {} | {} | {} | {} |\n", cell(c.what), cell(c.interval), cell(c.limit), cell(c.source));
+  }
+  return text;
+}
+
 std::string faults_of(const Kind& kind) {
   if (kind.faults.empty()) return {};
   std::string text =
@@ -125,7 +151,8 @@ std::string page(const Kind& kind) {
   text += ports_of(kind) + parameters_of(kind.parameters) + signals_of(kind);
   text += fmt::format("\n## Law\n\n```\n{}\n```\n\nSource: {}\n", wrapped(kind.about.law, page_width, 0),
                       kind.about.source);
-  return text + computed_rules_of(kind) + rules_of(kind) + faults_of(kind) + "\n[All parts](README.md)\n";
+  return text + computed_rules_of(kind) + rules_of(kind) + adjusting_of(kind) + care_of(kind) +
+         faults_of(kind) + "\n[All parts](README.md)\n";
 }
 
 std::string oil_page() {
@@ -135,8 +162,10 @@ std::string oil_page() {
 
 std::string index_page() {
   std::string text = fmt::format(
-      "{}# Parts\n\nWhat a job can be made of, with symbol, ports, datasheet, signals, law, rules and faults "
-      "of each. Symbols are drawn by our own hand on the module grid of ISO 1219-1, from memory: compare "
+      "{}# Parts\n\nWhat a job can be made of, with symbol, ports, datasheet, signals, law, rules, how it is "
+      "set and "
+      "looked after, and faults of each. Symbols are drawn by our own hand on the module grid of ISO 1219-1, "
+      "from memory: compare "
       "with the standard before you claim conformity. The same text without pictures: `poise parts KIND`.\n\n"
       "- [Oil](oil.md): what a job's oil may say\n",
       made_by_program);

@@ -12,7 +12,7 @@ namespace poise::reference {
 std::string picture(const Kind& kind);
 
 /// All that the tables say of a kind, as Markdown: what it is, symbol, ports, datasheet in metric and US,
-/// signals, law, what to keep to, what goes wrong.
+/// signals, law, what to keep to, how it is set, what is looked after, what goes wrong.
 std::string page(const Kind& kind);
 
 /// What a job's oil may say, as Markdown.

@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "reference/wording.hpp"
 
+#include <array>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -92,6 +94,25 @@ std::string size_of(const Fault& f, const Parameter& p) {
   };
   const std::string slight = one(f.slight), grave = one(f.grave);
   return slight == grave ? slight : slight + " … " + grave;
+}
+
+std::string turn_of(const Adjusting& adjusting) {
+  static constexpr std::array turns{
+      "1st of 8, with the precharges",      "2nd of 8, with the relief valves",   "3rd of 8, with the pumps",
+      "4th of 8, with the reducing valves", "5th of 8, with the sequence valves", "6th of 8, with the flows",
+      "7th of 8, with what holds loads",    "8th of 8, with the contacts"};
+  return turns[static_cast<std::size_t>(adjusting.turn)];
+}
+
+std::string read_by(const Adjusting& adjusting) {
+  if (adjusting.port.empty()) return "a stop-watch";
+  if (adjusting.turn == Adjusting::Turn::precharge) return "a gauge at its gas valve";
+  return "the gauge at " + std::string(adjusting.port);
+}
+
+std::string_view safe_side(const Adjusting& adjusting) {
+  if (adjusting.safe == Adjusting::Safe::lower) return "down";
+  return adjusting.safe == Adjusting::Safe::higher ? "up" : "neither";
 }
 
 std::string signal_names(const Port& port, const Kind& kind) {

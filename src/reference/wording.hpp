@@ -30,6 +30,12 @@ std::string range_of(const Parameter& p);
 std::string found_as(const Parameter& p);
 /// How far a fault changes its parameter, slight … grave: "× 0.97 … × 0.6".
 std::string size_of(const Fault& fault, const Parameter& parameter);
+/// When in the setting of a whole machine it is its turn: "2nd of 8, with the relief valves".
+std::string turn_of(const Adjusting& adjusting);
+/// What tells its value: "the gauge at P", "a stop-watch".
+std::string read_by(const Adjusting& adjusting);
+/// To which side it may be rounded and may drift: "down", "up", "neither".
+std::string_view safe_side(const Adjusting& adjusting);
 /// The signals of a port by their shortest names, set as code: "P.pressure`, `P.flow".
 std::string signal_names(const Port& port, const Kind& kind);
 

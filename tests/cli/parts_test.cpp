@@ -88,6 +88,16 @@ TEST(curve, rated_flow_or_curve_must_be_given) {
   EXPECT_THAT(run_program("prove '" + job.path() + "'").text, HasSubstr("needs rated_flow"));
 }
 
+TEST(reference, a_part_says_how_it_is_set_and_what_is_looked_after) {
+  const Ran ran = run_program("parts relief");
+  EXPECT_EQ(ran.exit_code, held) << ran.text;
+  EXPECT_THAT(ran.text, HasSubstr("How it is set\n  setting"));
+  EXPECT_THAT(ran.text, HasSubstr("by the gauge at P; rounded down"));
+  EXPECT_THAT(ran.text, HasSubstr("the whole pump flow over it"));
+  EXPECT_THAT(ran.text, HasSubstr("What is looked after\n"));
+  EXPECT_THAT(run_program("parts mass").text, testing::Not(HasSubstr("What is looked after")));
+}
+
 TEST(reference, the_whole_of_it_is_written_into_a_folder) {
   const ScratchFile beside("beside.txt", "");
   const auto folder = std::filesystem::path(beside.path()).parent_path() / "parts";

@@ -78,6 +78,15 @@ TEST(reference, a_page_says_all_that_the_tables_say) {
     for (const Output& o : kind.outputs) EXPECT_THAT(text, HasSubstr(cell(o.meaning))) << kind.about.kind;
     for (const Fault& f : kind.faults) EXPECT_THAT(text, HasSubstr(cell(f.sentence))) << kind.about.kind;
     for (const Rule& r : kind.rules) EXPECT_THAT(text, HasSubstr(running(r.sentence))) << kind.about.kind;
+    for (const Adjusting& a : kind.adjusting) {
+      EXPECT_THAT(text, HasSubstr(cell(a.while_setting))) << kind.about.kind;
+      EXPECT_THAT(text, HasSubstr(cell(a.begin))) << kind.about.kind;
+    }
+    for (const Care& c : kind.care) {
+      EXPECT_THAT(text,
+                  HasSubstr("| " + cell(c.what) + " | " + cell(c.interval) + " | " + cell(c.limit) + " |"))
+          << kind.about.kind;
+    }
     EXPECT_THAT(text, HasSubstr(std::string(kind.about.source))) << kind.about.kind;
   }
 }
@@ -95,6 +104,26 @@ TEST(wording, a_faults_size_is_a_factor_a_difference_or_a_value) {
   EXPECT_EQ(size_of(fault, setting), "+1.00 bar (14.5 psi) … +2.00 bar (29.0 psi)");
   fault.change = Fault::Change::becomes;
   EXPECT_EQ(size_of(fault, setting), "1.00 bar (14.5 psi) … 2.00 bar (29.0 psi)");
+}
+
+TEST(wording, a_settings_turn_gauge_and_side_are_told_in_words) {
+  Adjusting a{
+      .parameter = "setting", .turn = Adjusting::Turn::reducing, .port = "A", .safe = Adjusting::Safe::lower};
+  EXPECT_EQ(turn_of(a), "4th of 8, with the reducing valves");
+  EXPECT_EQ(read_by(a), "the gauge at A");
+  EXPECT_EQ(safe_side(a), "down");
+  a = {.parameter = "turns", .turn = Adjusting::Turn::flow};
+  EXPECT_EQ(turn_of(a), "6th of 8, with the flows");
+  EXPECT_EQ(read_by(a), "a stop-watch");
+  EXPECT_EQ(safe_side(a), "neither");
+}
+
+// A part without settings or without anything to look after has no empty heading.
+TEST(reference, a_page_has_no_heading_without_anything_below_it) {
+  EXPECT_THAT(page(*find_kind("relief")), HasSubstr("## How it is set"));
+  EXPECT_THAT(page(*find_kind("hose")), HasSubstr("## What is looked after"));
+  EXPECT_THAT(page(*find_kind("hose")), testing::Not(HasSubstr("## How it is set")));
+  EXPECT_THAT(page(*find_kind("mass")), testing::Not(HasSubstr("## What is looked after")));
 }
 
 TEST(wording, ports_and_positions_of_a_valve_are_written_as_the_trade_does) {
