@@ -169,7 +169,9 @@ class Page {
     worksheet_fit_to_pages(sheet_, 1, 0);
     worksheet_set_margins(sheet_, 0.5, 0.5, 0.9, 0.9);  // inches
     done(worksheet_repeat_rows(sheet_, head_, head_));
-    const std::string warning = warning_of(subject_.verdict);
+    // Its first words: the printed head has little room.
+    const std::string all_of_it = warning_of(subject_.verdict);
+    const std::string warning = all_of_it.substr(0, all_of_it.find(':'));
     const std::string left = warning.empty() ? "" : "&L&B" + warning;
     done(worksheet_set_header(sheet_, fmt::format("{}&C{}&R{}", left, for_print(title_of(subject_.job), 60),
                                                   for_print(own_name(table_.name), 40))
