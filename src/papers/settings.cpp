@@ -58,41 +58,46 @@ std::string read_at(const Sight& sight, const Setting& setting) {
 }
 
 /// What a relief valve does at its setting: a number on a shop's sheet means the reading with a flow over
-/// it, one on a datasheet the pressure at which it cracks. Where something else ends the rise of the pressure
-/// before, no flow of the machine gets there.
-std::string cracks_and_reads(const Sight& sight, int part) {
+/// it, one on a datasheet the pressure at which it cracks. Where something else comes first no flow of the
+/// machine gets there, and only the flow that the job states tells.
+std::string cracks_and_reads(const Sight& sight, int part, bool comes_second) {
   const rules::Limit limit = sight.limit(part);
   const auto say = [&](double value, Quantity quantity) {
     return measured(value, quantity, sight.world).text;
   };
-  std::string text = "cracks at " + say(limit.cracking, Quantity::pressure);
+  const std::string cracks = "cracks at " + say(limit.cracking, Quantity::pressure);
   const bool is_stated = sight.given(part, "setting").has_value();
-  const auto told_flow = is_stated ? sight.given(part, "setting_flow") : std::nullopt;
-  const double flow = told_flow ? *told_flow : rules::flow_over(sight, limit);
-  const auto ceiling = rules::ceiling_of(sight, {part, 0});
-  const bool comes_second = ceiling && ceiling->part != part && ceiling->pressure < limit.cracking;
-  if (flow > 0.0 && (told_flow || !comes_second)) {
-    const double reads = told_flow ? sight.values(part)["setting"] : rules::pressure_over(sight, limit, flow);
-    const bool several = rules::pumps_with_all_flow(sight, {part, 0}).size() > 1;
-    text += fmt::format("; reads {} with {}{}", say(reads, Quantity::pressure), say(flow, Quantity::flow),
-                        told_flow ? ""
-                        : several ? ", the whole flow of the pumps"
-                                  : ", the whole flow of the pump");
-  }
-  if (comes_second)
-    text += fmt::format("; {} comes first, at {}", sight.tag(ceiling->part),
-                        say(ceiling->pressure, Quantity::pressure));
-  return text;
+  if (const auto flow = sight.given(part, "setting_flow"); flow && is_stated)
+    return fmt::format("{}; reads {} with {}", cracks, say(sight.values(part)["setting"], Quantity::pressure),
+                       say(*flow, Quantity::flow));
+  const double flow = comes_second ? 0.0 : rules::flow_over(sight, limit);
+  if (!(flow > 0.0)) return cracks;
+  const bool several = rules::pumps_with_all_flow(sight, {part, 0}).size() > 1;
+  return fmt::format("{}; reads {} with {}, the whole flow of the {}", cracks,
+                     say(rules::pressure_over(sight, limit, flow), Quantity::pressure),
+                     say(flow, Quantity::flow), several ? "pumps" : "pump");
 }
 
-/// The greatest flow through a valve while the value stands, one way (1) or the other (−1), without blows
-/// shorter than a tenth of a second, which nobody sees or times.
-double greatest_flow(const Subject& subject, const Setting& setting, double way) {
-  constexpr double lasts = 0.1;
+/// What ends the rise of the pressure at a relief valve before it cracks; none where nothing does.
+std::optional<rules::Ceiling> first_before(const Sight& sight, int part) {
+  const auto ceiling = rules::ceiling_of(sight, {part, 0});
+  const bool first = ceiling && ceiling->part != part && ceiling->pressure < sight.limit(part).cracking;
+  return first ? ceiling : std::nullopt;
+}
+
+/// A flow through a throttle, one way.
+struct Passed {
+  double flow = 0.0;  ///< m3/s; without blows shorter than a tenth of a second, where it lasts at all
+  bool for_a_moment = false;
+};
+
+/// What passes while the value stands, from the first port to the second (1) or back (−1).
+Passed greatest_flow(const Subject& subject, const Setting& setting, double way) {
+  constexpr double lasts = 0.1, counts = 0.05;  // s; of the blow, to be more than what seeps after it
   const PlannedPart& part = subject.job.plan.parts[setting.part];
   const Trace& trace = subject.trace;
   const int column = trace.column(part.tag + "." + std::string(part.kind->ports[0].name) + ".flow");
-  double most = 0.0;
+  double lasting = 0.0, most = 0.0;
   for (const Window& window : setting.stands) {
     const auto first = std::ranges::lower_bound(trace.time, window.begin) - trace.time.begin();
     const auto behind = std::ranges::upper_bound(trace.time, window.end) - trace.time.begin();
@@ -100,10 +105,13 @@ double greatest_flow(const Subject& subject, const Setting& setting, double way)
     const std::vector<double> time(trace.time.begin() + first, trace.time.begin() + behind);
     std::vector<double> flow(trace.values[column].begin() + first, trace.values[column].begin() + behind);
     for (double& each : flow) each *= way;
+    const rules::Course course(time, flow);
     const auto always = [](std::size_t) { return true; };
-    most = std::max(most, rules::lasting_while(rules::Course(time, flow), lasts, 0.0, always).value);
+    most = std::max(most, course.highest().value);
+    lasting = std::max(lasting, rules::lasting_while(course, lasts, 0.0, always).value);
   }
-  return most;
+  if (lasting >= counts * most) return {.flow = lasting};
+  return {.flow = most, .for_a_moment = true};
 }
 
 /// "passes up to 1.20 L/min from A to B, 3.00 L/min from B to A": where a check lets oil by, only one of them
@@ -111,13 +119,15 @@ double greatest_flow(const Subject& subject, const Setting& setting, double way)
 std::string passes(const Subject& subject, const Setting& setting) {
   constexpr double counts = 0.02;  // of the flow the other way
   const Kind& kind = *subject.job.plan.parts[setting.part].kind;
-  const double there = greatest_flow(subject, setting, 1.0), back = greatest_flow(subject, setting, -1.0);
+  const Passed there = greatest_flow(subject, setting, 1.0), back = greatest_flow(subject, setting, -1.0);
   const std::string_view a = kind.ports[0].name, b = kind.ports[1].name;
   std::vector<std::string> ways;
-  const auto add = [&](double flow, double other, std::string_view from, std::string_view to) {
-    if (flow <= counts * other) return;
-    ways.push_back(
-        fmt::format("{} from {} to {}", measured(flow, Quantity::flow, subject.job.world).text, from, to));
+  const auto add = [&](const Passed& passed, const Passed& other, std::string_view from,
+                       std::string_view to) {
+    if (passed.flow <= counts * other.flow || passed.flow <= 0.0) return;
+    ways.push_back(fmt::format("{} from {} to {}{}",
+                               measured(passed.flow, Quantity::flow, subject.job.world).text, from, to,
+                               passed.for_a_moment ? " for a moment" : ""));
   };
   add(there, back, a, b);
   add(back, there, b, a);
@@ -130,12 +140,19 @@ bool is_throttle(const Setting& setting, const Kind& kind) {
 }
 
 std::string while_setting(const Subject& subject, const Sight& sight, const Setting& setting) {
+  const bool limits =
+      sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting";
+  const auto first = limits ? first_before(sight, setting.part) : std::nullopt;
   std::vector<std::string> all;
   if (setting.is_changed) all.emplace_back("as the cycle begins");
   if (!setting.step.empty()) all.push_back(fmt::format("from \"{}\" on", setting.step));
-  if (setting.how && !setting.how->while_setting.empty()) all.emplace_back(setting.how->while_setting);
-  if (sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting")
-    all.push_back(cracks_and_reads(sight, setting.part));
+  if (first) {
+    all.push_back(fmt::format("on a bench: here {} comes first, at {}", sight.tag(first->part),
+                              measured(first->pressure, Quantity::pressure, sight.world).text));
+  } else if (setting.how) {
+    all.emplace_back(setting.how->while_setting);
+  }
+  if (limits) all.push_back(cracks_and_reads(sight, setting.part, first.has_value()));
   if (is_throttle(setting, *sight.part(setting.part).kind)) all.push_back(passes(subject, setting));
   std::erase(all, "");
   return fmt::format("{}", fmt::join(all, "; "));
@@ -145,8 +162,9 @@ Cell set_to(const Setting& setting, const units::World& world) {
   const Quantity quantity = setting.parameter->quantity;
   Cell cell =
       setting.is_stated ? stated(setting.value, quantity, world) : measured(setting.value, quantity, world);
-  if (quantity == Quantity::turns)
-    cell.text = setting.value > 0.0 ? cell.text + " from shut" : "shut (0 turns)";
+  if (quantity != Quantity::turns) return cell;
+  if (cell.text == "1 turns") cell.text = "1 turn";
+  cell.text = setting.value > 0.0 ? cell.text + " from shut" : "shut (0 turns)";
   return cell;
 }
 
@@ -167,7 +185,7 @@ std::string may_err(const Setting& setting) {
     case Adjusting::Safe::neither:
       break;
   }
-  return "either";
+  return "neither";
 }
 
 std::vector<Cell> row_of(const Subject& subject, const Sight& sight, const Setting& setting,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <numeric>
 #include <set>
 
 #include "judge/outcome.hpp"
@@ -75,19 +76,31 @@ class Page {
   }
 
  private:
-  /// A column is as wide as its words, up to a bound; one without any is there to be filled in by hand.
+  /// The longer words may stay unbroken, the wider the page and the smaller its letters in print.
   void size_columns() {
-    constexpr double least = 8.0, by_hand = 13.0, longest_head = 14.0, longest = 36.0;
+    constexpr double readable =
+        170.0;  // page in letters of a figure's breadth; on A4 they have about 8 points
+    for (const double longest : {36.0, 30.0, 26.0}) {
+      widths_ = widths_up_to(longest);
+      page_width_ = std::accumulate(widths_.begin(), widths_.end(), 0.0);
+      if (page_width_ <= readable) break;
+    }
+    for (std::size_t i = 0; i < widths_.size(); ++i)
+      done(worksheet_set_column(sheet_, column(i), column(i), widths_[i], nullptr));
+  }
+
+  /// A column is as wide as its words, up to a bound; one without any is there to be filled in by hand.
+  std::vector<double> widths_up_to(double longest) const {
+    constexpr double least = 8.0, by_hand = 13.0, longest_head = 14.0;
+    std::vector<double> widths;
     for (std::size_t i = 0; i < table_.columns.size(); ++i) {
       double widest = 0.0;
       for (const auto& row : table_.rows) widest = std::max(widest, breadth_of(row.at(i).text));
       const double head = std::min(breadth_of(table_.columns[i].head), longest_head);
-      double width = std::clamp(std::max(head, widest) * letter + margins, least, longest);
-      if (widest == 0.0) width = std::max(width, by_hand);
-      done(worksheet_set_column(sheet_, column(i), column(i), width, nullptr));
-      widths_.push_back(width);
-      page_width_ += width;
+      const double width = std::clamp(std::max(head, widest) * letter + margins, least, longest);
+      widths.push_back(widest == 0.0 ? std::max(width, by_hand) : width);
     }
+    return widths;
   }
 
   /// Not every reader makes a row as high as its broken lines.
@@ -169,7 +182,9 @@ class Page {
     worksheet_fit_to_pages(sheet_, 1, 0);
     worksheet_set_margins(sheet_, 0.5, 0.5, 0.9, 0.9);  // inches
     done(worksheet_repeat_rows(sheet_, head_, head_));
-    const std::string warning = warning_of(subject_.verdict);
+    // Its first words: the printed head has little room.
+    const std::string all_of_it = warning_of(subject_.verdict);
+    const std::string warning = all_of_it.substr(0, all_of_it.find(':'));
     const std::string left = warning.empty() ? "" : "&L&B" + warning;
     done(worksheet_set_header(sheet_, fmt::format("{}&C{}&R{}", left, for_print(title_of(subject_.job), 60),
                                                   for_print(own_name(table_.name), 40))

@@ -319,9 +319,9 @@ class Printed(unittest.TestCase):
     def test_a_job_that_does_not_hold_says_so_in_its_first_row_and_over_every_page(self):
         for name in SHEETS:
             sheet = BROKEN.sheet(name)
-            self.assertEqual(sheet["A1"].value, "NOT PROVEN")
+            self.assertEqual(sheet["A1"].value, "NOT PROVEN: 1 of 11 requirements is broken")
             self.assertTrue(sheet["A1"].font.bold)
-            self.assertIn("NOT PROVEN", sheet.oddHeader.left.text)
+            self.assertEqual(sheet.oddHeader.left.text, "&BNOT PROVEN")
             self.assertIn("Answer: broken", [row[0].value for row in sheet.iter_rows(max_row=7)])
 
     def test_a_job_that_holds_is_not_marked(self):

@@ -57,6 +57,14 @@ constexpr std::array relief{Adjusting{.parameter = "setting",
                                       .begin = "fully open",
                                       .while_setting = "outlet shut, whole pump flow over it",
                                       .safe = Adjusting::Safe::lower}};
+/// The settings with nothing that rooms say of them.
+Table bare(const Proven& proven) {
+  Told told(proven);
+  told.say("relief", {});
+  told.say("needle", {});
+  return told.settings();
+}
+
 constexpr std::array needle{Adjusting{.parameter = "turns", .turn = Adjusting::Turn::flow}};
 
 TEST(Settings, a_part_whose_room_says_nothing_leaves_blank_what_is_not_known) {
@@ -89,7 +97,7 @@ TEST(Settings, what_its_room_says_stands_in_the_row) {
 
 TEST(Settings, a_relief_valve_set_by_its_cracking_pressure_says_what_it_reads_with_the_pumps_flow) {
   const Proven proven(small::job(), "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   // Part of the band is open: p = cracking + band·x and rated_flow·x·√(p/p_full) is near the pump's 4 L/min.
   const ReliefOpening opening(proven.job.plan.parts[2].values);
   const std::string reads = measured(opening.pressure(4e-3 / 60.0), Quantity::pressure, units::metric()).text;
@@ -106,7 +114,7 @@ TEST(Settings, a_relief_valve_set_by_its_reading_says_at_what_it_cracks) {
   const Proven proven(
       with(small::job(), "setting = \"150 bar\"", "setting = \"150 bar\"\nsetting_flow = \"4 L/min\""),
       "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   const Trace& trace = proven.trace;
   const int column = trace.column("V1.cracking_pressure");
   ASSERT_GE(column, 0);
@@ -122,16 +130,16 @@ TEST(Settings, what_limits_the_pressure_before_it_is_named_instead_of_a_flow_tha
       "\"350 "
       "bar\"\n[[lines]]\nfrom = \"P1.P\"\nto = \"V2.P\"\n[[lines]]\nfrom = \"V2.T\"\nto = \"T1.T\"\n";
   const Proven proven(small::job() + second, "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   EXPECT_EQ(cell(table, row(table, "Tag", "V2"), "While setting").text,
-            "cracks at 200 bar; V1 comes first, at 150 bar");
+            "on a bench: here V1 comes first, at 150 bar; cracks at 200 bar");
 }
 
 TEST(Settings, a_needle_is_told_from_shut_with_the_flow_that_lasts_in_the_cycle) {
   const Proven proven(small::job(), "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   const std::size_t first = row(table, "Tag", "N1");
-  EXPECT_EQ(cell(table, first, "Valve").text, "needle, turns");
+  EXPECT_EQ(cell(table, first, "Valve").text, "Needle valve, turns");
   EXPECT_EQ(cell(table, first, "Set to").text, "2 turns from shut");
   EXPECT_EQ(cell(table, first, "Set to").number, 2.0);
   EXPECT_EQ(cell(table, first, "Set to").unit, "turns");
@@ -149,7 +157,7 @@ TEST(Settings, a_needle_is_told_from_shut_with_the_flow_that_lasts_in_the_cycle)
 
 TEST(Settings, a_value_that_a_step_gives_a_needle_has_a_row_of_its_own) {
   const Proven proven(small::job(), "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   const std::size_t second = row(table, "Set to", "0.25 turns from shut");
   EXPECT_EQ(cell(table, second, "Tag").text, "N1");
   EXPECT_EQ(second, row(table, "Tag", "N1") + 1);
@@ -166,14 +174,34 @@ TEST(Settings, a_value_that_comes_back_is_told_once) {
   const Proven proven(
       small::job() + "[[steps]]\nname = \"again\"\nset = { N1 = \"2 turns\" }\nlasts = \"1 s\"\n",
       "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   EXPECT_EQ(std::ranges::count_if(table.rows, [](const auto& each) { return each[1].text == "N1"; }), 2);
 }
 
 TEST(Settings, a_shut_needle_is_called_shut) {
   const Proven proven(with(small::job(), "0.25 turns", "0 turns"), "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   EXPECT_EQ(cell(table, row(table, "Set to", "shut (0 turns)"), "Set to").number, 0.0);
+}
+
+TEST(Settings, one_turn_is_no_plural) {
+  const Proven proven(with(small::job(), "0.25 turns", "1 turn"), "small.toml");
+  EXPECT_EQ(cell(bare(proven), 2, "Set to").text, "1 turn from shut");
+}
+
+TEST(Settings, a_flow_that_is_over_in_a_moment_is_called_so) {
+  const Proven proven(with(small::job(), "lasts = \"3 s\"\n[[steps]]", "lasts = \"0.05 s\"\n[[steps]]"),
+                      "small.toml");
+  const Table table = bare(proven);
+  EXPECT_THAT(cell(table, row(table, "Tag", "N1"), "While setting").text,
+              testing::EndsWith("L/min from A to B for a moment in the cycle"));
+}
+
+TEST(Settings, a_value_that_may_err_to_no_side_says_so) {
+  const Proven proven(small::job(), "small.toml");
+  Told told(proven);
+  told.say("needle", needle);
+  EXPECT_EQ(cell(told.settings(), row(told.settings(), "Tag", "N1"), "May err").text, "neither");
 }
 
 TEST(Settings, come_in_the_order_of_work_and_then_of_the_job) {
@@ -235,7 +263,7 @@ TEST(Settings, a_valve_known_by_its_curve_alone_is_told_by_what_follows_from_it)
   std::string text = with(small::job(), "setting = \"150 bar\"\n", "");
   text = with(text, "rated_flow = \"10 L/min\"", curve);
   const Proven proven(text, "small.toml");
-  const Table table = settings(proven.subject());
+  const Table table = bare(proven);
   const ReliefOpening opening(proven.job.plan.parts[2].values);
   EXPECT_EQ(cell(table, row(table, "Tag", "V1"), "Set to").text,
             measured(opening.cracking, Quantity::pressure, units::metric()).text);

@@ -1,15 +1,13 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "support/proven.hpp"
 
-#include <fmt/format.h>
-#include <openssl/evp.h>
-
-#include <array>
+#include <algorithm>
 #include <fstream>
 #include <iterator>
 #include <sstream>
 #include <stdexcept>
 
+#include "papers/fingerprint.hpp"
 #include "solve/run.hpp"
 
 namespace poise::workshop {
@@ -45,16 +43,6 @@ Trace run_of(const Job& job, const Circuit& circuit) {
                      .progress = {}});
 }
 
-std::string sha256(const std::string& text) {
-  std::array<unsigned char, 32> digest{};
-  unsigned length = 0;
-  if (EVP_Digest(text.data(), text.size(), digest.data(), &length, EVP_sha256(), nullptr) != 1)
-    throw std::runtime_error("no SHA-256 to be had");
-  std::string figures;
-  for (const unsigned char byte : digest) figures += fmt::format("{:02x}", byte);
-  return figures;
-}
-
 }  // namespace
 
 Proven::Proven(const std::filesystem::path& of) : Proven(text_of(of), of) {}
@@ -73,7 +61,7 @@ papers::Subject Proven::subject(papers::Format format) const {
           .verdict = verdict,
           .trace = trace,
           .file = file,
-          .fingerprint = sha256(text),
+          .fingerprint = papers::fingerprint_of(text),
           .version = "0.1.0",
           .format = format};
 }
