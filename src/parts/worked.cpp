@@ -78,7 +78,7 @@ Expression drop_through(double rated_flow, double rated_drop, const Flow& flow) 
               "the rated flow (our assumption)"};
 }
 
-Expression drop_with(const Restriction& open, const Flow& flow, std::string coefficients,
+Expression drop_with(const Restriction& open, const Flow& flow, const std::string& coefficients,
                      std::string source) {
   return {.formula = "a·Q² + b·Q",
           .terms = {{"a", "turbulent coefficient, Pa/(m³/s)²" + coefficients, open.a, Q::none},

@@ -56,7 +56,8 @@ Expression drop_of(const Values& v, const Oil& oil, const Flow& flow);
 /// The same of a restriction through one point, the rated flow and the drop there.
 Expression drop_through(double rated_flow, double rated_drop, const Flow& flow);
 /// Δp = a·Q² + b·Q with coefficients that something else has given.
-Expression drop_with(const Restriction& open, const Flow& flow, std::string coefficients, std::string source);
+Expression drop_with(const Restriction& open, const Flow& flow, const std::string& coefficients,
+                     std::string source);
 
 /// Δp of that expression as a calculation.
 void add_drop(std::vector<Working>& all, std::string name, Expression drop);
