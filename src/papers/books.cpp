@@ -19,14 +19,46 @@ Table two_columns(std::string name) {
 
 Table oil_of(const Books& b, const units::World& world) {
   Table table = two_columns("oil");
-  table.rows = {
-      {{"in the circuit at the start, without the reservoir"},
-       measured(b.mass_at_start, Quantity::mass, world)},
-      {{"drawn from the reservoir, less what came back"}, measured(b.mass_drawn, Quantity::mass, world)},
-      {{"appeared or lost: must be nothing"}, measured(b.mass_residual, Quantity::mass, world)},
-      {{fmt::format("as a share of what was drawn and held (allowed {:.0e})", allowed_mass_share)},
-       {fmt::format("{:.1e}", b.mass_share())}}};
+  table.rows = {{{"in the circuit at the start, without the reservoir"},
+                 measured(b.mass_at_start, Quantity::mass, world)},
+                {{"drawn from the reservoir in all, what came back not taken off"},
+                 measured(b.mass_drawn, Quantity::mass, world)},
+                {{"appeared or lost: must be nothing"}, measured(b.mass_residual, Quantity::mass, world)},
+                {{fmt::format("as a share of what was drawn and held (allowed {:.0e})", allowed_mass_share)},
+                 {fmt::format("{:.1e}", b.mass_share())}}};
   return table;
+}
+
+/// The most oil that was out of a reservoir at once, m3: what the parts at it took in, less what they gave.
+double most_out_of(int part, const Subject& subject) {
+  const Trace& trace = subject.trace;
+  const OilNode& node = subject.circuit.nodes[subject.circuit.node_of(part, 0)];
+  std::vector<const std::vector<double>*> flows;
+  for (std::size_t column = 0; column < trace.signals.size(); ++column) {
+    const Signal& signal = trace.signals[column];
+    if (signal.what == Signal::What::flow &&
+        std::ranges::find(node.ports, PortOf{signal.part, signal.index}) != node.ports.end())
+      flows.push_back(&trace.values[column]);
+  }
+  double out = 0.0, most = 0.0;
+  for (std::size_t row = 1; row < trace.time.size(); ++row) {
+    for (const std::vector<double>* flow : flows)
+      out += 0.5 * ((*flow)[row - 1] + (*flow)[row]) * (trace.time[row] - trace.time[row - 1]);
+    most = std::max(most, out);
+  }
+  return most;
+}
+
+void add_reservoirs(Table& table, const Subject& subject) {
+  const Plan& plan = subject.job.plan;
+  for (int p = 0; p < static_cast<int>(plan.parts.size()); ++p) {
+    const PlannedPart& part = plan.parts[p];
+    if (part.kind->about.role != Role::reservoir) continue;
+    table.rows.push_back({{fmt::format("most that was out of {} at once", part.tag)},
+                          measured(most_out_of(p, subject), Quantity::volume, subject.job.world)});
+    table.rows.push_back({{fmt::format("usable oil of {}", part.tag)},
+                          stated(part.values["usable_oil"], Quantity::volume, subject.job.world)});
+  }
 }
 
 Table energy_of(const Books& b, const units::World& world) {
@@ -84,7 +116,9 @@ std::string books(const Subject& subject) {
       subject.verdict.books_close
           ? "Every run accounts for its oil and its energy. These books close: what went in is what came out."
           : "These books do not close: nothing in these papers is proven.");
-  text += html::heading(3, "Oil") + html::table(oil_of(b, world), "");
+  Table oil = oil_of(b, world);
+  add_reservoirs(oil, subject);
+  text += html::heading(3, "Oil") + html::table(oil, "");
   text += html::heading(3, "Energy") + html::table(energy_of(b, world), "");
   text += html::heading(3, "Where the heat is made") + html::table(heat_of(subject), "There is none.");
   return text + html::heading(3, "Where these papers come from") + origin(subject);

@@ -102,13 +102,13 @@ std::string calculations(const Subject& subject) {
     table.rows.push_back({{fmt::format("{}: {}", group.tags, called(*group.kind))}});
     std::ranges::move(group.rows, std::back_inserter(table.rows));
   }
-  std::string text = html::paragraph(
-                         "Formulas are in SI units; numbers stand in the units of the job. Pressures, flows "
-                         "and speeds are the "
-                         "highest of the run. The margins in Requirements come from the run itself, which "
-                         "holds all of this at "
-                         "every moment.") +
-                     html::table(table, "The run showed nothing that could be worked out.", "small");
+  std::string text =
+      html::paragraph(
+          "Formulas are in SI units; numbers stand in the units of the job. Pressures are the highest of the "
+          "run; flows and speeds are what lasts a tenth of a second in all. The margins in Requirements come "
+          "from "
+          "the run itself, which holds all of this at every moment.") +
+      html::table(table, "The run showed nothing that could be worked out.", "small");
   if (!table.rows.empty()) text += html::heading(3, "Sources") + sources.list();
   return text;
 }
