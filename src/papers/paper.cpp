@@ -8,7 +8,7 @@ namespace poise::papers {
 namespace {
 
 constexpr double inner = 20.0, outer = 15.0, top = 22.0, bottom = 18.0;  // the margins in the style sheet, mm
-constexpr double heading = 12.0;
+constexpr double heading = 14.0;
 
 constexpr std::array papers{
     Paper{"job", "The job in plain words", "what the machine is made of, what it does, what is promised",

@@ -120,7 +120,7 @@ std::string style_of(const Subject& subject) {
       "}}\n",
       css_string(shortened(subject.job.title, 60)), css_string(mark_of(subject.verdict)),
       proven ? "8pt" : "9.5pt", css_string(shortened(edition, 40)), css_string(foot));
-  if (!proven) css += "@page { border-top: 1.5mm solid #000; }\n";
+  if (!proven) css += "@page { margin-top: 19mm; border-top: 1.5mm solid #000; padding-top: 1.5mm; }\n";
   return css;
 }
 
