@@ -3,13 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 
 #include "draw/words.hpp"
 #include "papers/duty.hpp"
 #include "papers/html.hpp"
 #include "papers/naming.hpp"
 #include "papers/paper.hpp"
+#include "papers/sources.hpp"
 
 namespace poise::papers {
 namespace {
@@ -21,26 +21,6 @@ std::string numbers_of(const Working& working, const units::World& world) {
                         draw::shown(term.value, term.quantity, world), term.meaning);
   return text;
 }
-
-/// The sources that were named, each once, by number.
-class Sources {
- public:
-  std::string number_of(const std::string& source) {
-    const auto known = std::ranges::find(all_, source);
-    const auto number = known - all_.begin() + 1;
-    if (known == all_.end()) all_.push_back(source);
-    return fmt::format("[{}]", number);
-  }
-  std::string list() const {
-    std::string entries;
-    for (std::size_t i = 0; i < all_.size(); ++i)
-      entries += html::entry(fmt::format("[{}] {}", i + 1, all_[i]));
-    return html::element("ul", entries, " class=\"plain twofold quiet\"");
-  }
-
- private:
-  std::vector<std::string> all_;
-};
 
 using Rows = std::vector<std::vector<Cell>>;
 
@@ -93,24 +73,23 @@ std::vector<Group> groups_of(const Subject& subject, Sources& sources) {
 }  // namespace
 
 std::string calculations(const Subject& subject) {
-  Table table{
-      "calculations",
-      {{"what is worked out", 2.4}, {"formula", 2.4}, {"with", 4.6}, {"result", 2.0}, {"source", 0.9}},
-      {}};
+  std::string text = html::paragraph(
+      "Formulas are in SI units; numbers stand in the units of the job. Pressures are the highest of the "
+      "run; flows "
+      "and speeds are what lasts a tenth of a second in all. The margins in Requirements come from the run "
+      "itself, "
+      "which holds all of this at every moment.");
   Sources sources;
-  for (Group& group : groups_of(subject, sources)) {
-    table.rows.push_back({{fmt::format("{}: {}", group.tags, called(*group.kind))}});
-    std::ranges::move(group.rows, std::back_inserter(table.rows));
+  std::vector<Group> groups = groups_of(subject, sources);
+  if (groups.empty()) return text + html::paragraph("The run showed nothing that could be worked out.");
+  for (Group& group : groups) {
+    const Table table{
+        fmt::format("{}: {}", group.tags, called(*group.kind)),
+        {{"what is worked out", 2.4}, {"formula", 2.4}, {"with", 4.6}, {"result", 2.0}, {"source", 0.9}},
+        std::move(group.rows)};
+    text += html::titled_table(table, "small");
   }
-  std::string text =
-      html::paragraph(
-          "Formulas are in SI units; numbers stand in the units of the job. Pressures are the highest of the "
-          "run; flows and speeds are what lasts a tenth of a second in all. The margins in Requirements come "
-          "from "
-          "the run itself, which holds all of this at every moment.") +
-      html::table(table, "The run showed nothing that could be worked out.", "small");
-  if (!table.rows.empty()) text += html::heading(3, "Sources") + sources.list();
-  return text;
+  return text + sources.list();
 }
 
 }  // namespace poise::papers

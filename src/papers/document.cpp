@@ -78,7 +78,7 @@ std::string cover(const Subject& subject, std::span<const Paper* const> papers) 
 
 std::string section(const Paper& paper, const Subject& subject) {
   return element("section", html::heading(2, paper.title) + paper.content(subject),
-                 fmt::format(" id=\"{}\"{}", paper.name, paper.wide ? " class=\"wide\"" : ""));
+                 fmt::format(" id=\"{}\"{}", paper.name, paper.lies_wide(subject) ? " class=\"wide\"" : ""));
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // The papers that are drawings: the schematic, and what happens over the cycle.
+#include <algorithm>
+
 #include "draw/chart.hpp"
 #include "draw/show.hpp"
 #include "draw/words.hpp"
@@ -19,19 +21,33 @@ draw::ChartWish wish_for(Area area) {
           .cautious = false};
 }
 
+draw::Sheet circuit_of(const Job& job) {
+  const std::vector<draw::Words> words = draw::words_of(job);
+  return draw::unframed_sheet_of(draw::arrange(job.plan, words, draw::wishes_of(job)), job.plan, words,
+                                 {.world = job.world});
+}
+
+/// How much larger than drawn it can be.
+double scale_in(Area area, const draw::Sheet& sheet) {
+  return std::min(area.width / sheet.width, (area.height - caption) / sheet.height);
+}
+
 }  // namespace
 
+bool schematic_lies_wide(const Subject& subject) {
+  const draw::Sheet sheet = circuit_of(subject.job);
+  return scale_in(area_of(subject.format, true), sheet) >= scale_in(area_of(subject.format, false), sheet);
+}
+
 std::string schematic(const Subject& subject) {
-  const Job& job = subject.job;
-  const std::vector<draw::Words> words = draw::words_of(job);
-  const draw::Schematic drawn = draw::arrange(job.plan, words, draw::wishes_of(job));
-  const draw::Sheet sheet = draw::unframed_sheet_of(drawn, job.plan, words, {.world = job.world});
-  const Area area = area_of(subject.format, true);
+  const draw::Sheet sheet = circuit_of(subject.job);
+  const Area wide = area_of(subject.format, true), upright = area_of(subject.format, false);
+  const Area area = scale_in(wide, sheet) >= scale_in(upright, sheet) ? wide : upright;
   return html::figure(sheet, area.width, area.height - caption) +
          html::element(
              "p",
-             html::text("At rest. " +
-                        std::string(job.drawing.codes ? "In frames: codes after ISO 1219-2. " : "") +
+             html::text(std::string("At rest. ") +
+                        (subject.job.drawing.codes ? "In frames: codes after ISO 1219-2. " : "") +
                         "Symbols after ISO 1219-1, from memory: compare with the standard before you claim "
                         "conformity."),
              " class=\"quiet\"");

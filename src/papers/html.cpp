@@ -26,6 +26,28 @@ constexpr std::array<std::string_view, 6> within_a_line{"strong", "a", "code", "
 
 std::string_view class_of(const Column& column) { return column.measured ? " class=\"measured\"" : ""; }
 
+std::string heads_of(const Table& table) {
+  std::string heads;
+  for (const Column& column : table.columns) heads += element("th", text(column.head), class_of(column));
+  return heads;
+}
+
+std::string rows_of(const Table& table) {
+  std::string rows;
+  for (const auto& row : table.rows) {
+    std::string cells;
+    for (std::size_t i = 0; i < row.size(); ++i)
+      cells += element("td", text(row[i].text), class_of(table.columns[i]));
+    rows += element("tr", cells);
+  }
+  return rows;
+}
+
+std::string around(const Table& table, std::string_view head, std::string_view style) {
+  return element("table", columns_of(table) + element("thead", head) + element("tbody", rows_of(table)),
+                 style.empty() ? "" : fmt::format(" class=\"{}\"", style));
+}
+
 }  // namespace
 
 std::string text(std::string_view words) { return draw::xml_text(words); }
@@ -43,21 +65,13 @@ std::string entry(std::string_view words) { return element("li", text(words)); }
 
 std::string table(const Table& table, std::string_view instead, std::string_view style) {
   if (table.rows.empty()) return paragraph(instead);
-  std::string head, body;
-  for (const Column& column : table.columns) head += element("th", text(column.head), class_of(column));
-  for (const auto& row : table.rows) {
-    std::string cells;
-    if (row.size() == 1 && table.columns.size() > 1) {
-      const std::string across = fmt::format(" colspan=\"{}\"", table.columns.size());
-      body += element("tr", element("td", text(row[0].text), across), " class=\"group\"");
-      continue;
-    }
-    for (std::size_t i = 0; i < row.size(); ++i)
-      cells += element("td", text(row[i].text), class_of(table.columns[i]));
-    body += element("tr", cells);
-  }
-  return element("table", columns_of(table) + element("thead", element("tr", head)) + element("tbody", body),
-                 style.empty() ? "" : fmt::format(" class=\"{}\"", style));
+  return around(table, element("tr", heads_of(table)), style);
+}
+
+std::string titled_table(const Table& table, std::string_view style) {
+  const std::string across = fmt::format(" class=\"title\" colspan=\"{}\"", table.columns.size());
+  return around(
+      table, element("tr", element("th", text(table.name), across)) + element("tr", heads_of(table)), style);
 }
 
 std::string figure(const draw::Sheet& sheet, double width, double height, double most) {

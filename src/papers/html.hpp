@@ -20,6 +20,8 @@ std::string entry(std::string_view words);
 
 /// Heads that are repeated on every page, rows that are not torn. An empty table is a sentence: `instead`.
 std::string table(const Table& table, std::string_view instead, std::string_view style = {});
+/// The same of one with rows, under its name, which is repeated with the heads.
+std::string titled_table(const Table& table, std::string_view style);
 
 /// A drawing inline, as large as fits into a width and a height, mm, and never above its own size times
 /// `most`.

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <ranges>
 #include <span>
+#include <utility>
 
 #include "papers/bill.hpp"
 #include "papers/cycle.hpp"
@@ -48,14 +50,56 @@ double height_of(const Table& table, double width, const Letters& in) {
   return height + 2.5 * in.size + in.padding;  // and the head
 }
 
-/// The largest letters in which tables of this width have room.
-const Letters& letters_for(std::span<const Table* const> tables, Area room) {
+/// The largest letters in which tables of this width have room; null where there are none.
+const Letters* letters_for(std::span<const Table* const> tables, Area room) {
   for (const Letters& each : letters) {
     double height = 0.0;
     for (const Table* table : tables) height += height_of(*table, room.width, each);
-    if (height <= room.height) return each;
+    if (height <= room.height) return &each;
   }
-  return letters.back();
+  return nullptr;
+}
+
+void drop_column(Table& table, std::size_t column) {
+  const auto place = static_cast<std::ptrdiff_t>(column);
+  table.columns.erase(table.columns.begin() + place);
+  for (auto& row : table.rows) row.erase(row.begin() + place);
+}
+
+/// Rows that differ in nothing but code and tag, which are the first two columns, become one.
+void join_alike(Table& table) {
+  std::vector<std::vector<Cell>> rows;
+  for (auto& row : table.rows) {
+    const auto says_the_same = [&](const std::vector<Cell>& other) {
+      return std::ranges::equal(row | std::views::drop(2), other | std::views::drop(2), {}, &Cell::text,
+                                &Cell::text);
+    };
+    const auto known = std::ranges::find_if(rows, says_the_same);
+    if (known == rows.end()) {
+      rows.push_back(std::move(row));
+      continue;
+    }
+    for (const std::size_t column : {std::size_t{0}, std::size_t{1}}) {
+      if (!row[column].text.empty()) (*known)[column].text += ", " + row[column].text;
+    }
+  }
+  table.rows = std::move(rows);
+}
+
+/// The settings as they hang on the wall: what is alike in one row, one column for what is filled in by hand,
+/// none that says nothing, and none for the way that raises, which is a sentence below.
+Table for_the_wall(Table table) {
+  join_alike(table);
+  constexpr std::array by_hand{"Raise", "Locked", "By", "Date"};
+  for (std::size_t column = table.columns.size(); column-- > 2;) {
+    const bool is_empty =
+        std::ranges::all_of(table.rows, [&](const auto& row) { return row[column].text.empty(); });
+    if (is_empty || std::ranges::find(by_hand, table.columns[column].head) != by_hand.end())
+      drop_column(table, column);
+  }
+  table.columns.push_back({.head = "Locked, by, date", .width = 1.3});
+  for (auto& row : table.rows) row.emplace_back();
+  return table;
 }
 
 /// What each gauge reads at the end of each step: a row for a gauge, a column for a step.
@@ -89,17 +133,24 @@ std::string parts_and_lines(const Subject& subject) {
 
 std::string settings_sheet(const Subject& subject) {
   constexpr double words_below = 32.0;  // mm
-  const Table table = settings(subject), readings = normal_readings(subject);
+  const Table table = for_the_wall(settings(subject));
+  Table readings = normal_readings(subject);
   Area room = area_of(subject.format, true);
   room.height -= words_below;
-  const Letters& in = letters_for(std::array{&table, &readings}, room);
-  std::string text = html::table(table, "Nothing on this machine is adjusted.", in.style);
+  const Letters* in = letters_for(std::array{&table, &std::as_const(readings)}, room);
+  if (!in) {
+    readings.rows.clear();
+    in = letters_for(std::array{&table}, room);
+  }
+  const std::string_view style = in ? in->style : letters.back().style;
+  std::string text = html::table(table, "Nothing on this machine is adjusted.", style);
   if (!readings.rows.empty())
-    text += html::heading(3, "What the gauges read at the end of each step") +
-            html::table(readings, "", in.style);
+    text +=
+        html::heading(3, "What the gauges read at the end of each step") + html::table(readings, "", style);
   text += html::element(
       "p",
-      html::text("Set in this order. A gauge is read in the state that stands beside the value. "
+      html::text("Set in this order. A gauge is read in the state that stands beside the value. Which way "
+                 "raises a setting, the valve says. "
                  "Do not touch an adjuster, loosen a fitting or stand under a load while there is "
                  "pressure. To make it safe: loads down, pump off and locked, every valve worked, "
                  "every trapped place bled, zero read at each gauge."),

@@ -5,6 +5,7 @@
 
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
+#include "papers/sources.hpp"
 
 namespace poise::papers {
 namespace {
@@ -49,20 +50,21 @@ std::string maintenance(const Subject& subject) {
                {"what to look at", 3.4},
                {"how often", 1.5},
                {"what is still good, what to do", 3.0},
-               {"source", 1.6}},
+               {"source", 0.8}},
               {}};
+  Sources sources;
   for (const Line& line : lines_of(subject.job.plan))
     table.rows.push_back({{line.parts},
                           {std::string(line.care->what)},
                           {std::string(line.care->interval)},
                           {std::string(line.care->limit)},
-                          {std::string(line.care->source)}});
+                          {sources.number_of(line.care->source)}});
   return html::element("p",
                        html::text("Before any work: loads down, pump off and locked, every valve worked, "
                                   "every trapped place bled, "
                                   "zero read at each gauge. Data of the parts' makers go before this list."),
                        " class=\"mind\"") +
-         html::table(table, "");
+         html::table(table, "") + sources.list();
 }
 
 }  // namespace poise::papers

@@ -10,25 +10,29 @@ namespace {
 constexpr double inner = 20.0, outer = 15.0, top = 22.0, bottom = 18.0;  // the margins in the style sheet, mm
 constexpr double heading = 14.0;
 
+bool always(const Subject&) { return true; }
+bool never(const Subject&) { return false; }
+
 constexpr std::array papers{
     Paper{"job", "The job in plain words", "what the machine is made of, what it does, what is promised",
-          false, &job_in_words},
-    Paper{"schematic", "Schematic", "the circuit at rest", true, &schematic},
-    Paper{"parts", "Bill of materials", "what to order, and the lines", true, &parts_and_lines},
-    Paper{"settings", "Settings", "one page for the wall of the machine", true, &settings_sheet},
-    Paper{"motions", "Motions and states", "what moves when, pressures over the cycle", true, &motions},
-    Paper{"requirements", "Requirements", "each promise with its margin; ratings; rules not kept", false,
+          &never, &job_in_words},
+    Paper{"schematic", "Schematic", "the circuit at rest", &schematic_lies_wide, &schematic},
+    Paper{"parts", "Bill of materials", "what to order, and the lines", &always, &parts_and_lines},
+    Paper{"settings", "Settings", "one page for the wall of the machine", &always, &settings_sheet},
+    Paper{"motions", "Motions and states", "what moves when, pressures over the cycle", &always, &motions},
+    Paper{"requirements", "Requirements", "each promise with its margin; ratings; rules not kept", &never,
           &requirements},
-    Paper{"calculations", "Calculations", "formula, numbers and source for what is sized", false,
+    Paper{"calculations", "Calculations", "formula, numbers and source for what is sized", &never,
           &calculations},
-    Paper{"points", "Operating points", "pressures, flows and forces at the end of each step", true,
+    Paper{"points", "Operating points", "pressures, flows and forces at the end of each step", &always,
           &operating_points},
     Paper{"commissioning", "Commissioning", "what to do in which order, and what each gauge reads then",
-          false, &commissioning},
-    Paper{"maintenance", "Maintenance", "what to look at, how often, up to which limit", false, &maintenance},
-    Paper{"safety", "Safety", "cautions, what is left of risk, what was waived and why", false, &safety},
+          &never, &commissioning},
+    Paper{"maintenance", "Maintenance", "what to look at, how often, up to which limit", &never,
+          &maintenance},
+    Paper{"safety", "Safety", "cautions, what is left of risk, what was waived and why", &never, &safety},
     Paper{"books", "Books of oil and energy", "what went in and where it went; how this was worked out",
-          false, &books},
+          &never, &books},
 };
 
 }  // namespace

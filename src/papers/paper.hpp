@@ -14,7 +14,7 @@ struct Paper {
   std::string_view name;                             ///< by which it is asked for: "settings"
   std::string_view title;                            ///< its heading
   std::string_view what;                             ///< what is on it, for the list of papers
-  bool wide = false;                                 ///< lies on its long side
+  bool (*lies_wide)(const Subject&) = nullptr;       ///< whether it lies on its long side
   std::string (*content)(const Subject&) = nullptr;  ///< HTML below the heading
 };
 
@@ -32,6 +32,7 @@ Area area_of(Format format, bool wide);
 // The papers, in their order.
 std::string job_in_words(const Subject& subject);
 std::string schematic(const Subject& subject);
+bool schematic_lies_wide(const Subject& subject);  ///< whether it gets larger so
 std::string parts_and_lines(const Subject& subject);
 std::string settings_sheet(const Subject& subject);
 std::string motions(const Subject& subject);

@@ -107,7 +107,7 @@ Table ratings(const Subject& subject) {
   for (const Loaded& each : loaded_parts(subject)) {
     table.rows.push_back({{each.port},
                           stated(each.rated, Quantity::pressure, world),
-                          measured(each.peak.value, Quantity::pressure, world),
+                          seen(each.peak.value, Quantity::pressure, world),
                           measured(each.left, Quantity::pressure, world),
                           measured(each.share, Quantity::share, units::metric()),
                           {fmt::format("{}, {}", units::show(each.peak.time, Quantity::time, world),

@@ -29,8 +29,7 @@ tr { break-inside: avoid; }
 th { text-align: left; vertical-align: bottom; border-bottom: 0.35mm solid #000; padding: 0.8mm 1.2mm; }
 td { vertical-align: top; border-bottom: 0.1mm solid #777; padding: 0.8mm 1.2mm; }
 th:first-child, td:first-child { padding-left: 0; }
-tr.group td { font-weight: bold; padding-top: 2.5mm; break-after: avoid; }
-tr.group { break-after: avoid; }
+th.title { font-size: 9pt; border-bottom: none; padding-top: 1.5mm; }
 th.measured, td.measured { text-align: right; }
 table.small { font-size: 7.5pt; }
 table.tiny { font-size: 6.5pt; }

@@ -21,7 +21,7 @@ double noise_of(Quantity quantity) {
     case Quantity::pressure:
       return 10.0;
     case Quantity::flow:
-      return 0.1 * si::cm3_per_minute;
+      return 0.5 * si::cm3_per_minute;
     case Quantity::length:
       return 1e-7;
     case Quantity::angle:
@@ -29,6 +29,7 @@ double noise_of(Quantity quantity) {
     case Quantity::speed:
       return 1e-6;
     case Quantity::force:
+      return 1.0;
     case Quantity::torque:
       return 0.01;
     case Quantity::power:

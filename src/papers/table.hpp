@@ -24,7 +24,7 @@ struct Column {
 };
 
 /// A table of a paper, which is also written as a list for other programs. Every row has a cell for each
-/// column. On a paper that is no list, a row of one cell is a heading over the rows below it.
+/// column.
 struct Table {
   std::string name;
   std::vector<Column> columns;
