@@ -74,14 +74,28 @@ bool put(const papers::File& file, const desk::Descriptor& folder, const fs::pat
 struct Growing {
   fs::path unfinished, finished;
   std::unique_ptr<papers::PdfMaker> maker;
+
+  Growing(fs::path growing, fs::path whole)
+      : unfinished(std::move(growing)),
+        finished(std::move(whole)),
+        maker(std::make_unique<papers::PdfMaker>(unfinished)) {}
+  Growing(Growing&&) = default;
+  ~Growing() {
+    if (!maker) return;
+    maker.reset();
+    std::error_code none_there;
+    fs::remove(unfinished, none_there);
+  }
 };
 
-Growing start_pdf(const fs::path& html) {
-  fs::path finished = html, unfinished = html;
-  finished.replace_extension(".pdf");
-  unfinished.replace_filename("." + html.stem().string() + ".unfinished.pdf");
-  auto maker = std::make_unique<papers::PdfMaker>(html, unfinished);
-  return {std::move(unfinished), std::move(finished), std::move(maker)};
+std::vector<Growing> start_pdfs(const PapersWish& wish, const fs::path& folder, const std::string& stem) {
+  std::vector<Growing> all;
+  if (wish.no_pdf) return all;
+  for (const std::string& page : papers::page_names(wish.only, stem)) {
+    const std::string name = fs::path(page).stem().string();
+    all.emplace_back(folder / ("." + name + ".unfinished.pdf"), folder / (name + ".pdf"));
+  }
+  return all;
 }
 
 /// Waits for it and gives it its name; false, with a word, where there is none.
@@ -89,8 +103,6 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   using namespace std::chrono_literals;
   for (int waited = 0; !pdf.maker->is_done(); ++waited) {
     if (!progress.at(from + share * waited / (waited + 100.0))) {
-      pdf.maker.reset();
-      fs::remove(pdf.unfinished);
       fmt::print(stderr, "stopped by hand: {} is not written\n", pdf.finished.string());
       return false;
     }
@@ -101,7 +113,6 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   if (why.empty()) fs::rename(pdf.unfinished, pdf.finished, error);
   if (error) why = fmt::format("{} cannot be written: {}", pdf.finished.string(), error.message());
   if (why.empty()) return true;
-  fs::remove(pdf.unfinished, error);
   fmt::print(stderr, "{}\n", why);
   if (fs::exists(pdf.finished, error))
     fmt::print(stderr, "{} is from an earlier time and does not belong to these papers\n",
@@ -109,30 +120,36 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   return false;
 }
 
+/// Where the papers go.
+struct Shelf {
+  std::string stem;  ///< of every file's name
+  fs::path path;
+  desk::Descriptor folder;
+};
+
+bool put_and_tell(const papers::File& file, const Shelf& shelf) {
+  if (!put(file, shelf.folder, shelf.path)) return false;
+  fmt::print("{}\n", (shelf.path / file.name).string());
+  return true;
+}
+
 /// Writes files and PDFs; false where something could not be written.
-bool write_all(const papers::Subject& subject, const PapersWish& wish, const std::string& stem,
-               const draw::Look& look, Progress& progress) {
-  const fs::path path = wish.folder.empty() ? fs::path(stem + "-papers") : fs::path(wish.folder);
-  const desk::Descriptor folder = folder_for(path);
-  if (!folder) return false;
-  std::vector<Growing> pdfs;
+bool write_all(const papers::Subject& subject, const PapersWish& wish, const Shelf& shelf,
+               const draw::Look& look, std::vector<Growing>& pdfs, Progress& progress) {
+  const std::vector<papers::File> pages = papers::pages(subject, wish.only, shelf.stem);
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    if (i < pdfs.size()) pdfs[i].maker->give(pages[i].bytes);
+    if (!put_and_tell(pages[i], shelf)) return false;
+  }
+  for (const papers::File& file : papers::lists(subject, wish.only, shelf.stem, look)) {
+    if (!put_and_tell(file, shelf)) return false;
+  }
   bool all = true;
-  for (papers::File& file : papers::pages(subject, wish.only, stem)) {
-    if (!put(file, folder, path)) return false;
-    fmt::print("{}\n", (path / file.name).string());
-    if (!wish.no_pdf) pdfs.push_back(start_pdf(path / file.name));
-  }
-  for (const papers::File& file : papers::lists(subject, wish.only, stem, look)) {
-    if (!put(file, folder, path)) return false;
-    fmt::print("{}\n", (path / file.name).string());
-  }
   for (std::size_t i = 0; i < pdfs.size(); ++i) {
     const double share = 0.7 / static_cast<double>(pdfs.size());
-    if (!finish(pdfs[i], progress, 0.3 + share * static_cast<double>(i), share)) {
-      all = false;
-    } else {
-      fmt::print("{}\n", pdfs[i].finished.string());
-    }
+    const bool made = finish(pdfs[i], progress, 0.3 + share * static_cast<double>(i), share);
+    if (made) fmt::print("{}\n", pdfs[i].finished.string());
+    all &= made;
   }
   return all;
 }
@@ -145,6 +162,11 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   const Job& job = *read;
   const auto format = format_of(wish, job);
   if (!format) return cannot;
+  const std::string stem = fs::path(wish.job).stem().string();
+  Shelf shelf{stem, wish.folder.empty() ? stem + "-papers" : wish.folder, desk::Descriptor{}};
+  shelf.folder = folder_for(shelf.path);
+  if (!shelf.folder) return cannot;
+  std::vector<Growing> pdfs = start_pdfs(wish, shelf.path, shelf.stem);
   const Circuit circuit = build(job.plan);
   Progress progress("papers of " + job.title);
   const Proven proven = prove_fully(job, circuit, [&](double share) { return progress.at(0.3 * share); });
@@ -163,7 +185,7 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   look.block.verdict = papers::mark_of(proven.verdict);
   look.block.version = "Poise " + version;
-  if (!write_all(subject, wish, fs::path(wish.job).stem().string(), look, progress)) return cannot;
+  if (!write_all(subject, wish, shelf, look, pdfs, progress)) return cannot;
   fmt::print("{}\n", papers::mark_of(proven.verdict));
   return proven.verdict.holds() ? all_held : something_broken;
 }

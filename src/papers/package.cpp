@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "papers/package.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <sstream>
@@ -42,15 +44,25 @@ std::vector<std::string> names() {
   return all;
 }
 
+std::vector<std::string> page_names(std::span<const std::string> only, const std::string& stem) {
+  if (only.empty()) return {stem + "-papers.html"};
+  std::vector<std::string> all;
+  for (const Paper& paper : all_papers()) {
+    if (wanted(only, paper.name)) all.push_back(fmt::format("{}-{}.html", stem, paper.name));
+  }
+  return all;
+}
+
 std::vector<File> pages(const Subject& subject, std::span<const std::string> only, const std::string& stem) {
   std::vector<const Paper*> papers;
   for (const Paper& paper : all_papers()) {
     if (wanted(only, paper.name)) papers.push_back(&paper);
   }
-  if (only.empty()) return {{stem + "-papers.html", document(subject, papers)}};
+  const std::vector<std::string> named = page_names(only, stem);
+  if (only.empty()) return {{named.front(), document(subject, papers)}};
   std::vector<File> files;
-  for (const Paper* paper : papers)
-    files.push_back({stem + "-" + std::string(paper->name) + ".html", document(subject, std::array{paper})});
+  for (std::size_t i = 0; i < papers.size(); ++i)
+    files.push_back({named[i], document(subject, std::array{papers[i]})});
   return files;
 }
 

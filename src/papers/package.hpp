@@ -19,6 +19,9 @@ struct File {
 /// What can be asked for alone: every paper by name, and "traces".
 std::vector<std::string> names();
 
+/// The names of `pages`, in their order.
+std::vector<std::string> page_names(std::span<const std::string> only, const std::string& stem);
+
 /// The HTML of all papers in one, "STEM-papers.html", or of each that is asked for alone,
 /// "STEM-settings.html". `only` holds some of `names()`; none: everything.
 std::vector<File> pages(const Subject& subject, std::span<const std::string> only, const std::string& stem);

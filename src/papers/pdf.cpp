@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <signal.h>
 #include <spawn.h>
+#include <sys/socket.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -37,45 +38,77 @@ std::vector<char*> pointers(std::vector<std::string>& texts) {
   return all;
 }
 
-/// Its messages about fonts and styles are for whoever wrote the page, which is us.
-struct Silence {
+/// It reads what we write; its messages about fonts and styles are for whoever wrote the page, which is us.
+struct Ways {
   posix_spawn_file_actions_t files;
-  Silence() {
+  explicit Ways(int reads_from) {
     posix_spawn_file_actions_init(&files);
-    posix_spawn_file_actions_addopen(&files, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
+    posix_spawn_file_actions_adddup2(&files, reads_from, STDIN_FILENO);
     posix_spawn_file_actions_addopen(&files, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
     posix_spawn_file_actions_addopen(&files, STDERR_FILENO, "/dev/null", O_WRONLY, 0);
     posix_spawn_file_actions_addclosefrom_np(&files, STDERR_FILENO + 1);
   }
-  Silence(const Silence&) = delete;
-  Silence& operator=(const Silence&) = delete;
-  ~Silence() { posix_spawn_file_actions_destroy(&files); }
+  Ways(const Ways&) = delete;
+  Ways& operator=(const Ways&) = delete;
+  ~Ways() { posix_spawn_file_actions_destroy(&files); }
+};
+
+/// Ctrl-C is for us: what it was to make is given up when we say so. Signals as a program expects them.
+struct Attributes {
+  posix_spawnattr_t attributes;
+  Attributes() {
+    posix_spawnattr_init(&attributes);
+    posix_spawnattr_setpgroup(&attributes, 0);
+    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP);
+  }
+  Attributes(const Attributes&) = delete;
+  Attributes& operator=(const Attributes&) = delete;
+  ~Attributes() { posix_spawnattr_destroy(&attributes); }
 };
 
 }  // namespace
 
-PdfMaker::PdfMaker(const std::filesystem::path& html, const std::filesystem::path& pdf) {
-  std::vector<std::string> words{std::string(program), "--quiet", "--", std::filesystem::absolute(html),
-                                 std::filesystem::absolute(pdf)};
+PdfMaker::PdfMaker(const std::filesystem::path& pdf) {
+  std::array<int, 2>
+      ends{};  // a socket, not a pipe: writing to one that is gone is an error there and no signal
+  if (::socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends.data()) != 0) {
+    fault_ = fmt::format("WeasyPrint, which makes the PDF, cannot be started: {}", std::strerror(errno));
+    return;
+  }
+  std::vector<std::string> words{std::string(program), "--quiet", "-", std::filesystem::absolute(pdf)};
   std::vector<std::string> settings = environment();
-  const Silence silence;
-  const int error = ::posix_spawnp(&child_, program.data(), &silence.files, nullptr, pointers(words).data(),
-                                   pointers(settings).data());
+  const Ways ways(ends[1]);
+  const Attributes terms;
+  const int error = ::posix_spawnp(&child_, program.data(), &ways.files, &terms.attributes,
+                                   pointers(words).data(), pointers(settings).data());
+  ::close(ends[1]);
+  way_in_ = ends[0];
   running_ = error == 0;
   if (error == ENOENT) {
     fault_ =
         "WeasyPrint, which makes the PDF, is not installed: on Debian \"apt install weasyprint\"; or print "
-        "the "
-        "HTML from a browser";
+        "the HTML from a browser";
   } else if (error != 0) {
     fault_ = fmt::format("WeasyPrint, which makes the PDF, cannot be started: {}", std::strerror(error));
   }
 }
 
 PdfMaker::~PdfMaker() {
+  if (way_in_ >= 0) ::close(way_in_);
   if (!running_) return;
   ::kill(child_, SIGKILL);
   ::waitpid(child_, nullptr, 0);
+}
+
+void PdfMaker::give(std::string_view html) {
+  while (running_ && !html.empty()) {
+    const ssize_t sent = ::send(way_in_, html.data(), html.size(), MSG_NOSIGNAL);
+    if (sent < 0 && errno == EINTR) continue;
+    if (sent <= 0) break;  // it has ended: its exit status says why
+    html.remove_prefix(static_cast<std::size_t>(sent));
+  }
+  ::close(way_in_);
+  way_in_ = -1;
 }
 
 void PdfMaker::note(int status) {

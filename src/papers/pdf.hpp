@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 namespace poise::papers {
 
@@ -12,13 +13,16 @@ namespace poise::papers {
 /// on the machine.
 class PdfMaker {
  public:
-  /// Starts it on an HTML file; the PDF goes to `pdf`, which is replaced.
-  PdfMaker(const std::filesystem::path& html, const std::filesystem::path& pdf);
+  /// Starts it, which takes most of a second: in that time the caller runs the job. The PDF goes to `pdf`,
+  /// which is replaced.
+  explicit PdfMaker(const std::filesystem::path& pdf);
   PdfMaker(const PdfMaker&) = delete;
   PdfMaker& operator=(const PdfMaker&) = delete;
   /// Ends it, if it still runs.
   ~PdfMaker();
 
+  /// Hands it the HTML it waits for, once.
+  void give(std::string_view html);
   /// Whether it is done: with or without success.
   bool is_done();
   /// Waits for it. Empty, or why there is no PDF and what to do.
@@ -28,6 +32,7 @@ class PdfMaker {
   void note(int status);
 
   pid_t child_ = -1;
+  int way_in_ = -1;  ///< to what it reads
   bool running_ = false;
   std::string fault_;
 };
