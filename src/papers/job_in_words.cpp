@@ -97,12 +97,23 @@ std::string promise(const Requirement& requirement, const units::World& world) {
       "li", html::element("strong", html::text(requirement.name)) + html::text(": " + words + "."));
 }
 
+/// The steps behind the one in which the run ended.
+std::string not_reached(const Subject& subject) {
+  std::vector<std::string> names;
+  for (const Step& step : subject.job.steps) {
+    if (std::ranges::find(subject.trace.steps, step.name, &StepSpan::name) == subject.trace.steps.end())
+      names.push_back(step.name);
+  }
+  if (names.empty()) return "";
+  return html::paragraph("The run ended before: " + wording::joined(names, " and ") + ".");
+}
+
 std::string cycle(const Subject& subject) {
   if (subject.trace.steps.empty()) return html::paragraph("The run ended before the first step.");
   const std::vector<Way> ways = ways_of(subject);
   std::string steps;
   for (std::size_t i = 0; i < subject.trace.steps.size(); ++i) steps += step_in_words(i, ways, subject);
-  return html::element("ol", steps);
+  return html::element("ol", steps) + not_reached(subject);
 }
 
 }  // namespace

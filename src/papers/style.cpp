@@ -30,6 +30,8 @@ th { text-align: left; vertical-align: bottom; border-bottom: 0.35mm solid #000;
 td { vertical-align: top; border-bottom: 0.1mm solid #777; padding: 0.8mm 1.2mm; }
 th:first-child, td:first-child { padding-left: 0; }
 th.title { font-size: 9pt; border-bottom: none; padding-top: 1.5mm; }
+tbody th { vertical-align: top; border-bottom: 0.1mm solid #777; }
+table.large tbody th { padding-top: 1.6mm; padding-bottom: 1.6mm; }
 th.measured, td.measured { text-align: right; }
 table.small { font-size: 7.5pt; }
 table.tiny { font-size: 6.5pt; }
@@ -103,9 +105,9 @@ std::string style_of(const Subject& subject) {
   css += ".wide { page: wide; }\n";
   css += fmt::format(
       "@page {{ margin: 22mm 15mm 18mm 20mm;\n"
-      "  @top-left {{ content: {}; font: 8pt \"Liberation Sans\", Arial, sans-serif; width: 34%; "
+      "  @top-left {{ content: {}; font: 8pt \"Liberation Sans\", Arial, sans-serif; width: 32%; "
       "vertical-align: "
-      "bottom; padding-bottom: 3mm; }}\n"
+      "bottom; padding-bottom: 3mm; padding-right: 3mm; }}\n"
       "  @top-center {{ content: {}; font: bold {} \"Liberation Sans\", Arial, sans-serif; width: 42%; "
       "vertical-align: bottom; padding-bottom: 3mm; }}\n"
       "  @top-right {{ content: {}; font: 8pt \"Liberation Sans\", Arial, sans-serif; width: 24%; "
