@@ -90,8 +90,7 @@ class Words(unittest.TestCase):
         for named in job["steps"] + job["require"]:
             self.stands(named["name"], plan)
         for part in [job, *job["parts"].values()]:
-            if part.get("kind") not in ("hose", "tube"):  # their notes stand on the drawing alone
-                self.stands(part.get("note", ""), plan)
+            self.stands(part.get("note", ""), plan)
 
     def test_the_pdf_says_all_that_the_html_says(self):
         self.assertGreater(len(HTML.blocks), 150)
@@ -239,6 +238,17 @@ class Layout(unittest.TestCase):
                     if b[2] >= a[4]:
                         break
                     self.assertLess(overlap(a, b), 0.15, f"{a[0]} and {b[0]} on page {page.number}")
+
+    def test_what_stands_over_a_page_stands_apart(self):
+        """Title, answer and revision do not run into each other: words of two of them are a letter apart at least."""
+        answer = HTML.styles[0].split("@top-center")[1].split('"')[1].split()
+        for page in PDF.pages:
+            words = sorted(page.head, key=lambda word: word[1])
+            first, last = (next(w for w in words if answer[end].startswith(w[0]) and w[0]) for end in (0, -1))
+            for word in words:
+                if word[2] < first[4] and first[2] < word[4]:
+                    inside = first[1] <= word[1] and word[3] <= last[3]
+                    self.assertTrue(inside or word[3] < first[1] - 4 or word[1] > last[3] + 4, (page.number, word, first, last))
 
     def test_no_heading_is_the_last_on_its_page(self):
         headings = {squeezed(text) for _, text in HTML.headings} | {squeezed(text) for text in HTML.groups}
