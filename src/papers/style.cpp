@@ -67,8 +67,8 @@ nav td.page a::before { content: target-counter(attr(href), page); }
 std::string css_string(std::string_view words) {
   std::string text = "\"";
   for (const char c : words) {
-    if (c == '"' || c == '\\' || c == '<') {  // "</style" would end the sheet
-      text += fmt::format("\\{:06x}", static_cast<unsigned char>(c));
+    if (c == '"' || c == '\\' || c == '<') {                            // "</style" would end the sheet
+      text += fmt::format("\\{:06x} ", static_cast<unsigned char>(c));  // the blank ends the number
     } else {
       text += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
     }
