@@ -72,10 +72,10 @@ def raised(unit):
 
 
 class Table:
-    """The heads of a table and its rows; a row holds cells, each a text and whether it stands in a measured column."""
+    """Title, heads and rows of a table; a row holds cells, each a text and whether it stands in a measured column."""
 
     def __init__(self, section):
-        self.section, self.heads, self.rows = section, [], []
+        self.section, self.title, self.heads, self.rows = section, "", [], []
 
 
 class Html(HTMLParser):
@@ -86,7 +86,7 @@ class Html(HTMLParser):
     def __init__(self, text):
         super().__init__(convert_charrefs=True)
         self.open, self.section, self.wide = [], "", set()
-        self.blocks, self.headings, self.groups, self.tables, self.foreign, self.styles = [], [], [], [], [], []
+        self.blocks, self.headings, self.tables, self.foreign, self.styles = [], [], [], [], []
         self.feed(text)
         self.close()
 
@@ -119,7 +119,7 @@ class Html(HTMLParser):
             if name == tag:
                 break
         if tag == "tr":
-            self.end_of_row(classes)
+            self.end_of_row()
         if tag not in self.BLOCKS or self.inside("svg"):
             return
         if tag == "style":
@@ -132,11 +132,11 @@ class Html(HTMLParser):
                 self.row.append((self.text, "measured" in classes.split()))
         self.text = ""
 
-    def end_of_row(self, classes):
-        if self.inside("thead"):
+    def end_of_row(self):
+        if self.inside("thead") and len(self.row) == 1:
+            self.tables[-1].title = self.row[0][0]
+        elif self.inside("thead"):
             self.tables[-1].heads = [text for text, _ in self.row]
-        elif classes == "group":
-            self.groups.append(self.row[0][0])
         else:
             self.tables[-1].rows.append(self.row)
 
