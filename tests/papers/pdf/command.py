@@ -23,7 +23,7 @@ PAPERS = ["job", "schematic", "parts", "settings", "motions", "requirements", "c
           "maintenance", "safety", "books"]
 EVERYTHING = sorted(["job-papers.html", "job-traces.csv"] + [name for names in LISTS.values() for name in names])
 # Stands where WeasyPrint stood: half a PDF, its own number, and no end.
-HALF = '#!/bin/sh\nfor last; do :; done\nprintf half > "$last"\necho $$ > "$POISE_TEST_MARK"\nexec sleep 600\n'
+HALF = '#!/bin/sh\nfor last; do :; done\nprintf half > "$last"\necho $$ >"$POISE_TEST_MARK"\nexec sleep 600\n'
 FAILS = '#!/bin/sh\nfor last; do :; done\nprintf half > "$last"\nexit 3\n'
 
 
@@ -151,21 +151,31 @@ class NoPdf(Command):
         self.assertIn("exit status 3", done.stderr)
         self.assertIn("job-papers.pdf is from an earlier time and does not belong to these papers", done.stderr)
 
-    def test_stopped_by_hand_it_leaves_nothing_half(self):
+    def stopped(self, when):
+        """Stopped by hand as soon as WeasyPrint is at work and `when` says so; what was complained of."""
         path, mark = self.instead_of_weasyprint(HALF), self.folder / "mark"
         environment = dict(os.environ, PATH=f"{path}:{os.environ['PATH']}", POISE_TEST_MARK=str(mark))
         with subprocess.Popen([PROGRAM, "papers", self.job, "-o", self.out], env=environment, text=True,
                               stdout=subprocess.PIPE, stderr=subprocess.PIPE) as running:
-            while running.poll() is None and not (mark.exists() and mark.read_text()):
+            while running.poll() is None and not (mark.exists() and mark.read_text().endswith("\n") and when()):
                 time.sleep(0.01)
             running.send_signal(signal.SIGINT)
             _, complaint = running.communicate()
         self.assertEqual(running.returncode, 2)
         self.assertIn("stopped by hand", complaint)
         self.assertFalse(alive(int(mark.read_text())), "what made the PDF still runs")
-        left = set(self.written())
-        self.assertFalse([name for name in left if name.endswith(".pdf")])
-        self.assertLessEqual(left, set(EVERYTHING))
+        self.assertFalse([name for name in self.written() if name.endswith(".pdf")])
+        return complaint
+
+    def test_stopped_by_hand_while_the_pdf_is_made_leaves_nothing_half(self):
+        complaint = self.stopped(lambda: (self.out / "job-traces.csv").exists())
+        self.assertIn("job-papers.pdf is not written", complaint)
+        self.assertEqual(self.written(), EVERYTHING)
+
+    def test_stopped_by_hand_while_the_job_runs_leaves_nothing(self):
+        self.job.write_text(PRESS.read_text().replace('lasts = "40 s"', 'lasts = "40 min"'))
+        self.stopped(lambda: True)
+        self.assertEqual(self.written(), [])
 
 
 class SameBytes(Command):

@@ -101,14 +101,13 @@ class Words(unittest.TestCase):
 class Lists(unittest.TestCase):
     """Bill of materials and settings say the same on paper, as CSV and in the workbook."""
 
-    def compare(self, list_name, paper, sheet):
-        rows, heads = PAPERS.list(list_name), None
-        cells = list(openpyxl.load_workbook(PAPERS.out / f"{PAPERS.job.stem}-{paper}.xlsx")[sheet].iter_rows(values_only=True))
+    def rows(self, paper, sheet):
+        """The rows of the CSV, when the workbook has the same."""
+        rows = PAPERS.list(paper)
         heads = [head for head in rows[0] if not head.endswith(", unit")][:-2]
+        cells = list(openpyxl.load_workbook(PAPERS.out / f"{PAPERS.job.stem}-{paper}.xlsx")[sheet].iter_rows(values_only=True))
         at = next(i for i, row in enumerate(cells) if list(row[:len(heads)]) == heads)
-        text = text_of(paper)
         for row, in_book in zip(rows, cells[at + 1:], strict=True):
-            self.stands_on_paper(row, heads, text)
             for head, value in zip(heads, in_book):
                 if isinstance(value, (int, float)):
                     self.assertAlmostEqual(float(row[head]), value, delta=1e-9 * abs(value))
@@ -137,10 +136,24 @@ class Lists(unittest.TestCase):
             self.assertAlmostEqual(float(on_paper), exact, delta=0.00501 * abs(exact))
 
     def test_the_bill_of_materials(self):
-        self.assertGreaterEqual(len(self.compare("parts", "parts", "Bill of materials")), 5)
+        rows, heads = self.rows("parts", "Bill of materials"), HTML.tables_of("parts")[0].heads
+        self.assertGreaterEqual(len(rows), 5)
+        for row in rows:
+            self.stands_on_paper(row, heads, text_of("parts"))
 
     def test_the_settings(self):
-        self.assertGreaterEqual(len(self.compare("settings", "settings", "Settings")), 1)
+        """On the wall those that are alike stand in one row, with all their tags."""
+        rows, table = self.rows("settings", "Settings"), HTML.tables_of("settings")[0]
+        self.assertGreaterEqual(len(rows), 1)
+        on_the_wall = [tag for line in table.rows for tag in line[table.heads.index("Tag")][0].split(", ")]
+        self.assertEqual(sorted(on_the_wall), sorted(row["Tag"] for row in rows))
+        heads = [head for head in table.heads if head in rows[0]]
+        for line in table.rows:
+            codes, tags = (line[table.heads.index(head)][0] for head in ("Code", "Tag"))
+            alike = [row for row in rows if row["Tag"] in tags.split(", ") and row["Code"] in codes.split(", ")]
+            self.assertEqual(len(alike), len(tags.split(", ")))
+            for row in alike:
+                self.stands_on_paper({**row, "Code": codes, "Tag": tags}, heads, text_of("settings"))
 
     def test_every_list_has_answer_and_fingerprint(self):
         for name in ("parts", "lines", "settings"):
@@ -217,9 +230,8 @@ class Pages(unittest.TestCase):
             self.assertAlmostEqual(page.width, expected[0], delta=0.5)
             self.assertAlmostEqual(page.height, expected[1], delta=0.5)
 
-    def test_the_settings_are_one_page_up_to_a_dozen(self):
-        pages = PAPERS.pages_of("settings")
-        self.assertEqual(len(pages), 1 if len(PAPERS.list("settings")) <= 12 else 2)
+    def test_the_settings_are_one_page(self):
+        self.assertEqual(len(PAPERS.pages_of("settings")), 1)
 
 
 class Layout(unittest.TestCase):
