@@ -127,6 +127,24 @@ function(add_lists_read_back)
   endforeach()
 endfunction()
 
+# tests/papers/pdf lets the program make whole packages of papers and reads them back by other programs.
+function(add_papers_on_paper)
+  if(NOT TARGET poise OR POISE_SANITIZE OR NOT CMAKE_BUILD_TYPE STREQUAL "Release")
+    return()
+  endif()
+  set(folder "${PROJECT_SOURCE_DIR}/tests/papers/pdf")
+  foreach(job IN ITEMS drilling_stand drilling_stand_broken axle_box_lift axle_box_lift_broken sixty_parts
+      us_units_on_letter signs long_names long_names_without_blanks cut_short_without_gauges waived_with_revision)
+    add_test(NAME papers.pdf_of.${job} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/of_job.py" "$<TARGET_FILE:poise>" ${job})
+    set_tests_properties(papers.pdf_of.${job} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+  endforeach()
+  foreach(group IN ITEMS Alone Ends Folders NoPdf SameBytes)
+    add_test(NAME papers.pdf_command.${group}
+      COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/command.py" "$<TARGET_FILE:poise>" ${group})
+    set_tests_properties(papers.pdf_command.${group} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+  endforeach()
+endfunction()
+
 # tests/independent solves circuits a second time by SciPy; most of the time is SciPy's, so once is enough.
 function(add_independent_tests)
   if(NOT TARGET poise OR POISE_SANITIZE)
@@ -214,6 +232,7 @@ function(add_test_folders root)
   add_house_tests()
   add_read_back_tests()
   add_lists_read_back()
+  add_papers_on_paper()
   add_independent_tests()
   add_answers()
   add_layout_comparison()

@@ -17,6 +17,14 @@ Table two_columns(std::string name) {
   return {std::move(name), {{"what", 3.0}, {"how much", 1.2, true}}, {}};
 }
 
+Cell in_percent(double share) { return measured(share, Quantity::share, units::metric()); }
+
+/// "as a share of what was put in (allowed 0.1 %)"
+std::string as_a_share(std::string_view of, double allowed) {
+  return fmt::format("as a share of {} (allowed {})", of,
+                     stated(allowed, Quantity::share, units::metric()).text);
+}
+
 Table oil_of(const Books& b, const units::World& world) {
   Table table = two_columns("oil");
   table.rows = {{{"in the circuit at the start, without the reservoir"},
@@ -24,8 +32,7 @@ Table oil_of(const Books& b, const units::World& world) {
                 {{"drawn from the reservoir in all, what came back not taken off"},
                  measured(b.mass_drawn, Quantity::mass, world)},
                 {{"appeared or lost: must be nothing"}, measured(b.mass_residual, Quantity::mass, world)},
-                {{fmt::format("as a share of what was drawn and held (allowed {:.0e})", allowed_mass_share)},
-                 {fmt::format("{:.1e}", b.mass_share())}}};
+                {{as_a_share("what was drawn and held", allowed_mass_share)}, in_percent(b.mass_share())}};
   return table;
 }
 
@@ -72,8 +79,7 @@ Table energy_of(const Books& b, const units::World& world) {
                 row("given to outside forces", b.delivered),
                 row("stored more than at the start: oil, walls, motion, springs, height", b.stored_gain),
                 row("left over: must be nothing", b.energy_residual()),
-                {{fmt::format("as a share of what was put in (allowed {:.0e})", allowed_energy_share)},
-                 {fmt::format("{:.1e}", b.energy_share())}}};
+                {{as_a_share("what was put in", allowed_energy_share)}, in_percent(b.energy_share())}};
   return table;
 }
 

@@ -12,15 +12,15 @@
 namespace poise::papers {
 namespace {
 
-/// Parts of one kind that do the same, and what the job and their kind say of them. Lines and gauges have
-/// papers of their own.
+/// Parts of one kind that do the same, and what the job and their kind say of them; not the lines of which
+/// the job says nothing.
 Table parts_by_task(const Job& job) {
   Table table{"parts", {{"part", 1.2}, {"what it is", 3.0}, {"what it does here", 2.2}}, {}};
   std::map<std::pair<const Kind*, std::string>, std::size_t> row_of;
   for (std::size_t p = 0; p < job.plan.parts.size(); ++p) {
     const PlannedPart& part = job.plan.parts[p];
-    if (part.kind->about.role == Role::line) continue;
     const std::string note = p < job.drawn.size() ? job.drawn[p].note : "";
+    if (part.kind->about.role == Role::line && note.empty()) continue;
     const auto [known, is_new] = row_of.try_emplace({part.kind, note}, table.rows.size());
     if (is_new) {
       table.rows.push_back({{part.tag}, {std::string(part.kind->about.sentence)}, {note}});
@@ -97,12 +97,23 @@ std::string promise(const Requirement& requirement, const units::World& world) {
       "li", html::element("strong", html::text(requirement.name)) + html::text(": " + words + "."));
 }
 
+/// The steps behind the one in which the run ended.
+std::string not_reached(const Subject& subject) {
+  std::vector<std::string> names;
+  for (const Step& step : subject.job.steps) {
+    if (std::ranges::find(subject.trace.steps, step.name, &StepSpan::name) == subject.trace.steps.end())
+      names.push_back(step.name);
+  }
+  if (names.empty()) return "";
+  return html::paragraph("The run ended before: " + wording::joined(names, " and ") + ".");
+}
+
 std::string cycle(const Subject& subject) {
   if (subject.trace.steps.empty()) return html::paragraph("The run ended before the first step.");
   const std::vector<Way> ways = ways_of(subject);
   std::string steps;
   for (std::size_t i = 0; i < subject.trace.steps.size(); ++i) steps += step_in_words(i, ways, subject);
-  return html::element("ol", steps);
+  return html::element("ol", steps) + not_reached(subject);
 }
 
 }  // namespace

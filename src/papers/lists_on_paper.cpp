@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "papers/bill.hpp"
+#include "papers/breadth.hpp"
 #include "papers/cycle.hpp"
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
@@ -28,26 +29,34 @@ constexpr double point = 25.4 / 72.0;
 constexpr std::array letters{Letters{"large", 10 * point, 3.3}, Letters{"", 8.5 * point, 1.7},
                              Letters{"small", 7.5 * point, 1.7}, Letters{"tiny", 6.5 * point, 1.1}};
 
-/// The lines that words take in a column, reckoned with letters of the usual width. What is not ASCII counts
-/// as one letter.
-double lines_of(std::string_view words, double width, double size) {
-  constexpr double usual = 0.52;  // of its size, a letter of this face with what is lost at the ends of lines
-  const auto count =
-      std::ranges::count_if(words, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
-  return std::max(1.0, std::ceil(static_cast<double>(count) * usual * size / std::max(width - 2.4, size)));
+// Of their size: letters of this face in prose, and bold ones.
+constexpr double usual_letter = 0.53, bold_letter = 0.6;
+
+/// The lines that words take in a column, mm. Besides blanks a line may end behind a hyphen.
+double lines_in(std::string_view words, double width, double letter) {
+  constexpr double paddings = 2.4;
+  std::string parted;
+  for (const char c : words) parted += c == '-' ? std::string("- ") : std::string(1, c);
+  return lines_of(parted, std::floor(std::max(width - paddings, letter) / letter));
 }
 
 /// How high a table is in these letters, mm.
 double height_of(const Table& table, double width, const Letters& in) {
   double sum = 0.0, height = 0.0;
   for (const Column& column : table.columns) sum += column.width;
+  const auto width_of = [&](std::size_t i) { return width * table.columns[i].width / sum; };
+  const auto add = [&](double lines) { height += lines * 1.25 * in.size + in.padding; };
+  double head = 1.0;
+  for (std::size_t i = 0; i < table.columns.size(); ++i)
+    head = std::max(head, lines_in(table.columns[i].head, width_of(i), bold_letter * in.size));
+  add(head);
   for (const auto& row : table.rows) {
     double lines = 1.0;
     for (std::size_t i = 0; i < row.size(); ++i)
-      lines = std::max(lines, lines_of(row[i].text, width * table.columns[i].width / sum, in.size));
-    height += lines * 1.25 * in.size + in.padding;
+      lines = std::max(lines, lines_in(row[i].text, width_of(i), usual_letter * in.size));
+    add(lines);
   }
-  return height + 2.5 * in.size + in.padding;  // and the head
+  return height;
 }
 
 /// The largest letters in which tables of this width have room; null where there are none.
