@@ -61,8 +61,8 @@ std::string wait_in_words(const Step& step, const units::World& world) {
   if (step.until.empty()) return "";
   std::vector<std::string> words;
   for (const Condition& condition : step.until) words.push_back(wording::of(condition, world));
-  return fmt::format(" It ends when {}; if not within {}, the machine has failed.",
-                     wording::joined(words, " and "), wording::stated(step.lasts, Quantity::time, world));
+  return fmt::format(" It waits for {}, {} at most.", wording::joined(words, " and "),
+                     wording::stated(step.lasts, Quantity::time, world));
 }
 
 std::string step_in_words(std::size_t i, const std::vector<Way>& ways, const Subject& subject) {

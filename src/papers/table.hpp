@@ -37,7 +37,8 @@ Cell measured(double value, Quantity quantity, const units::World& world);
 Cell seen(double value, Quantity quantity, const units::World& world);
 /// Whether a run that showed this showed nothing.
 bool is_noise(double value, Quantity quantity);
-/// A value that the job states, in as many figures as it has there, up to six.
+/// A value that the job states, in as many figures as it has there: up to four, more come of another unit and
+/// are told in three.
 Cell stated(double value, Quantity quantity, const units::World& world);
 
 }  // namespace poise::papers

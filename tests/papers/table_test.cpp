@@ -22,6 +22,13 @@ TEST(Table, a_result_has_three_figures_and_keeps_all_of_its_number) {
   expect(measured(313.15, Quantity::temperature, units::metric()), "40.0 °C", 40.0, "degC");
 }
 
+// 250 bar are 3625.94 psi; nobody rates a hose to a hundredth of a psi.
+TEST(Table, what_was_stated_in_another_unit_is_told_in_three_figures) {
+  expect(stated(250 * si::bar, Quantity::pressure, units::us()), "3630 psi", 250e5 / 6894.757293168361,
+         "psi");
+  EXPECT_EQ(stated(10'000 * 6894.757293168361, Quantity::pressure, units::us()).text, "10000 psi");
+}
+
 TEST(Table, what_is_stated_reads_as_it_was_stated) {
   // 1 psi is 6894.757293168361 Pa: pound and inch by definition, standard gravity.
   expect(stated(1015 * 6894.757293168361, Quantity::pressure, units::us()), "1015 psi", 1015.0, "psi");
