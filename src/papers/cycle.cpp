@@ -46,7 +46,12 @@ std::optional<Way> way_in(std::size_t step, const Signal& signal, const Trace& t
   const double least = signal.quantity == Quantity::length ? stands : stands_turning;
   if (!(std::abs(to - from) >= least)) return std::nullopt;
   const double first = passes(points, from, to, begun), last = passes(points, from, to, 1.0 - begun);
-  return Way{step, signal.part, signal, from, to, first - span.begin, std::max(0.0, last - first)};
+  // A piston that is pressed on its stop stands a little behind it; to whoever looks it is at its end.
+  const auto as_seen = [&](double value) {
+    return signal.quantity == Quantity::length ? std::max(0.0, value) : value;
+  };
+  return Way{
+      step, signal.part, signal, as_seen(from), as_seen(to), first - span.begin, std::max(0.0, last - first)};
 }
 
 }  // namespace

@@ -9,9 +9,9 @@ namespace poise::papers {
 namespace {
 
 std::string moment_of(const RuleNotKept& rule, const units::World& world) {
-  std::string text = rule.time ? " At " + units::show(*rule.time, Quantity::time, world) : "";
-  if (!text.empty() && !rule.step.empty()) text += " in " + rule.step;
-  return text.empty() ? text : text + ".";
+  const std::string time = rule.time ? units::show(*rule.time, Quantity::time, world) : "";
+  if (rule.sentence.find(time) != std::string::npos) return "";  // most sentences say it themselves
+  return " At " + time + (rule.step.empty() ? "." : " in " + rule.step + ".");
 }
 
 std::string entry_of(const RuleNotKept& rule, const units::World& world) {
