@@ -138,6 +138,9 @@ function(add_papers_on_paper)
     add_test(NAME papers.pdf_of.${job} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/of_job.py" "$<TARGET_FILE:poise>" ${job})
     set_tests_properties(papers.pdf_of.${job} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
   endforeach()
+  add_test(NAME papers.pdf_settings_sheet
+    COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/settings_sheet.py" "$<TARGET_FILE:poise>")
+  set_tests_properties(papers.pdf_settings_sheet PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
   foreach(group IN ITEMS Alone Ends Folders NoPdf SameBytes)
     add_test(NAME papers.pdf_command.${group}
       COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/command.py" "$<TARGET_FILE:poise>" ${group})

@@ -1,5 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // The papers that are drawings: the schematic, and what happens over the cycle.
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "draw/chart.hpp"
@@ -8,6 +10,7 @@
 #include "papers/cycle.hpp"
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
+#include "papers/pieces.hpp"
 
 namespace poise::papers {
 namespace {
@@ -32,6 +35,27 @@ double scale_in(Area area, const draw::Sheet& sheet) {
   return std::min(area.width / sheet.width, (area.height - caption) / sheet.height);
 }
 
+/// How large pieces of a drawing are: so that they are cut one way only, where that leaves it readable.
+double scale_of_pieces(Area area, const draw::Sheet& sheet) {
+  constexpr double usual = 0.6, least = 0.5, most = 0.7;
+  const double fit = std::max(area.width / sheet.width, area.height / sheet.height);
+  return fit >= least ? std::min(fit, most) : usual;
+}
+
+/// A drawing whose letters would be too small to read is repeated in pieces, each on a page of its own.
+std::string pieces_in(Area area, const draw::Sheet& sheet) {
+  constexpr double readable = 0.45, heading = 14.0;  // of letters 2.5 mm high; mm
+  if (scale_in(area, sheet) >= readable) return "";
+  area.height -= heading;
+  const double scale = scale_of_pieces(area, sheet);
+  const std::vector<draw::Sheet> pieces = pieces_of(sheet, area.width / scale, area.height / scale);
+  std::string text;
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    text += html::heading(3, fmt::format("The circuit in pieces, {} of {}", i + 1, pieces.size())) +
+            html::figure(pieces[i], area.width, area.height);
+  return text;
+}
+
 }  // namespace
 
 bool schematic_lies_wide(const Subject& subject) {
@@ -50,7 +74,8 @@ std::string schematic(const Subject& subject) {
                         (subject.job.drawing.codes ? "In frames: codes after ISO 1219-2. " : "") +
                         "Symbols after ISO 1219-1, from memory: compare with the standard before you claim "
                         "conformity."),
-             " class=\"quiet\"");
+             " class=\"quiet\"") +
+         pieces_in(area, sheet);
 }
 
 std::string motions(const Subject& subject) {

@@ -11,7 +11,7 @@ import unittest
 
 import openpyxl
 
-from hand_over import BOTTOM, LEFT, RIGHT, SIZES, TOP, HandOver, pictures, raised, squeezed, three_figures
+from hand_over import BOTTOM, LEFT, MM, RIGHT, SIZES, TOP, HandOver, pictures, raised, squeezed, three_figures
 from variants import JOBS
 
 JOB = sys.argv.pop(2)
@@ -264,6 +264,15 @@ class Layout(unittest.TestCase):
                 if word[2] < first[4] and first[2] < word[4]:
                     inside = first[1] <= word[1] and word[3] <= last[3]
                     self.assertTrue(inside or word[3] < first[1] - 4 or word[1] > last[3] + 4, (page.number, word, first, last))
+
+    def test_every_word_of_the_schematic_can_be_read(self):
+        """Letters of a millimetre and more; where the whole is drawn smaller, a piece of it has them."""
+        least = 1.1 * MM * 1.1  # a word's box is a tenth higher than its letters' size
+        whole, *pieces = PAPERS.pages_of("schematic")
+        readable = [word[0] for page in (whole, *pieces) for word in page.body if word[4] - word[2] >= least]
+        for word in whole.body:
+            self.assertIn(word[0], readable)
+        self.assertEqual(bool(pieces), JOB == "sixty_parts")
 
     def test_no_heading_is_the_last_on_its_page(self):
         headings = {squeezed(text) for _, text in HTML.headings}
