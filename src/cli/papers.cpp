@@ -1,5 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
@@ -93,9 +94,17 @@ std::vector<Growing> start_pdfs(const PapersWish& wish, const fs::path& folder, 
   if (wish.no_pdf) return all;
   for (const std::string& page : papers::page_names(wish.only, stem)) {
     const std::string name = fs::path(page).stem().string();
-    all.emplace_back(folder / ("." + name + ".unfinished.pdf"), folder / (name + ".pdf"));
+    all.emplace_back(folder / fmt::format(".{}.{}.unfinished.pdf", name, ::getpid()),
+                     folder / (name + ".pdf"));
   }
   return all;
+}
+
+/// A PDF of another run beside this run's HTML would be taken for its own.
+void name_older(const fs::path& pdf) {
+  std::error_code error;
+  if (fs::exists(pdf, error))
+    fmt::print(stderr, "{} is from an earlier time and does not belong to these papers\n", pdf.string());
 }
 
 /// Waits for it and gives it its name; false, with a word, where there is none.
@@ -104,6 +113,7 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   for (int waited = 0; !pdf.maker->is_done(); ++waited) {
     if (!progress.at(from + share * waited / (waited + 100.0))) {
       fmt::print(stderr, "stopped by hand: {} is not written\n", pdf.finished.string());
+      name_older(pdf.finished);
       return false;
     }
     std::this_thread::sleep_for(20ms);
@@ -114,9 +124,7 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   if (error) why = fmt::format("{} cannot be written: {}", pdf.finished.string(), error.message());
   if (why.empty()) return true;
   fmt::print(stderr, "{}\n", why);
-  if (fs::exists(pdf.finished, error))
-    fmt::print(stderr, "{} is from an earlier time and does not belong to these papers\n",
-               pdf.finished.string());
+  name_older(pdf.finished);
   return false;
 }
 
@@ -140,6 +148,7 @@ bool write_all(const papers::Subject& subject, const PapersWish& wish, const She
   for (std::size_t i = 0; i < pages.size(); ++i) {
     if (i < pdfs.size()) pdfs[i].maker->give(pages[i].bytes);
     if (!put_and_tell(pages[i], shelf)) return false;
+    if (wish.no_pdf) name_older(fs::path(shelf.path / pages[i].name).replace_extension(".pdf"));
   }
   for (const papers::File& file : papers::lists(subject, wish.only, shelf.stem, look)) {
     if (!put_and_tell(file, shelf)) return false;
@@ -170,7 +179,10 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   const Circuit circuit = build(job.plan);
   Progress progress("papers of " + job.title);
   const Proven proven = prove_fully(job, circuit, [&](double share) { return progress.at(0.3 * share); });
-  if (proven.trace.halt && proven.trace.halt->why == Halt::Why::stopped) {
+  const auto stopped = [](const std::optional<Halt>& halt) {
+    return halt && halt->why == Halt::Why::stopped;
+  };
+  if (stopped(proven.trace.halt) || stopped(proven.verdict.halt)) {
     fmt::print(stderr, "stopped by hand; nothing is written\n");
     return cannot;
   }

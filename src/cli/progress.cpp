@@ -19,11 +19,11 @@ void remember(int) { asked_to_stop = 1; }
 
 Progress::Progress(std::string what) : what_(std::move(what)), terminal_(isatty(fileno(stderr)) != 0) {
   asked_to_stop = 0;
-  std::signal(SIGINT, &remember);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, &remember);
 }
 
 Progress::~Progress() {
-  std::signal(SIGINT, SIG_DFL);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, SIG_DFL);
   if (shown_) fmt::print(stderr, "\r\033[K");
 }
 

@@ -6,8 +6,8 @@
 
 namespace poise::cli {
 
-/// A line on the terminal with the share done and the time left, once work has lasted a second; and Ctrl-C as
-/// a wish to stop, not as a crash. One at a time.
+/// A line on the terminal with the share done and the time left, once work has lasted a second; and Ctrl-C,
+/// or the end of the session, as a wish to stop, not as a crash. One at a time.
 class Progress {
  public:
   explicit Progress(std::string what);

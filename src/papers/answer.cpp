@@ -29,6 +29,8 @@ std::string answer(const Verdict& verdict) {
       verdict.findings, [&](const Finding& f) { return mark(f, verdict) == Mark::broken; });
   switch (outcome(verdict)) {
     case Outcome::held:
+      if (std::ranges::none_of(verdict.findings, [](const Finding& f) { return f.requirement.has_value(); }))
+        return "its steps end and no rating is passed; nothing else was asked of it";
       return count == 1 ? "the one requirement holds" : fmt::format("all {} requirements hold", count);
     case Outcome::broken:
       return fmt::format("{} of {} requirements {} broken", broken, count, broken == 1 ? "is" : "are");

@@ -107,10 +107,11 @@ std::string origin(const Subject& subject) {
                                   "where papers and file belong together.",
                                   subject.version, subject.file, subject.file));
   text += html::element("p", html::element("code", html::text(subject.fingerprint)));
-  return text + html::paragraph(
-                    "The same file gives the same papers. Every number in them comes from one run of the "
-                    "whole cycle and the verdict "
-                    "on it, which \"poise prove\" prints and the workbench shows.");
+  return text +
+         html::paragraph(
+             "The same file gives the same papers. The verdict is the one that \"poise prove\" prints and "
+             "the workbench shows; curves, ratings, "
+             "operating points and heat are from a run of the same cycle in which everything was recorded.");
 }
 
 }  // namespace

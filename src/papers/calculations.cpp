@@ -70,6 +70,36 @@ std::vector<Group> groups_of(const Subject& subject, Sources& sources) {
   return groups;
 }
 
+/// What a part has as its kind's usual value, which is what it gets where the job states nothing.
+std::string usual_values(const PlannedPart& part, const units::World& world) {
+  std::string text;
+  for (const Parameter& parameter : part.kind->parameters) {
+    if (!parameter.fallback || parameter.against || part.values[parameter.name] != *parameter.fallback)
+      continue;
+    const std::string value =
+        parameter.words.empty() ? draw::shown(*parameter.fallback, parameter.quantity, world)
+                                : std::string(parameter.words[static_cast<std::size_t>(*parameter.fallback)]);
+    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", in_words(parameter.name), value);
+  }
+  return text;
+}
+
+Table taken_as_usual(const Subject& subject) {
+  Table table{"usual values", {{"part", 1.6}, {"value", 6.0}}, {}};
+  for (const PlannedPart& part : subject.job.plan.parts) {
+    const std::string values = usual_values(part, subject.job.world);
+    if (values.empty()) continue;
+    const auto known =
+        std::ranges::find_if(table.rows, [&](const auto& row) { return row[1].text == values; });
+    if (known == table.rows.end()) {
+      table.rows.push_back({{part.tag}, {values}});
+    } else {
+      (*known)[0].text += ", " + part.tag;
+    }
+  }
+  return table;
+}
+
 }  // namespace
 
 std::string calculations(const Subject& subject) {
@@ -89,6 +119,11 @@ std::string calculations(const Subject& subject) {
         std::move(group.rows)};
     text += html::titled_table(table, "small");
   }
+  text += html::heading(3, "Values taken as usual") +
+          html::paragraph(
+              "What the job does not state has the usual value of its kind of part. Compare with the "
+              "datasheets.") +
+          html::table(taken_as_usual(subject), "None.", "small");
   return text + sources.list();
 }
 

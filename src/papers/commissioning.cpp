@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "draw/words.hpp"
 #include "judge/wording.hpp"
@@ -16,69 +17,114 @@ namespace {
 
 /// What this circuit has, as far as starting it up is concerned.
 struct Has {
-  bool pump = false, motor = false, filter = false, accumulator = false, load = false;
+  bool pump = false, motor = false, filter = false, load = false;
   explicit Has(const Plan& plan) {
     for (const PlannedPart& part : plan.parts) {
       const std::string_view kind = part.kind->about.kind;
-      pump |= part.kind->about.role == Role::source;
-      motor |= part.kind->about.role == Role::source && kind != "hand_pump" && kind != "air_driven_pump";
+      const bool source = part.kind->about.role == Role::source;
+      pump |= source;
+      motor |= source && kind != "hand_pump" && kind != "air_driven_pump";
       filter |= kind == "filter";
-      accumulator |= kind == "accumulator";
-      load |= kind == "mass" || kind == "rigid_load";
+      load |= kind == "mass" || kind == "rigid_load" || kind == "force";
     }
   }
 };
 
-/// Tags of the parts with a setting that is made in this turn.
-std::vector<std::string> set_in(Adjusting::Turn turn, const Plan& plan) {
-  std::vector<std::string> tags;
-  for (const PlannedPart& part : plan.parts) {
-    for (const Adjusting& adjusting : part.kind->adjusting) {
-      if (adjusting.turn == turn && (tags.empty() || tags.back() != part.tag) &&
-          part.values.given(adjusting.parameter))
-        tags.push_back(part.tag);
+/// The settings of a job as they are made: tags of the parts, each once.
+struct Made {
+  std::map<Adjusting::Turn, std::vector<std::string>> in_place{};
+  std::vector<std::string> on_a_bench{};  ///< relief valves that nothing here brings to their setting
+  std::vector<std::string> kept_shut{};   ///< throttles that nothing passes in the cycle
+
+  explicit Made(const Subject& subject) {
+    const auto add = [](std::vector<std::string>& tags, const std::string& tag) {
+      if (std::ranges::find(tags, tag) == tags.end()) tags.push_back(tag);
+    };
+    for (const Setting& setting : settings_of(subject.job, subject.trace)) {
+      if (!setting.how) continue;
+      const std::string& tag = subject.job.plan.parts[setting.part].tag;
+      if (is_set_on_a_bench(subject, setting)) {
+        add(on_a_bench, tag);
+      } else if (setting.how->turn == Adjusting::Turn::flow && !is_passed(subject, setting)) {
+        add(kept_shut, tag);
+      } else {
+        add(in_place[setting.how->turn], tag);
+      }
     }
+    // A throttle that another step opens is set there.
+    const auto& flows = in_place[Adjusting::Turn::flow];
+    std::erase_if(kept_shut,
+                  [&](const std::string& tag) { return std::ranges::find(flows, tag) != flows.end(); });
   }
-  return tags;
-}
+};
 
 class Steps {
  public:
-  explicit Steps(const Plan& plan) : plan_(plan) {}
+  explicit Steps(const Made& made) : made_(made) {}
   void add(std::string_view words) {
     list_ += html::element("li", std::string(html::box) + html::text(words));
   }
-  /// With the parts of a turn named at {}; nothing where there are none.
-  void set(Adjusting::Turn turn, std::string_view words) {
-    const auto tags = set_in(turn, plan_);
+  /// With the tags at {}; nothing where there are none.
+  void add(const std::vector<std::string>& tags, std::string_view words) {
     if (!tags.empty()) add(fmt::format(fmt::runtime(words), wording::joined(tags, " and ")));
+  }
+  void set(Adjusting::Turn turn, std::string_view words) {
+    const auto tags = made_.in_place.find(turn);
+    if (tags != made_.in_place.end()) add(tags->second, words);
   }
   std::string list() const { return html::element("ol", list_); }
 
  private:
-  const Plan& plan_;
+  const Made& made_;
   std::string list_;
 };
 
+/// Everything as it stands before oil is let in.
+void add_beginning(Steps& steps, const Made& made) {
+  using Turn = Adjusting::Turn;
+  steps.set(Turn::precharge, "Check the gas of {} without oil pressure, with dry nitrogen only.");
+  steps.add(made.on_a_bench,
+            "{}: set on a bench and sealed before they are fitted; they are not unscrewed or set in place.");
+  steps.set(Turn::relief, "Unscrew {} fully, so that the pump finds no pressure.");
+  steps.set(Turn::pump, "Bring {} low: the spring nearly let off.");
+  steps.set(Turn::reducing, "Bring {} to the lowest setting.");
+  steps.set(Turn::load_holding, "Leave {} high, as delivered: it holds.");
+  steps.add(made.kept_shut,
+            "Keep {} shut: nothing passes there in the cycle, and opened they may let a load down.");
+  steps.set(Turn::flow, "Open {} by a quarter of their range, counted from shut.");
+}
+
+/// Settings without load; those that take one come after the load has been put on in steps.
+void add_settings(Steps& steps, const Has& has) {
+  using Turn = Adjusting::Turn;
+  steps.set(Turn::relief, "Set {} from open upward, as Settings says.");
+  steps.set(Turn::pump, "Set {}, as Settings says.");
+  steps.set(Turn::reducing, "Set {} with nothing flowing behind it.");
+  steps.set(
+      Turn::sequence,
+      "Set {}: the second group starts only when the first has its pressure. Then bleed what lies behind.");
+  steps.set(Turn::flow, "Set {} so that the motions without load are slower than in Motions and states.");
+  steps.set(Turn::contact, "Set {}: contact made and broken at the pressures in Settings.");
+  if (has.load)
+    steps.add(
+        "Load in steps: a quarter, a half, three quarters, all. After each step let it stand and look.");
+  steps.set(Turn::load_holding, "Set {} with the load just above its blocks and nobody near.");
+  steps.set(Turn::flow, "Set {} by stop-watch under the usual load: times stand in Motions and states.");
+}
+
 /// Common practice; outline after a lubrication magazine's articles on commissioning.
 std::string steps_of(const Subject& subject) {
-  using Turn = Adjusting::Turn;
-  const Plan& plan = subject.job.plan;
-  const Has has(plan);
+  const Has has(subject.job.plan);
+  const Made made(subject);
   const units::World& world = subject.job.world;
-  const std::string oil = draw::oil_of(plan.oil, world);
-  const std::string low = draw::shown(15 * si::bar, Quantity::pressure, world);
-  Steps steps(plan);
+  Steps steps(made);
   steps.add(
       "Compare the machine with schematic and bill of materials: every part, every port letter, every line. "
-      "Fittings tight, "
-      "transport caps out, rods and clamps free.");
-  steps.add(fmt::format("Fill {} through a filter to the upper mark{}.", oil,
+      "Fittings tight, transport caps out, rods and clamps free. Loads and workpieces off.");
+  steps.add(fmt::format("Fill {} through a filter to the upper mark{}.",
+                        draw::oil_of(subject.job.plan.oil, world),
                         has.pump ? ", and the pump's case where it has one" : ""));
-  steps.set(Turn::precharge, "Check the gas of {} without oil pressure, with dry nitrogen only.");
-  steps.set(Turn::relief, "Unscrew {} fully: no pressure can build up.");
-  steps.set(Turn::reducing, "Bring {} to its lowest setting.");
-  steps.set(Turn::flow, "Open {} by a quarter.");
+  add_beginning(steps, made);
   if (has.motor)
     steps.add(
         "Jog the motor: turning direction as the arrow on the pump. Listen: a pump that sucks air howls.");
@@ -86,37 +132,30 @@ std::string steps_of(const Subject& subject) {
     steps.add(
         "Let the oil run round without pressure until it is warm and the filter's indicator stays down.");
   steps.add(fmt::format(
-      "Bleed: raise the pressure to no more than {}, move every actuator to and fro, let the air out at the "
-      "highest points. Top the oil up.",
-      low));
+      "Bleed: raise the pressure to no more than {}, move every actuator that gets oil at that to "
+      "and fro, let the air out at the highest points. Top the oil up.",
+      draw::shown(15 * si::bar, Quantity::pressure, world)));
   steps.add(
-      "Move each actuator alone, without load or workpiece, in the order of Motions and states. Nobody "
-      "within reach.");
-  steps.set(Turn::relief, "Set {} from open upward, as Settings says.");
-  steps.set(Turn::pump, "Set {}, as Settings says.");
-  steps.set(Turn::reducing, "Set {} with nothing flowing behind it.");
-  steps.set(Turn::sequence, "Set {}: the second group starts only when the first has its pressure.");
-  steps.set(Turn::flow, "Set {} by stop-watch: times stand in Motions and states.");
-  steps.set(Turn::load_holding, "Set {} with the load on and nobody near.");
-  steps.set(Turn::contact, "Set {}: contact made and broken at the pressures in Settings.");
-  if (has.load)
-    steps.add(
-        "Load in steps: a quarter, a half, three quarters, all. After each step let it stand and look.");
+      "Move each actuator alone, without load or workpiece, in the order of Motions and states, as far as "
+      "the "
+      "pressure allows. Nobody within reach.");
+  add_settings(steps, has);
   steps.add(
       "Run the whole cycle and enter the readings below. What is out of its place is found before anything "
-      "is turned: never "
-      "raise a relief valve to cure a weakness.");
+      "is turned: never raise a relief valve to cure a weakness.");
   steps.add("Let each held position stand for 10 min and note by how much pressure and position fall.");
   steps.add(
-      "Try once: power off and emergency stop in the middle of each step. Nothing falls, opens or moves by "
-      "itself.");
+      "Try once, with nobody near: power off and emergency stop in the middle of each step. Nothing falls, "
+      "opens or "
+      "moves by itself.");
   steps.add("Run it cold and warm. Look for leaks with cardboard, never with a hand.");
   steps.add(
       "Lock and seal every adjuster, hang Settings on the wall, sign the readings: they are what the next "
-      "fault is measured "
-      "by.");
+      "fault is measured by.");
   return steps.list();
 }
+
+constexpr double too_short = 1.0;  // s, for a stop-watch in a hand; common practice
 
 /// What each gauge is to show at the end of each step, with an empty place for what it does show.
 Table readings(const Subject& subject) {
@@ -160,7 +199,7 @@ Table times(const Subject& subject) {
                           {fmt::format("{} to {}", seen(way.from, way.signal.quantity, world).text,
                                        seen(way.to, way.signal.quantity, world).text)},
                           seen(way.took, Quantity::time, world),
-                          {}});
+                          {way.took < too_short ? "too short to time" : ""}});
   }
   return table;
 }

@@ -5,24 +5,23 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numbers>
-#include <optional>
 
-#include "draw/roles.hpp"
 #include "judge/curve.hpp"
 #include "judge/wording.hpp"
 
 namespace poise::papers {
 namespace {
 
-constexpr double stands = 0.1 * si::mm, stands_turning = 2e-3 * std::numbers::pi;
+constexpr double stands = 0.5 * si::mm, stands_turning = 2e-3 * std::numbers::pi;
 constexpr double begun = 0.01;  // of the way, and likewise before its end
 
 std::vector<Signal> positions_of(const Subject& subject) {
   std::vector<Signal> all;
   for (const Signal& signal : subject.trace.signals) {
     if (signal.what == Signal::What::position &&
-        draw::is_actuator(subject.job.plan.parts[signal.part], subject.circuit.oil))
+        subject.job.plan.parts[signal.part].kind->about.role == Role::actuator)
       all.push_back(signal);
   }
   return all;
@@ -39,19 +38,53 @@ double passes(const std::vector<Point>& points, double from, double to, double s
   return points.front().time;
 }
 
-std::optional<Way> way_in(std::size_t step, const Signal& signal, const Trace& trace) {
+/// A stretch of points between two turning points.
+struct Stroke {
+  std::size_t from = 0, to = 0;
+};
+
+/// The strokes of a step: a value that comes back by less than `least` has not turned.
+std::vector<Stroke> strokes_of(const std::vector<Point>& points, double least) {
+  std::vector<Stroke> all;
+  std::size_t from = 0, farthest = 0;
+  double sense = 0.0;
+  for (std::size_t k = 1; k < points.size(); ++k) {
+    const double way = points[k].value - points[from].value;
+    if (sense == 0.0) {
+      if (std::abs(way) < least) continue;
+      sense = way > 0.0 ? 1.0 : -1.0;
+      farthest = k;
+    } else if ((points[k].value - points[farthest].value) * sense > 0.0) {
+      farthest = k;
+    } else if ((points[farthest].value - points[k].value) * sense >= least) {
+      all.push_back({from, farthest});
+      from = farthest;
+      farthest = k;
+      sense = -sense;
+    }
+  }
+  if (sense != 0.0) all.push_back({from, points.size() - 1});
+  return all;
+}
+
+std::vector<Way> ways_in(std::size_t step, const Signal& signal, const Trace& trace) {
   const StepSpan& span = trace.steps[step];
   const auto points = Curve(trace, signal).over({span.begin, span.end});
-  const double from = points.front().value, to = points.back().value;
-  const double least = signal.quantity == Quantity::length ? stands : stands_turning;
-  if (!(std::abs(to - from) >= least)) return std::nullopt;
-  const double first = passes(points, from, to, begun), last = passes(points, from, to, 1.0 - begun);
   // A piston that is pressed on its stop stands a little behind it; to whoever looks it is at its end.
   const auto as_seen = [&](double value) {
     return signal.quantity == Quantity::length ? std::max(0.0, value) : value;
   };
-  return Way{
-      step, signal.part, signal, as_seen(from), as_seen(to), first - span.begin, std::max(0.0, last - first)};
+  std::vector<Way> all;
+  for (const Stroke& stroke :
+       strokes_of(points, signal.quantity == Quantity::length ? stands : stands_turning)) {
+    const std::vector<Point> part(points.begin() + static_cast<std::ptrdiff_t>(stroke.from),
+                                  points.begin() + static_cast<std::ptrdiff_t>(stroke.to) + 1);
+    const double from = part.front().value, to = part.back().value;
+    const double first = passes(part, from, to, begun), last = passes(part, from, to, 1.0 - begun);
+    all.push_back({step, signal.part, signal, as_seen(from), as_seen(to), first - span.begin,
+                   std::max(0.0, last - first)});
+  }
+  return all;
 }
 
 }  // namespace
@@ -62,7 +95,7 @@ std::vector<Way> ways_of(const Subject& subject) {
   const std::vector<Signal> positions = positions_of(subject);
   for (std::size_t step = 0; step < subject.trace.steps.size(); ++step) {
     for (const Signal& signal : positions) {
-      if (auto way = way_in(step, signal, subject.trace)) all.push_back(std::move(*way));
+      std::ranges::move(ways_in(step, signal, subject.trace), std::back_inserter(all));
     }
   }
   return all;

@@ -77,7 +77,9 @@ std::string cover(const Subject& subject, std::span<const Paper* const> papers) 
 }
 
 std::string section(const Paper& paper, const Subject& subject) {
-  return element("section", html::heading(2, paper.title) + paper.content(subject),
+  // Said here too: a browser that prints no heads of pages would leave a sheet without it.
+  const std::string title = std::string(paper.title) + (is_proven(subject.verdict) ? "" : ": NOT PROVEN");
+  return element("section", html::heading(2, title) + paper.content(subject),
                  fmt::format(" id=\"{}\"{}", paper.name, paper.lies_wide(subject) ? " class=\"wide\"" : ""));
 }
 

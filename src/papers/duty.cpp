@@ -30,7 +30,10 @@ std::vector<Reach>* list_of(Duty& duty, Signal::What what) {
 
 constexpr double lasts = 0.1;  // s; common practice, as where `poise find` takes models by their rated flow
 
-/// The greatest value, times `sign`, that a signal is above for so long in all; 0 where it never is.
+constexpr double counts = 0.05;  // of the blow before it, for what lasts to be more than what seeps after
+
+/// The greatest value, times `sign`, that a signal is above for so long in all; 0 where it never is, or where
+/// nothing but seepage lasts.
 double lasting(std::span<const double> time, std::span<const double> value, double sign) {
   std::vector<std::pair<double, double>> stretches;  // least value and length of each
   for (std::size_t row = 1; row < time.size(); ++row) {
@@ -41,7 +44,7 @@ double lasting(std::span<const double> time, std::span<const double> value, doub
   double sum = 0.0;
   for (const auto& [least, length] : stretches) {
     sum += length;
-    if (sum >= lasts) return least;
+    if (sum >= lasts) return least >= counts * stretches.front().first ? least : 0.0;
   }
   return 0.0;
 }

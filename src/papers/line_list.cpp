@@ -143,7 +143,7 @@ Table list_of_lines(const Subject& subject) {
                           {.head = "Length", .width = 0.8, .measured = true},
                           {.head = "Rated pressure", .width = 0.8, .measured = true},
                           {.head = "Highest pressure", .width = 0.8, .measured = true},
-                          {.head = "Highest speed of the oil", .width = 0.8, .measured = true},
+                          {.head = "Peak speed of the oil", .width = 0.8, .measured = true},
                           {.head = "Greatest loss", .width = 0.8, .measured = true}},
               .rows = {}};
   const Job& job = subject.job;

@@ -132,6 +132,23 @@ Table normal_readings(const Subject& subject) {
   return table;
 }
 
+std::string words_below_settings(const Plan& plan) {
+  const bool stores = std::ranges::any_of(
+      plan.parts, [](const PlannedPart& p) { return p.kind->about.kind == "accumulator"; });
+  std::string words =
+      "Set in this order. A gauge is read in the state that stands beside the value. Which way raises a "
+      "setting, the "
+      "part's datasheet says. Do not touch an adjuster, loosen a fitting or stand under a load while there "
+      "is "
+      "pressure. To make it safe: loads down, pump off and locked, every valve worked, every trapped place "
+      "bled, zero "
+      "read at each gauge.";
+  if (stores)
+    words +=
+        " An accumulator stays armed: shut it off, let it off through its bleed, read zero at its gauge.";
+  return words;
+}
+
 }  // namespace
 
 std::string parts_and_lines(const Subject& subject) {
@@ -156,14 +173,7 @@ std::string settings_sheet(const Subject& subject) {
   if (!readings.rows.empty())
     text +=
         html::heading(3, "What the gauges read at the end of each step") + html::table(readings, "", style);
-  text += html::element(
-      "p",
-      html::text("Set in this order. A gauge is read in the state that stands beside the value. Which way "
-                 "raises a setting, the valve says. "
-                 "Do not touch an adjuster, loosen a fitting or stand under a load while there is "
-                 "pressure. To make it safe: loads down, pump off and locked, every valve worked, "
-                 "every trapped place bled, zero read at each gauge."),
-      " class=\"mind\"");
+  text += html::element("p", html::text(words_below_settings(subject.job.plan)), " class=\"mind\"");
   return text;
 }
 

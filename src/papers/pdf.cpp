@@ -59,7 +59,13 @@ struct Attributes {
   Attributes() {
     posix_spawnattr_init(&attributes);
     posix_spawnattr_setpgroup(&attributes, 0);
-    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP);
+    sigset_t none, all;
+    sigemptyset(&none);
+    sigfillset(&all);
+    posix_spawnattr_setsigmask(&attributes, &none);
+    posix_spawnattr_setsigdefault(&attributes, &all);
+    posix_spawnattr_setflags(&attributes,
+                             POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK | POSIX_SPAWN_SETSIGDEF);
   }
   Attributes(const Attributes&) = delete;
   Attributes& operator=(const Attributes&) = delete;
@@ -119,18 +125,27 @@ void PdfMaker::note(int status) {
                        WIFSIGNALED(status) ? WTERMSIG(status) : WEXITSTATUS(status));
 }
 
+/// Whoever started us may want no news of children, and the system then keeps none.
+void PdfMaker::lose() {
+  running_ = false;
+  fault_ = "it cannot be told whether WeasyPrint made the PDF; start Poise without SIGCHLD ignored";
+}
+
 bool PdfMaker::is_done() {
   if (!running_) return true;
   int status = 0;
   const pid_t ended = ::waitpid(child_, &status, WNOHANG);
   if (ended == child_) note(status);
+  if (ended < 0 && errno != EINTR) lose();
   return !running_;
 }
 
 std::string PdfMaker::finish() {
   int status = 0;
   while (running_) {
-    if (::waitpid(child_, &status, 0) == child_) note(status);
+    const pid_t ended = ::waitpid(child_, &status, 0);
+    if (ended == child_) note(status);
+    if (ended < 0 && errno != EINTR) lose();
   }
   return fault_;
 }

@@ -30,6 +30,7 @@ class PdfMaker {
 
  private:
   void note(int status);
+  void lose();
 
   pid_t child_ = -1;
   int way_in_ = -1;  ///< to what it reads

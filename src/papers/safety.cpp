@@ -39,7 +39,8 @@ std::string safety(const Subject& subject) {
   const Verdict& verdict = subject.verdict;
   std::string text = html::element("p", html::text(notice), " class=\"mind\"");
   text += html::heading(3, "How this machine can hurt someone, though all holds") +
-          list_of(verdict.people, "The run did not get far enough to say.");
+          list_of(verdict.people, verdict.halt ? "The run did not get far enough to say."
+                                               : "The run showed nothing of the kind; that is no proof.");
   text += html::heading(3, "What is left of risk: rules of the trade not kept") +
           rules_not_kept(subject, Waived::no);
   text += html::heading(3, "Rules that were waived, and why") + rules_not_kept(subject, Waived::yes);

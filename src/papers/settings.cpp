@@ -49,8 +49,11 @@ bool through_gauge_line(const PlannedPart& part) {
 std::string read_at(const Sight& sight, const Setting& setting) {
   if (!setting.how) return {};
   if (setting.how->port.empty())
-    return setting.parameter->quantity == Quantity::flow ? "stop-watch" : std::string();
-  const auto port = sight.port(setting.part, setting.how->port);
+    return setting.how->turn == Adjusting::Turn::flow ? "stop-watch" : std::string();
+  // Where a pilot from outside opens it, that is the pressure it is set by.
+  const auto pilot = sight.port(setting.part, "X");
+  const bool by_pilot = setting.how->turn == Adjusting::Turn::sequence && pilot;
+  const auto port = by_pilot ? pilot : sight.port(setting.part, setting.how->port);
   if (!port) return {};
   auto gauge = gauge_at(sight, *port, rules::through_lines);
   if (!gauge) gauge = gauge_at(sight, *port, through_gauge_line);
@@ -139,9 +142,17 @@ bool is_throttle(const Setting& setting, const Kind& kind) {
   return kind.oil_ports >= 2 && (quantity == Quantity::turns || quantity == Quantity::flow);
 }
 
+bool limits_pressure(const Sight& sight, const Setting& setting) {
+  return sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting";
+}
+
+/// No pump of this machine sends its flow over the valve at that pressure.
+bool never_flows_over(const Sight& sight, int part) {
+  return !(rules::flow_over(sight, sight.limit(part)) > 0.0);
+}
+
 std::string while_setting(const Subject& subject, const Sight& sight, const Setting& setting) {
-  const bool limits =
-      sight.role(setting.part) == Role::pressure_limit && setting.parameter->name == "setting";
+  const bool limits = limits_pressure(sight, setting);
   const auto first = limits ? first_before(sight, setting.part) : std::nullopt;
   std::vector<std::string> all;
   if (setting.is_changed) all.emplace_back("as the cycle begins");
@@ -149,6 +160,8 @@ std::string while_setting(const Subject& subject, const Sight& sight, const Sett
   if (first) {
     all.push_back(fmt::format("on a bench: here {} comes first, at {}", sight.tag(first->part),
                               measured(first->pressure, Quantity::pressure, sight.world).text));
+  } else if (limits && never_flows_over(sight, setting.part)) {
+    all.emplace_back("on a bench: here no pump's flow gets over it");
   } else if (setting.how) {
     all.emplace_back(setting.how->while_setting);
   }
@@ -201,13 +214,24 @@ std::vector<Cell> row_of(const Subject& subject, const Sight& sight, const Setti
           tolerance(*setting.parameter, job.world),
           {.text = read_at(sight, setting)},
           {.text = may_err(setting)},
-          {.text = "see the valve"},
+          {.text = "see its datasheet"},
           {},
           {},
           {}};
 }
 
 }  // namespace
+
+bool is_set_on_a_bench(const Subject& subject, const Setting& setting) {
+  const Job& job = subject.job;
+  const Sight sight(job.plan, job.steps, job.controls, job.world, &subject.trace);
+  return limits_pressure(sight, setting) &&
+         (first_before(sight, setting.part) || never_flows_over(sight, setting.part));
+}
+
+bool is_passed(const Subject& subject, const Setting& setting) {
+  return greatest_flow(subject, setting, 1.0).flow > 0.0 || greatest_flow(subject, setting, -1.0).flow > 0.0;
+}
 
 Table settings(const Subject& subject) {
   Table table{.name = "Settings",

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include "papers/setting.hpp"
 #include "papers/subject.hpp"
 #include "papers/table.hpp"
 
@@ -11,5 +12,10 @@ namespace poise::papers {
 /// side it may err; and places for lock, by and date. A relief valve's pressure is told at the flow with
 /// which it is read.
 Table settings(const Subject& subject);
+
+/// Whether a relief valve cannot be set in place: something comes first, or no pump's flow gets over it.
+bool is_set_on_a_bench(const Subject& subject, const Setting& setting);
+/// Whether oil goes through a throttle in the cycle while the value stands.
+bool is_passed(const Subject& subject, const Setting& setting);
 
 }  // namespace poise::papers

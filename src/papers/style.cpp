@@ -42,15 +42,13 @@ table.form td { height: 7mm; border: 0.1mm solid #777; padding-left: 1mm; }
 table.form th { padding-left: 1mm; }
 figure { margin: 0 0 3mm; break-inside: avoid; }
 figure svg { display: block; margin: 0 auto; }
-figcaption, .quiet { font-size: 8pt; color: #333; }
+.quiet { font-size: 8pt; color: #333; }
 .box { display: inline-block; width: 3mm; height: 3mm; border: 0.25mm solid #000; margin-right: 2mm; }
 .blank { display: inline-block; width: 45mm; border-bottom: 0.2mm solid #000; }
 .answer { border: 0.5mm solid #000; padding: 3mm 4mm; margin: 4mm 0; font-size: 12pt; break-inside: avoid; }
 .answer strong { font-size: 15pt; }
 .unproven { border-width: 1.5mm; }
 .mind { border-left: 1mm solid #000; padding-left: 3mm; break-inside: avoid; }
-dl { display: grid; grid-template-columns: 42mm auto; margin: 0 0 3mm; }
-.formula { font-style: italic; }
 nav td a { color: inherit; text-decoration: none; }
 nav td.page a::before { content: target-counter(attr(href), page); }
 .screen { display: none; }

@@ -36,7 +36,11 @@ void done(lxw_error error) {
 }
 
 Workbook::Workbook(const std::string& title) : file_(new_file()), book_(workbook_new(file_.c_str())) {
-  if (!book_) throw std::runtime_error("the list as XLSX could not be begun: out of memory");
+  if (!book_) {
+    std::error_code ignored;
+    std::filesystem::remove(file_, ignored);
+    throw std::runtime_error("the list as XLSX could not be begun: out of memory");
+  }
   std::string words = title;
   lxw_doc_properties properties{};
   properties.title = words.data();

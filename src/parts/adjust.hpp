@@ -81,7 +81,7 @@ inline constexpr Adjusting sequence{
     .begin = "above the pressure that the first group moves at, below the main relief",
     .while_setting =
         "the first group at its end, the pressure rising slowly; read as the second group just starts to "
-        "move. With the pilot outside the gauge at X tells",
+        "move",
     .safe = Safe::higher,
     .source = commissioning};
 

@@ -90,11 +90,12 @@ std::vector<Working> Counterbalance::workings(const Values& v, const Oil& oil, c
   if (!moves_freely(v)) return all;
   const Seen seen(duty);
   const double setting = v["setting"], ratio = v["ratio"], load = seen.highest(0);
-  add(all, {.name = "setting over the highest load pressure; 1.3 is usual",
+  add(all, {.name = "setting over the highest pressure at A, which is more than the load makes while a pump "
+                    "drives it; 1.3 over the load alone is usual",
             .formula = "r = p_s/p_A",
             .terms = {{"p_s", "setting", setting, Q::pressure},
                       {"p_A", "highest pressure at A", load, Q::pressure}},
-            .result = {"r", "setting over the highest load pressure", setting / load, Q::share},
+            .result = {"r", "setting over the highest pressure at A", setting / load, Q::share},
             .source = "vendors' setting advice"});
   if (ratio > 0.0 && load < setting) {
     add(all, {.name = "pilot pressure that begins to lower the highest load, B and vent without pressure",

@@ -60,7 +60,8 @@ inline constexpr Care motor_current{
     .what = "Measure the current at the highest pressure; clean the fan cover",
     .interval = "every 6 months",
     .limit =
-        "no more than on its plate for longer than it may; work on it by a licensed electrician, locked "
+        "no more than its plate says, save for as long as its duty on the plate allows; work on it by a "
+        "licensed electrician, locked "
         "off",
     .source = "common practice"};
 inline constexpr Care shaft_coupling{

@@ -40,9 +40,10 @@ inline constexpr Care coupling_clean{.what = "Wipe both halves before joining; p
                                      .interval = "at every use",
                                      .limit = "clean, no dents on the seats, home by hand on both halves",
                                      .source = "lifting-tool safety page; lesson on couplings"};
-inline constexpr Care coupling_drips{.what = "Look at the parted halves under pressure for drops",
-                                     .interval = "every 3 months",
-                                     .limit = "no drop in a minute; else new seals or a new half"};
+inline constexpr Care coupling_drips{
+    .what = "Look at the parted halves, capped and from a distance, for drops; search with cardboard",
+    .interval = "every 3 months",
+    .limit = "no drop in a minute; else new seals or a new half"};
 inline constexpr Care filter_flag{.what = "Read the clogging indicator with warm oil at full flow",
                                   .interval = "every week",
                                   .limit = "below its mark; at the mark replace the element",

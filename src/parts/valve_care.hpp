@@ -8,7 +8,7 @@ namespace poise::upkeep {
 
 inline constexpr Care relief_test{
     .what =
-        "Test: dead-head its line with the whole pump flow over it, read the gauge, and see that it shuts "
+        "Test as Settings says how it is set, in place or on a bench: read the gauge, and see that it shuts "
         "again as the pressure falls",
     .interval = "every year, and after any work on it",
     .limit =
@@ -21,7 +21,9 @@ inline constexpr Care adjuster_locked{
     .limit = "locked or sealed as the settings sheet says; else read the setting again",
     .source = "ISO 4413:1998, 7.6 (title; content from memory)"};
 inline constexpr Care relief_silent{
-    .what = "Feel its tank line and listen while the machine works below the setting",
+    .what =
+        "Feel its tank line, with a glove and away from its joints, and listen while the machine works below "
+        "the setting",
     .interval = "every month",
     .limit = "cool and silent; warm or hissing: dirt on the seat, clean or replace",
     .source = "relief trouble page"};
@@ -88,7 +90,8 @@ inline constexpr Care sides_switch{
     .limit = "the outlet follows the higher one; nothing comes into the other"};
 inline constexpr Care burst_valve_trip{
     .what =
-        "Trip test by the maker's instruction: lower faster than the trip flow with a test load on blocks, "
+        "Trip test by the maker's instruction: lower faster than the trip flow with a test load just above "
+        "its blocks, nobody near, "
         "nobody near",
     .interval = "every year",
     .limit = "shuts within the way stated, and holds; the test is for trained people",

@@ -88,12 +88,12 @@ TEST(Lines, say_where_they_run_and_what_the_oil_does_in_them) {
   EXPECT_EQ(cell(lines, 0, "Bore").text, "10 mm");
   EXPECT_EQ(cell(lines, 0, "Length").text, "2000 mm");
   EXPECT_EQ(cell(lines, 0, "Rated pressure").text, "100 bar");
-  EXPECT_EQ(cell(lines, 0, "Highest speed of the oil").unit, "m/s");
+  EXPECT_EQ(cell(lines, 0, "Peak speed of the oil").unit, "m/s");
   // The flow that the pump gives, all of it through the hose: v = Q/A; laminar, so the loss is 32·ν·ρ·L·v/d²
   // (Hagen and Poiseuille). The pump's start pushes a little more for a moment, so one percent.
   const double bore = 0.01, area = std::numbers::pi / 4.0 * bore * bore, v = 4e-3 / 60.0 / area;
   const double loss = 32.0 * 46e-6 * proven.circuit.oil.density_at_zero() * 2.0 * v / (bore * bore);
-  EXPECT_NEAR(*cell(lines, 0, "Highest speed of the oil").number, v, 0.01 * v);
+  EXPECT_NEAR(*cell(lines, 0, "Peak speed of the oil").number, v, 0.01 * v);
   EXPECT_NEAR(*cell(lines, 0, "Greatest loss").number, loss / 1e5, 0.01 * loss / 1e5);
   // At the tank's end there is no pressure: the other end has all of the loss.
   EXPECT_NEAR(*cell(lines, 0, "Highest pressure").number, *cell(lines, 0, "Greatest loss").number, 1e-9);
@@ -115,7 +115,7 @@ TEST(Lines, oil_is_as_fast_in_pieces_and_with_its_mass_as_without) {
     const Proven proven(with(small::job(), "fittings = 0", "fittings = 0, " + std::string(more)),
                         "small.toml");
     const Table lines = list_of_lines(proven.subject());
-    return std::pair(*cell(lines, 0, "Highest speed of the oil").number,
+    return std::pair(*cell(lines, 0, "Peak speed of the oil").number,
                      *cell(lines, 0, "Greatest loss").number);
   };
   const auto [speed, loss] = table("segments = 1");
@@ -131,7 +131,7 @@ TEST(Lines, oil_is_as_fast_in_pieces_and_with_its_mass_as_without) {
 TEST(Lines, speeds_are_in_feet_per_second_where_lengths_are_in_inches) {
   const Proven proven("units = \"us\"\n" + small::job(), "small.toml");
   const Table lines = list_of_lines(proven.subject());
-  EXPECT_EQ(cell(lines, 0, "Highest speed of the oil").unit, "ft/s");
+  EXPECT_EQ(cell(lines, 0, "Peak speed of the oil").unit, "ft/s");
   EXPECT_EQ(cell(lines, 0, "Greatest loss").unit, "psi");
 }
 

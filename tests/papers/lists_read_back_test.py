@@ -201,7 +201,7 @@ class AgainstTheJob(unittest.TestCase):
                         continue
                     told = float(row[head]) * SI[row[head + ", unit"]]
                     self.assertTrue(math.isclose(told, si(data[name]), rel_tol=1e-9), (head, row))
-                self.assertGreater(float(row["Highest speed of the oil"]), 0)
+                self.assertGreater(float(row["Peak speed of the oil"]), 0)
                 self.assertGreater(float(row["Greatest loss"]), 0)
 
     @of_every_job

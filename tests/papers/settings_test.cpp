@@ -80,7 +80,7 @@ TEST(Settings, a_part_whose_room_says_nothing_leaves_blank_what_is_not_known) {
   EXPECT_EQ(cell(table, valve, "Tolerance").number, 3.0);
   EXPECT_EQ(cell(table, valve, "Read at").text, "");
   EXPECT_EQ(cell(table, valve, "May err").text, "");
-  EXPECT_EQ(cell(table, valve, "Raise").text, "see the valve");
+  EXPECT_EQ(cell(table, valve, "Raise").text, "see its datasheet");
   for (const char* blank : {"Locked", "By", "Date"}) EXPECT_EQ(cell(table, valve, blank).text, "");
 }
 
