@@ -175,9 +175,9 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   Shelf shelf{stem, wish.folder.empty() ? stem + "-papers" : wish.folder, desk::Descriptor{}};
   shelf.folder = folder_for(shelf.path);
   if (!shelf.folder) return cannot;
+  Progress progress("papers of " + job.title);  // first: from here on a stop by hand leaves nothing behind
   std::vector<Growing> pdfs = start_pdfs(wish, shelf.path, shelf.stem);
   const Circuit circuit = build(job.plan);
-  Progress progress("papers of " + job.title);
   const Proven proven = prove_fully(job, circuit, [&](double share) { return progress.at(0.3 * share); });
   const auto stopped = [](const std::optional<Halt>& halt) {
     return halt && halt->why == Halt::Why::stopped;

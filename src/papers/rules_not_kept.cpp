@@ -10,7 +10,8 @@ namespace {
 
 std::string moment_of(const RuleNotKept& rule, const units::World& world) {
   const std::string time = rule.time ? units::show(*rule.time, Quantity::time, world) : "";
-  if (rule.sentence.find(time) != std::string::npos) return "";  // most sentences say it themselves
+  // Most sentences say it themselves; the blank tells 2.50 s from the end of 12.50 s.
+  if (time.empty() || rule.sentence.find(" " + time) != std::string::npos) return "";
   return " At " + time + (rule.step.empty() ? "." : " in " + rule.step + ".");
 }
 

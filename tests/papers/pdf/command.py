@@ -104,7 +104,8 @@ class Ends(Command):
 
     def test_letter_may_be_asked_for(self):
         self.assertEqual(self.papers("--paper", "Letter", "--only", "books").returncode, 0)
-        self.assertEqual((Pdf(self.out / "job-books.pdf").pages[0].width, Pdf(self.out / "job-books.pdf").pages[0].height), (612, 792))
+        page = Pdf(self.out / "job-books.pdf").pages[0]
+        self.assertEqual((page.width, page.height), (612, 792))
 
 
 class Folders(Command):

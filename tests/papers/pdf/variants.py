@@ -25,7 +25,8 @@ def replaced(text, *changes):
 def named(words):
     """The press with these words wherever a job may say something of its own."""
     step = words[:-1] + "2"
-    return replaced(PRESS.read_text(), ('"Bush press"', quoted(words)), ('"Presses one bush into its seat and comes back."', quoted(words)),
+    return replaced(PRESS.read_text(), ('"Bush press"', quoted(words)),
+                    ('"Presses one bush into its seat and comes back."', quoted(words)),
                     ('"hand lever"', quoted(words)), ('"pushes the bush"', quoted(words)), ('"at the pump"', quoted(words)),
                     ('"set with the flow of the pump going over it"', quoted(words)), ('"the bush in its seat"', quoted(words)),
                     ('name = "start"', "name = " + quoted(words)), ('name = "press"', "name = " + quoted(step)),
@@ -44,7 +45,8 @@ reason = {quoted(words)}
 
 def cut_short():
     """The bush is never met: the step that presses waits in vain. And nobody can read a pressure."""
-    text = replaced(PRESS.read_text(), ('until = "C1.A.pressure > 150 bar"', 'until = "C1.A.pressure > 240 bar"'), (', "G1.M"', ""))
+    never = ('until = "C1.A.pressure > 150 bar"', 'until = "C1.A.pressure > 240 bar"')
+    text = replaced(PRESS.read_text(), never, (', "G1.M"', ""))
     before, behind = text.split("[parts.G1]")
     return before + behind[behind.index("[[lines]]"):]
 
