@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 #include "support/proven.hpp"
@@ -75,6 +76,34 @@ TEST(ways, are_told_with_their_time_by_flow_over_area) {
   // 98 % of the way at full speed; the pump takes a moment to start and leaks a little.
   EXPECT_NEAR(ways[0].took, 0.98 * 0.1 * area / flow, 0.03 * ways[0].took);
   EXPECT_LT(ways[0].begins, 0.5);
+}
+
+// Pressed out and let down again within one step, as a switch may do it: both strokes are told, not none.
+TEST(ways, of_a_rod_that_turns_back_within_a_step_are_two) {
+  const Proven& proven = lifted();
+  Trace trace = proven.trace;
+  const int column = trace.column("C1.position");
+  ASSERT_GE(column, 0);
+  const double begin = trace.steps[1].begin, end = trace.steps[1].end, middle = 0.5 * (begin + end);
+  for (std::size_t row = 0; row < trace.time.size(); ++row) {
+    const double time = trace.time[row], share = std::abs(time - middle) / (middle - begin);
+    trace.values[column][row] = time < begin ? 0.0 : 0.08 * (1.0 - std::min(1.0, share));
+  }
+  const Subject subject = proven.subject();
+  const auto ways = ways_of({.job = subject.job,
+                             .circuit = subject.circuit,
+                             .verdict = subject.verdict,
+                             .trace = trace,
+                             .file = subject.file,
+                             .fingerprint = subject.fingerprint,
+                             .version = subject.version});
+  ASSERT_EQ(ways.size(), 2U);
+  const double top = std::ranges::max(trace.values[column]);  // of the rows that the run has
+  EXPECT_GT(top, 0.07);
+  EXPECT_EQ(ways[0].to, top);
+  EXPECT_EQ(ways[1].from, top);
+  EXPECT_NEAR(ways[1].to, 0.0, 1e-3);
+  EXPECT_GE(ways[1].begins, 0.8 * (middle - begin));
 }
 
 TEST(ways, stand_in_a_table_with_their_mean_speed) {

@@ -30,7 +30,7 @@ Trace with(Signal::What what, double (*course)(double time)) {
 
 // A blow of 50 ms, a flow of 2 for 5 s, one of 3 the other way for 1 s.
 double course(double time) {
-  if (time > 1.0 && time < 1.05) return 90.0;
+  if (time > 1.0 && time < 1.05) return 30.0;
   if (time >= 2.0 && time <= 7.0) return 2.0;
   return time >= 8.0 && time <= 9.0 ? -3.0 : 0.0;
 }
@@ -44,10 +44,17 @@ TEST(duty, of_a_flow_is_what_lasts_each_way_and_no_blow) {
   EXPECT_DOUBLE_EQ(duty.duration, 10.0);
 }
 
+// A motion that is over in 50 ms leaves nothing but seepage that lasts: no flow to size anything by.
+TEST(duty, of_a_flow_is_nothing_where_only_seepage_lasts) {
+  const auto jerk = [](double time) { return time > 1.0 && time < 1.05 ? 30.0 : 0.001; };
+  const Duty duty = duties_of(one_check(), with(Signal::What::flow, jerk)).front();
+  EXPECT_EQ(duty.flow[1].high, 0.0);
+}
+
 TEST(duty, of_a_pressure_counts_the_blow_too) {
   const Duty duty = duties_of(one_check(), with(Signal::What::pressure, course)).front();
   ASSERT_EQ(duty.pressure.size(), 2U);
-  EXPECT_EQ(duty.pressure[1].high, 90.0);
+  EXPECT_EQ(duty.pressure[1].high, 30.0);
 }
 
 TEST(duty, of_a_run_without_a_row_is_empty) {
