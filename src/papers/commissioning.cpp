@@ -165,7 +165,7 @@ Table readings(const Subject& subject) {
                {"at", 2.6},
                {"should read", 1.5, true},
                {"class of the gauge", 1.5, true},
-               {"reads", 1.5, true}},
+               {"reads", 1.5}},
               {}};
   const Job& job = subject.job;
   for (std::size_t step = 0; step < subject.trace.steps.size(); ++step) {
@@ -189,9 +189,8 @@ Table readings(const Subject& subject) {
 
 /// How long each motion is to take, with an empty place for the stop-watch.
 Table times(const Subject& subject) {
-  Table table{"times",
-              {{"step", 2.0}, {"part", 1.2}, {"way", 2.6}, {"should take", 1.5, true}, {"takes", 1.5, true}},
-              {}};
+  Table table{
+      "times", {{"step", 2.0}, {"part", 1.2}, {"way", 2.6}, {"should take", 1.5, true}, {"takes", 1.5}}, {}};
   const units::World& world = subject.job.world;
   for (const Way& way : ways_of(subject)) {
     table.rows.push_back({{subject.trace.steps[way.step].name},

@@ -14,7 +14,7 @@
 namespace poise::papers {
 namespace {
 
-constexpr double stands = 0.5 * si::mm, stands_turning = 2e-3 * std::numbers::pi;
+constexpr double stands = 1 * si::mm, stands_turning = 2e-3 * std::numbers::pi;
 constexpr double begun = 0.01;  // of the way, and likewise before its end
 
 std::vector<Signal> positions_of(const Subject& subject) {

@@ -21,7 +21,7 @@ struct Way {
 };
 
 /// The ways of all actuators, step by step in the plan's order; one that turns back within a step has a way
-/// for each stroke. What moves by less than 0.5 mm, or turns by less than a thousandth of a turn, stands.
+/// for each stroke. What moves by less than 1 mm, or turns by less than a thousandth of a turn, stands.
 std::vector<Way> ways_of(const Subject& subject);
 
 /// "V1 to a, F1 force 6.00 kN": what a step sets.

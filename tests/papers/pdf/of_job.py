@@ -221,8 +221,9 @@ class Pages(unittest.TestCase):
         self.assertEqual(len(sections), 12)
         pages = [page for _, page in sections.values()]
         self.assertEqual(pages, sorted(set(pages)))
+        mark = "" if HELD else ": NOT PROVEN"  # a page that has lost its head still says so
         for title, page in sections.values():
-            self.assertEqual(PDF.pages[page - 1].body_lines()[0], title)
+            self.assertEqual(PDF.pages[page - 1].body_lines()[0], title + mark)
 
     def test_pages_are_of_the_format_and_lie_where_they_are_wide(self):
         width, height = SIZES["Letter" if JOB == "us_units_on_letter" else "A4"]
