@@ -84,14 +84,14 @@ void add_beginning(Steps& steps, const Made& made) {
   using Turn = Adjusting::Turn;
   steps.set(Turn::precharge, "Check the gas of {} without oil pressure, with dry nitrogen only.");
   steps.add(made.on_a_bench,
-            "{}: set on a bench and sealed before they are fitted; they are not unscrewed or set in place.");
+            "{}: set on a bench and sealed before fitting; never unscrewed or set in place.");
   steps.set(Turn::relief, "Unscrew {} fully, so that the pump finds no pressure.");
   steps.set(Turn::pump, "Bring {} low: the spring nearly let off.");
   steps.set(Turn::reducing, "Bring {} to the lowest setting.");
   steps.set(Turn::load_holding, "Leave {} high, as delivered: it holds.");
   steps.add(made.kept_shut,
-            "Keep {} shut: nothing passes there in the cycle, and opened they may let a load down.");
-  steps.set(Turn::flow, "Open {} by a quarter of their range, counted from shut.");
+            "Keep {} shut: nothing passes there in the cycle, and an open one may let a load down.");
+  steps.set(Turn::flow, "Open {} by a quarter of the range, counted from shut.");
 }
 
 /// Settings without load; those that take one come after the load has been put on in steps.

@@ -162,6 +162,8 @@ std::string while_setting(const Subject& subject, const Sight& sight, const Sett
                               measured(first->pressure, Quantity::pressure, sight.world).text));
   } else if (limits && never_flows_over(sight, setting.part)) {
     all.emplace_back("on a bench: here no pump's flow gets over it");
+  } else if (is_throttle(setting, *sight.part(setting.part).kind) && !is_passed(subject, setting)) {
+    all.emplace_back("for use by hand: nothing passes in the cycle; kept shut till then");
   } else if (setting.how) {
     all.emplace_back(setting.how->while_setting);
   }
