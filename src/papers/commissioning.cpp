@@ -193,12 +193,12 @@ Table times(const Subject& subject) {
       "times", {{"step", 2.0}, {"part", 1.2}, {"way", 2.6}, {"should take", 1.5, true}, {"takes", 1.5}}, {}};
   const units::World& world = subject.job.world;
   for (const Way& way : ways_of(subject)) {
-    table.rows.push_back({{subject.trace.steps[way.step].name},
-                          {way.signal.name.substr(0, way.signal.name.rfind('.'))},
-                          {fmt::format("{} to {}", seen(way.from, way.signal.quantity, world).text,
-                                       seen(way.to, way.signal.quantity, world).text)},
-                          seen(way.took, Quantity::time, world),
-                          {way.took < too_short ? "too short to time" : ""}});
+    table.rows.push_back(
+        {{subject.trace.steps[way.step].name},
+         {way.signal.name.substr(0, way.signal.name.rfind('.'))},
+         {fmt::format("{} to {}", place_of(way, way.from, world).text, place_of(way, way.to, world).text)},
+         seen(way.took, Quantity::time, world),
+         {way.took < too_short ? "too short to time" : ""}});
   }
   return table;
 }

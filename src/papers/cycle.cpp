@@ -87,7 +87,21 @@ std::vector<Way> ways_in(std::size_t step, const Signal& signal, const Trace& tr
   return all;
 }
 
+constexpr double one_turn = 2.0 * std::numbers::pi;
+
+Cell mean_speed_of(const Way& way, const units::World& world) {
+  const double speed = way.length() / way.took;
+  return turns(way) ? seen(speed / one_turn, Quantity::rotation, world) : seen(speed, Quantity::speed, world);
+}
+
 }  // namespace
+
+bool turns(const Way& way) { return way.signal.quantity != Quantity::length; }
+
+Cell place_of(const Way& way, double value, const units::World& world) {
+  return turns(way) ? seen(value / one_turn, Quantity::turns, world)
+                    : seen(value, way.signal.quantity, world);
+}
 
 std::vector<Way> ways_of(const Subject& subject) {
   std::vector<Way> all;
@@ -150,17 +164,14 @@ Table table_of(const std::vector<Way>& ways, const Subject& subject) {
               {}};
   const units::World& world = subject.job.world;
   for (const Way& way : ways) {
-    const bool turns = way.signal.quantity != Quantity::length;
     const std::string name = way.signal.name.substr(0, way.signal.name.rfind('.'));
     table.rows.push_back({{subject.trace.steps[way.step].name},
                           {name},
-                          seen(way.from, way.signal.quantity, world),
-                          seen(way.to, way.signal.quantity, world),
+                          place_of(way, way.from, world),
+                          place_of(way, way.to, world),
                           seen(way.begins, Quantity::time, world),
                           seen(way.took, Quantity::time, world),
-                          way.took > 0.0 ? seen(way.length() / way.took,
-                                                turns ? Quantity::rate_of_turning : Quantity::speed, world)
-                                         : Cell{}});
+                          way.took > 0.0 ? mean_speed_of(way, world) : Cell{}});
   }
   return table;
 }

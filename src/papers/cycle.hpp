@@ -24,6 +24,11 @@ struct Way {
 /// for each stroke. What moves by less than 1 mm, or turns by less than a thousandth of a turn, stands.
 std::vector<Way> ways_of(const Subject& subject);
 
+/// Whether it is a motor's.
+bool turns(const Way& way);
+/// A place on it for people: a length, of a motor turns.
+Cell place_of(const Way& way, double value, const units::World& world);
+
 /// "V1 to a, F1 force 6.00 kN": what a step sets.
 std::string commands_in_words(const Step& step, const Job& job);
 

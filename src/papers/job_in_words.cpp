@@ -37,10 +37,10 @@ std::vector<std::string> motions_in_words(const std::vector<Way>& ways, std::siz
   std::vector<std::pair<std::string, std::vector<std::string>>> alike;
   for (const Way& way : ways) {
     if (way.step != step) continue;
-    const std::string words = fmt::format(
-        "from {} to {}, beginning after {} and taking {}", seen(way.from, way.signal.quantity, world).text,
-        seen(way.to, way.signal.quantity, world).text, seen(way.begins, Quantity::time, world).text,
-        seen(way.took, Quantity::time, world).text);
+    const std::string words =
+        fmt::format("from {} to {}, beginning after {} and taking {}", place_of(way, way.from, world).text,
+                    place_of(way, way.to, world).text, seen(way.begins, Quantity::time, world).text,
+                    seen(way.took, Quantity::time, world).text);
     const std::string name = way.signal.name.substr(0, way.signal.name.rfind('.'));
     const auto known =
         std::ranges::find(alike, words, &std::pair<std::string, std::vector<std::string>>::first);

@@ -42,6 +42,7 @@ double noise_of(Quantity quantity) {
     case Quantity::length:
       return 1e-7;
     case Quantity::angle:
+    case Quantity::turns:
       return 1e-5;
     case Quantity::speed:
       return 1e-6;
