@@ -46,6 +46,13 @@ bool through_gauge_line(const PlannedPart& part) {
   return rules::through_lines(part) || kind == "snubber" || kind == "capillary";
 }
 
+/// Behind an open throttle a gauge reads the same when nothing flows.
+bool through_throttles(const PlannedPart& part) {
+  const std::string_view kind = part.kind->about.kind;
+  const bool throttle = kind == "needle" || kind == "one_way_flow_control";
+  return through_gauge_line(part) || (throttle && part.values.given("turns") && part.values["turns"] > 0.0);
+}
+
 std::string read_at(const Sight& sight, const Setting& setting) {
   if (!setting.how) return {};
   if (setting.how->port.empty())
@@ -57,7 +64,11 @@ std::string read_at(const Sight& sight, const Setting& setting) {
   if (!port) return {};
   auto gauge = gauge_at(sight, *port, rules::through_lines);
   if (!gauge) gauge = gauge_at(sight, *port, through_gauge_line);
-  return gauge ? sight.tag(*gauge) : fmt::format("no gauge: portable gauge at {}", sight.plan.name(*port));
+  if (gauge) return sight.tag(*gauge);
+  const bool set_at_rest = setting.how->turn == Adjusting::Turn::reducing;
+  if (const auto behind = gauge_at(sight, *port, through_throttles); behind && set_at_rest)
+    return sight.tag(*behind) + ", when nothing flows";
+  return fmt::format("no gauge: portable gauge at {}", sight.plan.name(*port));
 }
 
 /// What a relief valve does at its setting: a number on a shop's sheet means the reading with a flow over

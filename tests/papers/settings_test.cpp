@@ -244,6 +244,14 @@ TEST(Settings, are_read_at_the_gauge_next_to_the_valve_on_its_own_line) {
   EXPECT_EQ(read_at(with(small::job(), gauge, behind_needle)), "no gauge: portable gauge at V1.P");
 }
 
+// The reducing valve of the stand is set with nothing flowing: G3 behind the throttle V6 reads its outlet
+// then.
+TEST(Settings, a_reducing_valve_is_read_behind_an_open_throttle_too) {
+  const Proven proven("jobs/drilling-stand.toml");
+  const Table table = settings(proven.subject());
+  EXPECT_EQ(cell(table, row(table, "Tag", "V4"), "Read at").text, "G3, when nothing flows");
+}
+
 TEST(Settings, a_snubber_before_the_gauge_does_not_hide_it) {
   const std::string damped = "to = [\"V1.P\", \"N1.A\", \"D1.A\"]\n[[lines]]\nfrom = \"D1.B\"\nto = \"G1.M\"";
   const Proven proven(with(small::job(), "to = [\"V1.P\", \"N1.A\", \"G1.M\"]", damped) +
