@@ -146,7 +146,7 @@ bool write_all(const papers::Subject& subject, const PapersWish& wish, const She
                const draw::Look& look, std::vector<Growing>& pdfs, Progress& progress) {
   const std::vector<papers::File> pages = papers::pages(subject, wish.only, shelf.stem);
   for (std::size_t i = 0; i < pages.size(); ++i) {
-    if (i < pdfs.size()) pdfs[i].maker->give(pages[i].bytes);
+    if (i < pdfs.size()) pdfs[i].maker->give(pages[i].bytes, [&] { return progress.at(0.3); });
     if (!put_and_tell(pages[i], shelf)) return false;
     if (wish.no_pdf) name_older(fs::path(shelf.path / pages[i].name).replace_extension(".pdf"));
   }

@@ -6,6 +6,7 @@
 #include <signal.h>
 #include <spawn.h>
 #include <sys/socket.h>
+#include <sys/time.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -106,10 +107,12 @@ PdfMaker::~PdfMaker() {
   ::waitpid(child_, nullptr, 0);
 }
 
-void PdfMaker::give(std::string_view html) {
-  while (running_ && !html.empty()) {
+void PdfMaker::give(std::string_view html, const std::function<bool()>& go_on) {
+  const timeval patience{.tv_sec = 0, .tv_usec = 100'000};
+  if (running_) ::setsockopt(way_in_, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
+  while (running_ && !html.empty() && go_on()) {
     const ssize_t sent = ::send(way_in_, html.data(), html.size(), MSG_NOSIGNAL);
-    if (sent < 0 && errno == EINTR) continue;
+    if (sent < 0 && (errno == EINTR || errno == EAGAIN || errno == EWOULDBLOCK)) continue;
     if (sent <= 0) break;  // it has ended: its exit status says why
     html.remove_prefix(static_cast<std::size_t>(sent));
   }

@@ -4,6 +4,7 @@
 #include <sys/types.h>
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -21,8 +22,9 @@ class PdfMaker {
   /// Ends it, if it still runs.
   ~PdfMaker();
 
-  /// Hands it the HTML it waits for, once.
-  void give(std::string_view html);
+  /// Hands it the HTML it waits for, once. Where it does not read, `go_on` is asked ten times a second
+  /// whether to wait.
+  void give(std::string_view html, const std::function<bool()>& go_on);
   /// Whether it is done: with or without success.
   bool is_done();
   /// Waits for it. Empty, or why there is no PDF and what to do.
