@@ -51,6 +51,7 @@ std::vector<std::string> motions_in_words(const std::vector<Way>& ways, std::siz
     }
   }
   std::vector<std::string> sentences;
+  sentences.reserve(alike.size());
   for (const auto& [words, names] : alike)
     sentences.push_back(
         fmt::format("{} {} {}.", wording::joined(names, " and "), names.size() == 1 ? "goes" : "go", words));

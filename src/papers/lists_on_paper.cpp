@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <ranges>
 #include <span>
 #include <utility>
 
@@ -80,7 +79,7 @@ void join_alike(Table& table) {
   std::vector<std::vector<Cell>> rows;
   for (auto& row : table.rows) {
     const auto says_the_same = [&](const std::vector<Cell>& other) {
-      return std::ranges::equal(row | std::views::drop(2), other | std::views::drop(2), {}, &Cell::text,
+      return std::ranges::equal(std::span(row).subspan(2), std::span(other).subspan(2), {}, &Cell::text,
                                 &Cell::text);
     };
     const auto known = std::ranges::find_if(rows, says_the_same);

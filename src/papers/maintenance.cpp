@@ -26,6 +26,7 @@ struct Line {
 
 std::vector<Line> lines_of(const Plan& plan) {
   std::vector<Line> lines;
+  lines.reserve(of_the_machine.size());
   for (const Care& care : of_the_machine) lines.push_back({&care, "all"});
   for (const PlannedPart& part : plan.parts) {
     for (const Care& care : part.kind->care) {

@@ -97,10 +97,13 @@ std::vector<Row> rows_of(const Subject& subject) {
   for (std::size_t p = 0; p < subject.job.plan.parts.size(); ++p) {
     if (subject.job.plan.parts[p].kind->about.kind != "gauge") add_part(rows, subject, p);
   }
-  for (const auto& [name, power] : {std::pair("power put in", &PartMoment::shaft),
-                                    {"lost as heat", &PartMoment::heat},
-                                    {"given to outside forces", &PartMoment::delivered}})
-    rows.push_back({"all", name, Quantity::power, [=](const Moment& m) { return sum_of(m, power); }});
+  const auto add_sum = [&](std::string_view name, double PartMoment::*power) {
+    rows.push_back(
+        {"all", std::string(name), Quantity::power, [power](const Moment& m) { return sum_of(m, power); }});
+  };
+  add_sum("power put in", &PartMoment::shaft);
+  add_sum("lost as heat", &PartMoment::heat);
+  add_sum("given to outside forces", &PartMoment::delivered);
   return rows;
 }
 
