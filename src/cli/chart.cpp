@@ -17,8 +17,8 @@
 #include "draw/roles.hpp"
 #include "draw/svg.hpp"
 #include "job/section.hpp"
-#include "judge/outcome.hpp"
 #include "judge/verdict.hpp"
+#include "papers/answer.hpp"
 #include "solve/run.hpp"
 
 namespace poise::cli {
@@ -71,21 +71,6 @@ void add_once(std::vector<Signal>& all, std::vector<Signal> more) {
   for (Signal& signal : more) {
     if (std::ranges::find(all, signal.name, &Signal::name) == all.end()) all.push_back(std::move(signal));
   }
-}
-
-std::string verdict_of(const Job& job, const Trace& trace) {
-  const Verdict verdict = judge(job, trace);
-  switch (outcome(verdict)) {
-    case Outcome::held:
-      return "all requirements held";
-    case Outcome::broken:
-      return fmt::format("{} of {} requirements broken",
-                         std::ranges::count(verdict.findings, false, &Finding::held),
-                         verdict.findings.size());
-    case Outcome::not_proven:
-      return "nothing is proven: the run ended early or its books do not close";
-  }
-  return "";
 }
 
 std::string file_of(const ChartCommand& wish) {
@@ -175,7 +160,7 @@ int chart(const ChartCommand& wish) {
       sheet, paper,
       {.job = job.title,
        .subject = sheet.title.substr(colon),
-       .verdict = verdict_of(job, trace),
+       .verdict = papers::mark_of(judge(job, trace)),
        .oil = fmt::format("{} at 40 degC, runs at {}",
                           units::show(job.plan.oil.viscosity_40, Quantity::viscosity, job.world),
                           units::show(job.plan.oil.temperature, Quantity::temperature, job.world)),

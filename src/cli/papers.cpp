@@ -196,7 +196,7 @@ int make_papers(const PapersWish& wish, const std::string& version) {
                                 .format = *format};
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   look.block.verdict = papers::mark_of(proven.verdict);
-  look.block.version = "Poise " + version;
+  look.block.version = version;
   if (!write_all(subject, wish, shelf, look, pdfs, progress)) return cannot;
   fmt::print("{}\n", papers::mark_of(proven.verdict));
   return proven.verdict.holds() ? all_held : something_broken;

@@ -39,12 +39,11 @@ Table oil_of(const Books& b, const units::World& world) {
 /// The most oil that was out of a reservoir at once, m3: what the parts at it took in, less what they gave.
 double most_out_of(int part, const Subject& subject) {
   const Trace& trace = subject.trace;
-  const OilNode& node = subject.circuit.nodes[subject.circuit.node_of(part, 0)];
+  const int reservoir = subject.circuit.node_of(part, 0);
   std::vector<const std::vector<double>*> flows;
   for (std::size_t column = 0; column < trace.signals.size(); ++column) {
     const Signal& signal = trace.signals[column];
-    if (signal.what == Signal::What::flow &&
-        std::ranges::find(node.ports, PortOf{signal.part, signal.index}) != node.ports.end())
+    if (signal.what == Signal::What::flow && subject.circuit.node_of(signal.part, signal.index) == reservoir)
       flows.push_back(&trace.values[column]);
   }
   double out = 0.0, most = 0.0;
