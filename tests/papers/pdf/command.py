@@ -61,6 +61,15 @@ class Alone(Command):
                 self.assertEqual(sorted(done.stdout.splitlines()[:-1]), [str(self.out / each) for each in self.written()])
                 run("rm", "-r", self.out)
 
+    def test_the_drawing_says_in_its_title_block_what_it_is_worth_and_where_it_is_from(self):
+        self.assertEqual(self.papers("--only", "schematic", "--no-pdf").returncode, 0)
+        version = run(PROGRAM, "--version").stdout.strip()
+        for name in DRAWING:
+            text = (self.out / name).read_text()
+            self.assertIn("proven: all 4 requirements hold", text)
+            self.assertIn(f"Poise {version} from job.toml", text)
+            self.assertNotIn("Poise Poise", text)
+
     def test_traces_alone(self):
         self.assertEqual(self.papers("--only", "traces").returncode, 0)
         self.assertEqual(self.written(), ["job-traces.csv"])
