@@ -41,6 +41,9 @@ set_target_properties(xlsxwriter::xlsxwriter PROPERTIES
   IMPORTED_LOCATION "${XLSXWRITER_LIBRARY}"
   INTERFACE_INCLUDE_DIRECTORIES "${XLSXWRITER_INCLUDE_DIR}")
 
+find_package(SQLite3 3.40 REQUIRED)
+find_package(Eigen3 3.4 REQUIRED NO_MODULE)
+
 find_package(OpenSSL 3 REQUIRED COMPONENTS Crypto)
 
 if(POISE_TESTS)

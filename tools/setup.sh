@@ -4,7 +4,7 @@
 build_packages=(
   g++ lld cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
   libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev libnlopt-dev
-  libxlsxwriter-dev libssl-dev weasyprint fonts-liberation
+  libxlsxwriter-dev libssl-dev libsqlite3-dev libeigen3-dev weasyprint fonts-liberation
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
 test_packages=(chromium poppler-utils python3-openpyxl)  # for ./check only

@@ -14,6 +14,7 @@
 #include "circuit/schedule.hpp"
 #include "job/edit.hpp"
 #include "job/stock.hpp"
+#include "rules/rule.hpp"
 #include "units/units.hpp"
 
 namespace poise {
@@ -65,6 +66,21 @@ struct Requirement {
   std::variant<Never, Reached, Order, Band, Drift, Level> what;
   std::vector<std::string> during;  ///< names of steps; empty: the whole cycle
   Place place;
+  std::optional<rules::Harm> harm{};  ///< of breaking it, where the job says so
+};
+
+/// A tolerance that a parts list or the job states for one value.
+struct StatedTolerance {
+  int part = 0;       ///< of the plan; −1: the oil
+  int parameter = 0;  ///< place in the table of its kind, or in `oil_parameters`
+  Tolerance tolerance;
+  bool from_list = false;  ///< the parts list says so, not the job
+  Place place;
+};
+
+/// The oil's temperatures between which the machine is to work, K.
+struct TemperatureRange {
+  double coldest = 0.0, hottest = 0.0;
 };
 
 /// A rule of the trade that is not kept on purpose, and why.
@@ -131,7 +147,10 @@ struct Job {
   std::shared_ptr<const Stock> stock{};  ///< the parts lists that it names; null: none
   std::vector<Sought> sought;  ///< in the order of the text; the values stand in and mean nothing. Empty in a
                                ///< job that can be run
-  std::vector<Move> moves;     ///< in the order of the text. Empty in a job that can be run
+  std::vector<StatedTolerance>
+      tolerances{};  ///< one at most for each value; the job's word before the list's
+  std::optional<TemperatureRange> oil_temperatures{};  ///< where the job states them
+  std::vector<Move> moves;  ///< in the order of the text. Empty in a job that can be run
 };
 
 /// The item of the stock that a part is, or null.

@@ -7,6 +7,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -29,6 +30,8 @@ struct StockItem {
   std::string note{};
   Values given;  ///< what the list states; NaN where it states nothing, defaults are not filled in
   std::vector<AdjustableRange> adjustable{};
+  std::vector<std::pair<int, Tolerance>>
+      tolerances{};    ///< by place in the table of its kind, where it says so
   std::string file{};  ///< the list it stands in, as messages name it
   Place place{};
 

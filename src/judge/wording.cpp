@@ -107,6 +107,21 @@ std::string of(const Requirement& requirement, const World& world) {
          during(requirement, counted_from ? " from the start of " : ", during ");
 }
 
+std::string of(const Tolerance& tolerance, Quantity quantity, const World& world) {
+  const auto size = [&](double by) {
+    return tolerance.of == Tolerance::Of::absolute ? stated_difference(by, quantity, world)
+                                                   : fmt::format("{:.3g} %", 100.0 * by);
+  };
+  if (tolerance.of == Tolerance::Of::rest) {
+    if (tolerance.above == 0.0) return fmt::format("its loss up to {} more", size(tolerance.below));
+    return fmt::format("its loss −{} … +{}", size(tolerance.above), size(tolerance.below));
+  }
+  if (tolerance.below == tolerance.above) return "± " + size(tolerance.above);
+  if (tolerance.above == 0.0) return fmt::format("−{} … 0", size(tolerance.below));
+  if (tolerance.below == 0.0) return fmt::format("0 … +{}", size(tolerance.above));
+  return fmt::format("−{} … +{}", size(tolerance.below), size(tolerance.above));
+}
+
 std::string joined(std::span<const std::string> words, std::string_view last) {
   std::string text;
   for (std::size_t i = 0; i < words.size(); ++i) {

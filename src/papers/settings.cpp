@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "judge/wording.hpp"
 #include "papers/naming.hpp"
 #include "papers/setting.hpp"
 #include "rules/pressed.hpp"
@@ -195,9 +196,11 @@ Cell set_to(const Setting& setting, const units::World& world) {
 }
 
 Cell tolerance(const Parameter& parameter, const units::World& world) {
-  if (!(parameter.tolerance > 0.0)) return {};
-  Cell cell = measured(parameter.tolerance, Quantity::share, world);
-  cell.text = "± " + cell.text;
+  const Tolerance& tolerance = parameter.tolerance;
+  if (tolerance.exact()) return {};
+  const bool absolute = tolerance.of == Tolerance::Of::absolute;
+  Cell cell = measured(tolerance.above, absolute ? parameter.quantity : Quantity::share, world);
+  cell.text = poise::wording::of(tolerance, parameter.quantity, world);
   return cell;
 }
 

@@ -15,6 +15,29 @@
 
 namespace poise {
 
+/// How far off its stated value a value may be on the machine as built; both sides unsigned.
+struct Tolerance {
+  enum class Of {
+    value,     ///< shares of the value itself
+    rest,      ///< shares of what it lacks to 1: of the loss behind an efficiency
+    absolute,  ///< SI
+  };
+  double below = 0.0, above = 0.0;
+  Of of = Of::value;
+
+  constexpr Tolerance() = default;
+  /// The same share of the value to both sides.
+  constexpr Tolerance(double share) : below(share), above(share) {}
+  constexpr Tolerance(double down, double up, Of what = Of::value) : below(down), above(up), of(what) {}
+  constexpr bool exact() const { return below == 0.0 && above == 0.0; }
+  /// The value where it is off by `u` of what is allowed: −1 the lower end, 1 the upper one.
+  constexpr double at(double value, double u) const {
+    const double off = u < 0.0 ? u * below : u * above;
+    if (of == Of::absolute) return value + off;
+    return value + off * (of == Of::rest ? 1.0 - value : value);
+  }
+};
+
 /// One line of a part's datasheet: declared once in its room, read by the parser, the reference and the
 /// forms.
 struct Parameter {
@@ -37,8 +60,8 @@ struct Parameter {
   bool rising = true;     ///< whether the first values must rise; places of points need not
   bool adjusted = false;  ///< a setting: people bring it to any value on the machine
   Series series =
-      Series::general;     ///< the sizes that it is made in, where it is neither a setting nor a word
-  double tolerance = 0.0;  ///< ± share of the value that the part as fitted may be off by; 0: counts as exact
+      Series::general;    ///< the sizes that it is made in, where it is neither a setting nor a word
+  Tolerance tolerance{};  ///< of the part as fitted, where neither its list nor the job says more
 };
 
 /// A point of a datasheet's curve, SI.

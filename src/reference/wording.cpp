@@ -7,6 +7,8 @@
 
 #include <algorithm>
 
+#include "judge/wording.hpp"
+
 namespace poise::reference {
 namespace {
 
@@ -76,7 +78,7 @@ std::string range_of(const Parameter& p, const units::World& world) {
 std::string found_as(const Parameter& p) {
   std::string text = p.adjusted ? "; a setting" : "";
   if (p.series != Series::general) text += fmt::format("; {}", name_of(p.series, false));
-  if (p.tolerance > 0.0) text += fmt::format("; ± {:g} %", 100.0 * p.tolerance);
+  if (!p.tolerance.exact()) text += "; " + poise::wording::of(p.tolerance, p.quantity, units::metric());
   return text;
 }
 

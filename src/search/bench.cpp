@@ -44,17 +44,6 @@ void on_all_cores(std::size_t count, const std::function<void(std::size_t)>& wor
   }
 }
 
-void put_off(Job& job, const Deviation& off) {
-  if (off.part == oils_viscosity) {
-    job.plan.oil.viscosity_40 *= off.factor;
-    job.plan.oil.viscosity_100 *= off.factor;
-    return;
-  }
-  Values& values = job.plan.parts[off.part].values;
-  const Parameter& line = values.table()[off.parameter];
-  values.set(off.parameter, std::clamp(values.all()[off.parameter] * off.factor, line.low, line.high));
-}
-
 }  // namespace
 
 Bench::Bench(const Job& job, std::vector<OpenValue> values, Progress progress)
@@ -69,7 +58,7 @@ Trial Bench::run(const Request& request, long most_steps, long& steps) const {
   std::optional<Job> job = with_values(job_, values_, *request.point);
   if (!job) return {.at = *request.point};
   if (request.corner)
-    std::ranges::for_each(*request.corner, [&](const Deviation& off) { put_off(*job, off); });
+    std::ranges::for_each(*request.corner, [&](const Deviation& off) { put_off(*job, off.loose, off.u); });
   const Circuit circuit = build(job->plan);
   solve::RunOptions options{.controls = job->controls};
   options.glanced_at = signals_of_rules(*job);

@@ -8,19 +8,17 @@
 #include <span>
 #include <vector>
 
+#include "search/loose.hpp"
 #include "search/trial.hpp"
 
 namespace poise::search {
 
-/// The part of a deviation that is not of a part: the oil is thicker or thinner.
-inline constexpr int oils_viscosity = -1;
-
-/// One parameter off by a share of its value.
+/// One value off by `u` of what is allowed (`put_off`).
 struct Deviation {
-  int part = 0, parameter = 0;
-  double factor = 1.0;
+  Loose loose;
+  double u = 1.0;
 };
-/// Parameters that are off together: a machine at one corner of its tolerances.
+/// Values that are off together: a machine at one corner of its tolerances.
 using Corner = std::vector<Deviation>;
 
 /// Proves a job with values tried in it, on all cores, each point once. The same points give the same trials

@@ -32,7 +32,7 @@ std::vector<Corner> tightest(Bench& bench, const Point& point, std::vector<Corne
 
 const Trial& harden(Bench& bench, const Point& from, const Job& job, double enough) {
   const std::optional<Job> filled = with_values(job, bench.values(), from);
-  const std::vector<Tolerance> tolerances = tolerances_of(filled ? *filled : job);
+  const std::vector<Loose> tolerances = loose_values(filled ? *filled : job);
   Point point = from;
   std::vector<Corner> corners;
   for (int round = 0; round < rounds && !bench.stopped(); ++round) {

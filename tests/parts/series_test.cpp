@@ -56,8 +56,10 @@ TEST(series, a_range_without_a_size_has_none) {
 TEST(series, tolerances_are_shares_below_one_and_settings_have_no_words) {
   for (const Kind& kind : all_kinds()) {
     for (const Parameter& parameter : kind.parameters) {
-      EXPECT_GE(parameter.tolerance, 0.0) << kind.about.kind << parameter.name;
-      EXPECT_LT(parameter.tolerance, 1.0) << kind.about.kind << parameter.name;
+      EXPECT_GE(parameter.tolerance.below, 0.0) << kind.about.kind << parameter.name;
+      EXPECT_GE(parameter.tolerance.above, 0.0) << kind.about.kind << parameter.name;
+      if (parameter.tolerance.of == Tolerance::Of::value)
+        EXPECT_LE(parameter.tolerance.below, 1.0) << kind.about.kind << parameter.name;
       EXPECT_FALSE(parameter.adjusted && !parameter.words.empty()) << kind.about.kind << parameter.name;
     }
   }
