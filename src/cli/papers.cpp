@@ -17,7 +17,7 @@
 #include "desk/whole_file.hpp"
 #include "job/section.hpp"
 #include "papers/answer.hpp"
-#include "papers/fingerprint.hpp"
+#include "study/fingerprint.hpp"
 #include "papers/package.hpp"
 #include "papers/pdf.hpp"
 
@@ -191,7 +191,7 @@ int make_papers(const PapersWish& wish, const std::string& version) {
                                 .verdict = proven.verdict,
                                 .trace = proven.trace,
                                 .file = fs::path(wish.job).filename().string(),
-                                .fingerprint = papers::fingerprint_of(text),
+                                .fingerprint = study::fingerprint_of(text),
                                 .version = version,
                                 .format = *format};
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);

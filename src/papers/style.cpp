@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "papers/answer.hpp"
-#include "papers/fingerprint.hpp"
+#include "study/fingerprint.hpp"
 
 namespace poise::papers {
 namespace {
@@ -96,7 +96,7 @@ std::string style_of(const Subject& subject) {
   std::string edition = drawing.revision.empty() ? "" : "revision " + drawing.revision;
   if (!drawing.date.empty()) edition += (edition.empty() ? "" : ", ") + drawing.date;
   const std::string foot = fmt::format("{} · {} · Poise {}", shortened(subject.file, 40),
-                                       in_groups(subject.fingerprint), subject.version);
+                                       study::in_groups(subject.fingerprint), subject.version);
   std::string css(plain);
   css += page_of(a4 ? "A4 portrait" : "letter portrait", "");
   css += page_of(a4 ? "A4 landscape" : "letter landscape", " wide");

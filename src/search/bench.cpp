@@ -3,10 +3,9 @@
 
 #include <algorithm>
 #include <atomic>
-#include <exception>
-#include <thread>
 
 #include "circuit/circuit.hpp"
+#include "search/cores.hpp"
 #include "solve/run.hpp"
 
 namespace poise::search {
@@ -16,33 +15,6 @@ namespace {
 // all but shut); it is given up. The easiest run is no measure: in it nothing may move at all.
 constexpr long patience = 10;
 constexpr long first_patience = 200'000;
-
-/// Does the work of each index on all cores; `between` is called between two pieces of the calling thread.
-/// What one of them throws, a broken invariant, is thrown here when all are done.
-void on_all_cores(std::size_t count, const std::function<void(std::size_t)>& work,
-                  const std::function<void()>& between) {
-  std::atomic<std::size_t> next = 0;
-  std::vector<std::exception_ptr> thrown(count);
-  const auto take = [&](const std::function<void()>& after) {
-    for (std::size_t i = next++; i < count; i = next++) {
-      try {
-        work(i);
-      } catch (...) {
-        thrown[i] = std::current_exception();
-      }
-      after();
-    }
-  };
-  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
-  {
-    std::vector<std::jthread> others;
-    for (std::size_t i = 1; i < std::min(cores, count); ++i) others.emplace_back([&] { take([] {}); });
-    take(between);
-  }
-  for (const std::exception_ptr& each : thrown) {
-    if (each) std::rethrow_exception(each);
-  }
-}
 
 }  // namespace
 

@@ -7,7 +7,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "papers/fingerprint.hpp"
+#include "study/fingerprint.hpp"
 #include "solve/run.hpp"
 
 namespace poise::workshop {
@@ -61,7 +61,7 @@ papers::Subject Proven::subject(papers::Format format) const {
           .verdict = verdict,
           .trace = trace,
           .file = file,
-          .fingerprint = papers::fingerprint_of(text),
+          .fingerprint = study::fingerprint_of(text),
           .version = "0.1.0",
           .format = format};
 }

@@ -1,5 +1,5 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-#include "papers/fingerprint.hpp"
+#include "study/fingerprint.hpp"
 
 #include <fmt/format.h>
 #include <openssl/evp.h>
@@ -7,7 +7,7 @@
 #include <array>
 #include <stdexcept>
 
-namespace poise::papers {
+namespace poise::study {
 
 std::string fingerprint_of(std::string_view text) {
   std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
@@ -26,4 +26,4 @@ std::string in_groups(std::string_view fingerprint) {
   return text;
 }
 
-}  // namespace poise::papers
+}  // namespace poise::study

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-namespace poise::papers {
+namespace poise::study {
 
 /// SHA-256 of a job's text as 64 hexadecimal digits: what `sha256sum job.toml` prints, so that anyone can
 /// tell whether papers and file belong together. Throws std::runtime_error where the library fails.
@@ -13,4 +13,4 @@ std::string fingerprint_of(std::string_view text);
 /// Its first sixteen digits in groups of four, for the foot of a page.
 std::string in_groups(std::string_view fingerprint);
 
-}  // namespace poise::papers
+}  // namespace poise::study

@@ -1,9 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-#include "papers/fingerprint.hpp"
+#include "study/fingerprint.hpp"
 
 #include <gtest/gtest.h>
 
-namespace poise::papers {
+namespace poise::study {
 namespace {
 
 // FIPS 180-2, appendix B.1: the message "abc".
@@ -21,4 +21,4 @@ TEST(fingerprint, stands_in_groups_at_the_foot_of_a_page) {
 }
 
 }  // namespace
-}  // namespace poise::papers
+}  // namespace poise::study

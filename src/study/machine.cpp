@@ -1,0 +1,36 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "study/machine.hpp"
+
+#include <algorithm>
+
+#include "circuit/circuit.hpp"
+#include "solve/run.hpp"
+
+namespace poise::study {
+
+std::optional<Ran> run_machine(const Job& job, const RunWish& wish) {
+  const Circuit circuit = build(job.plan);
+  solve::RunOptions options{.controls = job.controls};
+  if (wish.rules) options.glanced_at = signals_of_rules(job);
+  long steps = 0;
+  bool stopped = false;
+  options.progress = [&](double, double share) {
+    ++steps;
+    stopped = wish.go_on && !wish.go_on(share);
+    return !stopped && (wish.most_steps == 0 || steps <= wish.most_steps);
+  };
+  Trace trace = solve::run(circuit, job.steps, signals_needed(job), options);
+  if (stopped) return std::nullopt;
+  if (trace.halt && trace.halt->why == Halt::Why::stopped) {
+    trace.halt->why = Halt::Why::stuck;
+    trace.halt->sentence = "given up: it takes many times the work of the machine as stated";
+  }
+  return Ran{judge(job, trace), steps};
+}
+
+long patience(long nominal_steps) {
+  constexpr long times = 20, at_least = 100'000;
+  return std::max(times * nominal_steps, at_least);
+}
+
+}  // namespace poise::study
