@@ -31,8 +31,12 @@ Row row_of(long number, const std::vector<Promise>& promises, const Job& job, co
       place = static_cast<std::size_t>(
           std::ranges::find(behind, promises.end(), finding.name, &Promise::name) - promises.begin());
     }
-    if (place < promises.size())
-      row.promises[place] = {mark(finding, verdict), finding.margin, finding.share};
+    if (place >= promises.size()) continue;
+    Kept& kept = row.promises[place];
+    kept.mark = mark(finding, verdict);
+    if (finding.quantity != promises[place].quantity) continue;
+    kept.margin = finding.margin;
+    kept.share = finding.share;
   }
   return row;
 }

@@ -20,8 +20,10 @@ struct Promise {
 /// What became of one promise in one run.
 struct Kept {
   Mark mark = Mark::unseen;
-  std::optional<double> margin;  ///< SI, negative where broken
-  std::optional<double> share;   ///< of what was promised
+  /// SI, in the promise's quantity, negative where broken. None where there is no number, or one of another
+  /// quantity: a moment that never came is measured by how near it got.
+  std::optional<double> margin{};
+  std::optional<double> share{};  ///< the margin as a share of what was promised
 };
 
 /// What a study remembers of one run.
