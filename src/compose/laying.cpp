@@ -8,6 +8,7 @@
 
 #include "compose/fitted_values.hpp"
 #include "compose/tags.hpp"
+#include "job/tolerance.hpp"
 #include "job/tree.hpp"
 
 namespace poise::compose {
@@ -24,7 +25,8 @@ Written::Table sheet_of_conduit(const Work& work, const Kind& kind, const std::s
   std::erase_if(table, [](const auto& field) { return field.first == "kind"; });
   if (!before) return table;
   for (const job::Field& field : before->table->fields) {
-    if (!find_parameter(kind.parameters, field.key)) continue;
+    if (!find_parameter(kind.parameters, field.key) && !job::toleranced_by(field.key, kind.parameters))
+      continue;
     const auto usual = std::ranges::find(table, field.key, &Written::Table::value_type::first);
     if (usual != table.end()) {
       usual->second = job::written_of(field.value);

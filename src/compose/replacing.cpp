@@ -7,6 +7,7 @@
 
 #include "compose/fitted_values.hpp"
 #include "compose/settings.hpp"
+#include "job/tolerance.hpp"
 #include "job/tree.hpp"
 
 namespace poise::compose {
@@ -38,6 +39,17 @@ bool stays(const job::Field& field, const Kind& from, const Kind& to) {
   return after->words.empty() || std::ranges::find(after->words, field.value.text) != after->words.end();
 }
 
+/// Whether a key states the tolerance of a value that stays.
+bool tolerance_stays(const Placed& part, std::string_view key, const Kind& to) {
+  const auto before = job::toleranced_by(key, part.kind->parameters);
+  if (!before || !job::toleranced_by(key, to.parameters)) return false;
+  const std::string_view name = part.kind->parameters[*before].name;
+  const auto value = std::ranges::find(part.table->fields, name, &job::Field::key);
+  if (value != part.table->fields.end()) return stays(*value, *part.kind, to);
+  return parameter_of(*part.kind, name)->quantity == parameter_of(to, name)->quantity &&
+         parameter_of(to, name)->fallback.has_value();
+}
+
 /// The values of the new kind: those that stay, and the usual ones where none does.
 Written::Table values_after(const Work& work, const Placed& part, const Kind& kind, const Ports& beside) {
   Written::Table usual = values_for(work.sheet, work.nets, kind, beside), table{usual.front()};
@@ -45,7 +57,7 @@ Written::Table values_after(const Work& work, const Placed& part, const Kind& ki
     return std::ranges::find(table, name, &Written::Table::value_type::first) != table.end();
   };
   for (const job::Field& field : part.table->fields) {
-    if (field.key != "kind" && stays(field, *part.kind, kind))
+    if (field.key != "kind" && (stays(field, *part.kind, kind) || tolerance_stays(part, field.key, kind)))
       table.emplace_back(field.key, job::written_of(field.value));
   }
   for (auto& field : usual) {

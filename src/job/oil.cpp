@@ -6,6 +6,7 @@
 
 #include "job/draft.hpp"
 #include "job/oil_table.hpp"
+#include "job/tolerance.hpp"
 #include "job/value.hpp"
 #include "oil/fluid.hpp"
 #include "oil/viscosity_grade.hpp"
@@ -97,35 +98,95 @@ void set_pressure_viscosity(const Sheet& sheet, OilData& oil) {
                            "counts for nothing without pressure_viscosity = \"Barus\" or \"Roelands\"");
 }
 
-}  // namespace
-
-void read_oil(Draft& draft, Section& top) {
-  const Node empty;
-  const Node* node = top.table("oil");
-  Section section(node ? *node : empty, "the oil", draft.remarks);
-  std::vector<double> numbers;
-  bool good = true;
-  for (const Parameter& parameter : oil_parameters()) {
-    numbers.push_back(parameter.fallback.value_or(std::numeric_limits<double>::quiet_NaN()));
-    const Node* written = section.find(parameter.name);
-    if (!written) continue;
-    const auto value = read_value(*written, parameter, section.owner(), draft.job.world, draft.remarks);
-    good = good && value;
-    if (value) numbers.back() = *value;
-  }
-  section.text("note");
-  section.refuse_unknown_keys();
-  if (!good) return;
+void fill(OilData& oil, Section& section, const std::vector<double>& numbers) {
   const Values values(oil_parameters(), numbers);
   const auto fluid = static_cast<std::size_t>(values.word("fluid"));
   const Sheet sheet{values, section, fluid < fluids.size() ? &fluids[fluid] : nullptr};
-  OilData& oil = draft.job.plan.oil;
   for (const ByFluid& each : by_fluid) sheet.set(each, oil);
   set_viscosity(sheet, oil);
   set_pressure_viscosity(sheet, oil);
   oil.temperature = values["temperature"];
   oil.air = values["air"];
   oil.air_exponent = values["air_exponent"];
+}
+
+/// A value of the oil that may be off: what the key calls it, its line of the table, and where it stands.
+struct LooseOil {
+  std::string_view name, line;
+  double OilData::*field;
+};
+constexpr std::array loose_oil{LooseOil{"viscosity", "viscosity_40", &OilData::viscosity_40},
+                               LooseOil{"air", "air", &OilData::air},
+                               LooseOil{"modulus", "modulus", &OilData::modulus}};
+constexpr std::string_view temperature_range = "temperature_range";
+
+int line_of(std::string_view name) { return find_parameter(oil_parameters(), name).value_or(-1); }
+
+/// Reads what the oil's values may be off; `oil` is null where they were not understood.
+void read_oil_tolerances(Draft& draft, Section& section, const OilData* oil) {
+  std::vector<Parameter> table;
+  for (const LooseOil& each : loose_oil) {
+    table.push_back(oil_parameters()[static_cast<std::size_t>(line_of(each.line))]);
+    table.back().name = each.name;
+  }
+  const auto known = [&](int index) -> KnownValue {
+    if (!oil) return {};
+    return {KnownValue::Is::stated, oil->*loose_oil[static_cast<std::size_t>(index)].field};
+  };
+  for (const ReadTolerance& each : read_tolerances(section, table, known, draft.job.world, draft.remarks)) {
+    const int line = line_of(loose_oil[static_cast<std::size_t>(each.parameter)].line);
+    draft.job.tolerances.push_back({-1, line, each.tolerance, false, each.place});
+  }
+}
+
+/// One end of the temperatures between which the machine is to work.
+std::optional<double> read_temperature(Draft& draft, const Section& section, const Node& node) {
+  Parameter line = oil_parameters()[static_cast<std::size_t>(line_of("temperature"))];
+  line.name = temperature_range;
+  return read_value(node, line, section.owner(), draft.job.world, draft.remarks);
+}
+
+void read_temperature_range(Draft& draft, Section& section, const OilData* oil) {
+  const Node* node = section.find(temperature_range);
+  if (!node) return;
+  if (node->form != Node::Form::list || node->items.size() != 2)
+    return section.complain(temperature_range,
+                            "expected the coldest and the hottest oil, such as [\"10 degC\", \"55 degC\"]");
+  const auto coldest = read_temperature(draft, section, node->items[0]),
+             hottest = read_temperature(draft, section, node->items[1]);
+  if (!coldest || !hottest) return;
+  if (*coldest > *hottest)
+    return section.complain(temperature_range, "the coldest stands first, and it is above the hottest");
+  constexpr double rounding = 1e-6;  // K; one of them may be written in degF
+  if (oil && (oil->temperature < *coldest - rounding || oil->temperature > *hottest + rounding))
+    return section.complain(
+        temperature_range,
+        fmt::format("the oil's temperature, {}, is not in it",
+                    units::show(oil->temperature, Quantity::temperature, draft.job.world)));
+  draft.job.oil_temperatures = TemperatureRange{*coldest, *hottest};
+}
+
+}  // namespace
+
+void read_oil(Draft& draft, Section& top) {
+  const Node empty;
+  const Node* node = top.table("oil");
+  Section section(node ? *node : empty, "the oil", draft.remarks);
+  const std::size_t complaints = draft.remarks.size();
+  std::vector<double> numbers;
+  for (const Parameter& parameter : oil_parameters()) {
+    numbers.push_back(parameter.fallback.value_or(std::numeric_limits<double>::quiet_NaN()));
+    const Node* written = section.find(parameter.name);
+    if (!written) continue;
+    const auto value = read_value(*written, parameter, section.owner(), draft.job.world, draft.remarks);
+    if (value) numbers.back() = *value;
+  }
+  if (draft.remarks.size() == complaints) fill(draft.job.plan.oil, section, numbers);
+  const OilData* oil = draft.remarks.size() == complaints ? &draft.job.plan.oil : nullptr;
+  read_oil_tolerances(draft, section, oil);
+  read_temperature_range(draft, section, oil);
+  section.text("note");
+  section.refuse_unknown_keys();
 }
 
 }  // namespace poise::job

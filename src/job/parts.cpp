@@ -3,10 +3,12 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <limits>
 
 #include "job/draft.hpp"
 #include "job/stock_part.hpp"
+#include "job/tolerance.hpp"
 #include "job/value.hpp"
 
 namespace poise::job {
@@ -103,6 +105,25 @@ Sheet read_sheet(Draft& draft, Section& section, const std::string& tag, const K
   return sheet;
 }
 
+/// What is known of a part's value before its tolerance is read.
+KnownValue known_value(const Sheet& sheet, const FromStock& from, const Parameter& parameter, int index) {
+  const double value = sheet.numbers[static_cast<std::size_t>(index)];
+  if (std::ranges::find(sheet.stand_ins, parameter.name) != sheet.stand_ins.end()) return {};
+  const auto curve = std::ranges::find(sheet.curves, index, &std::pair<int, Points>::first);
+  if (curve != sheet.curves.end())
+    return {KnownValue::Is::stated, std::ranges::max(curve->second, {}, &CurvePoint::y).y};
+  if (!std::isnan(value) && !parameter.against) return {KnownValue::Is::stated, value};
+  return {from.unsure ? KnownValue::Is::unknown : KnownValue::Is::missing};
+}
+
+std::vector<ReadTolerance> read_part_tolerances(Draft& draft, Section& section, const Kind& kind,
+                                                const Sheet& sheet, const FromStock& from) {
+  const auto known = [&](int index) {
+    return known_value(sheet, from, kind.parameters[static_cast<std::size_t>(index)], index);
+  };
+  return read_tolerances(section, kind.parameters, known, draft.job.world, draft.remarks);
+}
+
 const Kind* read_kind(Draft& draft, Section& section, const std::string& tag, const Node& table,
                       Place place) {
   const auto word = section.text("kind");
@@ -182,6 +203,7 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
   if (from.sought && from.item) {
     sheet.sought.push_back({.of = Sought::Of::model, .place = from.place, .stated = sheet.stated});
   }
+  const auto tolerances = read_part_tolerances(draft, section, kind, sheet, from);
   section.refuse_unknown_keys();
   if (!sheet.ports_known) {
     draft.left_out.insert(tag);
@@ -204,6 +226,9 @@ void add_part(Draft& draft, Section& section, const std::string& tag, const Kind
     open.part = place_in_plan;
     draft.job.sought.push_back(open);
   }
+  for (const ReadTolerance& each : tolerances)
+    draft.job.tolerances.push_back({place_in_plan, each.parameter, each.tolerance, false, each.place});
+  if (from.item && !from.sought) take_tolerances(draft.job, place_in_plan, *from.item);
   draft.parts.emplace(tag, place_in_plan);
   draft.job.plan.parts.push_back({tag, &kind, values, place});
   draft.job.drawn.push_back(std::move(drawn));

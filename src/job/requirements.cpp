@@ -6,6 +6,7 @@
 
 #include "job/draft.hpp"
 #include "job/value.hpp"
+#include "units/nearest.hpp"
 
 namespace poise::job {
 namespace {
@@ -190,19 +191,38 @@ std::vector<std::string> read_during(Draft& draft, Section& section) {
   return during;
 }
 
+/// How bad it is where the requirement is broken; none, perhaps after a complaint, where it does not say.
+std::optional<rules::Harm> read_harm(Draft& draft, Section& section) {
+  constexpr std::array harms{rules::Harm::hurts, rules::Harm::damages, rules::Harm::works_badly};
+  const auto word = section.text("harm");
+  if (!word) return std::nullopt;
+  std::vector<std::string> known;
+  for (const rules::Harm harm : harms) {
+    known.emplace_back(rules::words_of(harm));
+    if (word->value == known.back()) return harm;
+  }
+  const auto near = units::nearest_word(word->value, known);
+  draft.remarks.push_back(
+      {word->place, fmt::format("harm of {}: found {}; {}", section.owner(), quote(word->value),
+                                near ? fmt::format("did you mean {}?", quote(*near))
+                                     : fmt::format("expected {}", listed(known)))});
+  return std::nullopt;
+}
+
 void read_requirement(Draft& draft, const Node& node, int number) {
   Section section(node, fmt::format("requirement {}", number), draft.remarks);
   const auto name = section.text("name");
   section.text("note");
   if (name && !name->value.empty()) section.call(fmt::format("requirement {}", quote(name->value)));
   const auto during = read_during(draft, section);
+  const auto harm = read_harm(draft, section);
   const auto question = question_of(section);
   if (!question) return;
   const Asked asked = Reader{draft, section}.read(*question);
   section.refuse_unknown_keys();
   if (!asked.what) return;
   const std::string called = name && !name->value.empty() ? name->value : asked.sentence;
-  draft.job.requirements.push_back({called, *asked.what, during, node.place});
+  draft.job.requirements.push_back({called, *asked.what, during, node.place, harm});
 }
 
 }  // namespace

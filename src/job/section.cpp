@@ -92,8 +92,8 @@ void Section::complain(std::string_view sentence) {
 void Section::refuse_unknown_keys() {
   for (const Field& field : table_->fields) {
     if (std::ranges::find(known_, field.key) != known_.end()) continue;
-    remarks_->push_back(
-        {field.place, fmt::format("{} has no key {}{}", owner_, quote(field.key), hint(field.key, known_))});
+    remarks_->push_back({field.place, fmt::format("{} has no key {}{}", owner_, quote(field.key),
+                                                  hint(field.key, known_, suggested_))});
   }
 }
 
@@ -124,8 +124,11 @@ std::string listed(const std::vector<std::string>& words, std::string_view last)
   return all;
 }
 
-std::string hint(std::string_view word, const std::vector<std::string>& known) {
-  if (const auto nearest = units::nearest_word(word, known))
+std::string hint(std::string_view word, const std::vector<std::string>& known,
+                 const std::vector<std::string>& more) {
+  std::vector<std::string> all = known;
+  all.insert(all.end(), more.begin(), more.end());
+  if (const auto nearest = units::nearest_word(word, all))
     return fmt::format("; did you mean {}?", quote(*nearest));
   constexpr std::size_t few = 24;
   if (known.empty() || known.size() > few) return {};

@@ -44,6 +44,8 @@ class Section {
   void complain(std::string_view key, std::string_view sentence);
   /// "owner sentence", at the table.
   void complain(std::string_view sentence);
+  /// A key that could have been meant where an unknown one stands; too many to be listed.
+  void suggest(std::string key) { suggested_.push_back(std::move(key)); }
   /// Complains about each key that was never asked for, with the nearest known one.
   void refuse_unknown_keys();
 
@@ -51,7 +53,7 @@ class Section {
   const Node* table_;
   std::string owner_;
   Remarks* remarks_;
-  std::vector<std::string> known_;
+  std::vector<std::string> known_, suggested_;
 };
 
 /// "a number", "a list": what a value is, for messages.
@@ -60,8 +62,10 @@ std::string_view form_of(const Node& node);
 /// `"a", "b" or "c"`: words in quotation marks.
 std::string listed(const std::vector<std::string>& words, std::string_view last = "or");
 
-/// `; did you mean "x"?` or, where no known word is near and they are few, `; known are ...`.
-std::string hint(std::string_view word, const std::vector<std::string>& known);
+/// `; did you mean "x"?` or, where no known word is near and they are few, `; known are ...`. Those of `more`
+/// may be meant but are not listed.
+std::string hint(std::string_view word, const std::vector<std::string>& known,
+                 const std::vector<std::string>& more = {});
 
 /// Text in quotation marks as messages show it.
 std::string quote(std::string_view text);

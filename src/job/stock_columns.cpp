@@ -8,6 +8,7 @@
 #include "job/section.hpp"
 #include "job/stock_csv.hpp"
 #include "job/stock_words.hpp"
+#include "job/tolerance.hpp"
 #include "units/complaint.hpp"
 #include "units/text.hpp"
 #include "units/units.hpp"
@@ -107,6 +108,22 @@ Column read_column(const Cell& cell, Remarks& remarks) {
   return column;
 }
 
+/// "3 %", or "-5 %; +3 %" as a pair.
+Node tolerance_node(const Cell& cell, const Column& column) {
+  const std::vector<std::string> ends = parted(cell.text, ';');
+  if (ends.size() == 1) return text_node(with_unit(ends[0], column.units, 0), cell.place);
+  Node pair = list_node(cell.place);
+  for (const std::string& end : ends)
+    pair.items.push_back(text_node(with_unit(end, column.units, 0), cell.place));
+  return pair;
+}
+
+/// Whether a bare number with the unit of the header is a tolerance of this parameter.
+bool takes_tolerance_unit(const Parameter& parameter, const std::vector<std::string>& units) {
+  if (!may_be_off(parameter) || units.size() != 1) return false;
+  return is_tolerance("1 " + units[0], parameter);
+}
+
 /// Whether bare numbers with the units of the header are values of this parameter.
 bool takes_units(const Parameter& parameter, const std::vector<std::string>& units) {
   if (!parameter.words.empty() || units.size() != (parameter.against ? 2u : 1u)) return false;
@@ -117,16 +134,20 @@ bool takes_units(const Parameter& parameter, const std::vector<std::string>& uni
 void check_units(const Sheet& sheet, Column& column, Remarks& remarks) {
   if (!column.read || column.units.empty()) return;
   const Parameter* example = nullptr;
+  bool of_tolerance = false;
   for (const Kind* kind : sheet.kinds) {
     const auto meant = column_of(*kind, column.name);
     if (!meant) continue;
     example = &kind->parameters[static_cast<std::size_t>(meant->parameter)];
-    if (takes_units(*example, column.units)) return;
+    of_tolerance = meant->what == StockColumn::What::tolerance;
+    if (of_tolerance ? takes_tolerance_unit(*example, column.units) : takes_units(*example, column.units))
+      return;
   }
   column.read = false;
   std::string expected = "it has none";
   if (example && example->words.empty() && example->quantity != Quantity::none) {
-    expected = example->against
+    expected = of_tolerance ? fmt::format("expected %, or what {} is measured in", example->name)
+               : example->against
                    ? "a curve has two, as in \"drop_curve [L/min: bar]\""
                    : fmt::format("it is {}, such as {}", units::with_article(units::name(example->quantity)),
                                  quote(units::example(example->quantity)));
@@ -138,19 +159,21 @@ void check_units(const Sheet& sheet, Column& column, Remarks& remarks) {
 }
 
 void refuse_unknown(Sheet& sheet, Remarks& remarks) {
-  const std::vector<std::string> known = known_columns(sheet.kinds);
+  const std::vector<std::string> known = known_columns(sheet.kinds),
+                                 tolerances = tolerance_columns(sheet.kinds);
   std::set<std::string_view> seen;
   for (Column& column : sheet.columns) {
     if (!column.read) continue;
     if (!seen.insert(column.name).second) {
       remarks.push_back({column.place, fmt::format("there is a column {} already", quote(column.name))});
       column.read = false;
-    } else if (std::ranges::find(known, column.name) == known.end()) {
+    } else if (std::ranges::find(known, column.name) == known.end() &&
+               std::ranges::find(tolerances, column.name) == tolerances.end()) {
       remarks.push_back(
           {column.place,
            fmt::format("no item of this list has {}{}; a column that is not to be read stands in round "
                        "brackets: \"(weight)\"",
-                       quote(column.name), hint(column.name, known))});
+                       quote(column.name), hint(column.name, known, tolerances))});
       column.read = false;
     }
   }
@@ -194,6 +217,13 @@ std::vector<const Kind*> kinds_of(const Sheet& sheet, const std::vector<Row>& ro
   return kinds;
 }
 
+Node node_of(const Cell& cell, const Column& column, const Kind* kind,
+             const std::optional<StockColumn>& meant) {
+  if (meant && meant->what == StockColumn::What::tolerance) return tolerance_node(cell, column);
+  const bool curve = meant && kind->parameters[static_cast<std::size_t>(meant->parameter)].against;
+  return curve ? curve_node(cell, column) : text_node(with_unit(cell.text, column.units, 0), cell.place);
+}
+
 Node table_of(const Row& row, const Sheet& sheet, Remarks& remarks) {
   Node table;
   table.place = row[0].place;
@@ -206,10 +236,7 @@ Node table_of(const Row& row, const Sheet& sheet, Remarks& remarks) {
       remarks.push_back({row[i].place, fmt::format("{} stands under no column", quote(row[i].text))});
     if (!column.read) continue;
     const auto meant = kind ? column_of(*kind, column.name) : std::nullopt;
-    const bool curve = meant && kind->parameters[static_cast<std::size_t>(meant->parameter)].against;
-    table.fields.push_back({column.name, row[i].place,
-                            curve ? curve_node(row[i], column)
-                                  : text_node(with_unit(row[i].text, column.units, 0), row[i].place)});
+    table.fields.push_back({column.name, row[i].place, node_of(row[i], column, kind, meant)});
   }
   return table;
 }

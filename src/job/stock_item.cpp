@@ -9,6 +9,7 @@
 
 #include "job/section.hpp"
 #include "job/stock_words.hpp"
+#include "job/tolerance.hpp"
 #include "job/value.hpp"
 
 namespace poise::job {
@@ -105,6 +106,21 @@ struct Reader {
       read_given(i, parameter);
       if (parameter.adjusted) read_range(i, parameter);
     }
+    read_tolerances();
+  }
+
+  /// A tolerance may also be of what the job states.
+  void read_tolerances() {
+    const auto known = [&](int index) -> KnownValue {
+      const Parameter& parameter = item.kind->parameters[static_cast<std::size_t>(index)];
+      if (parameter.against || !item.given.given(parameter.name)) return {};
+      return {KnownValue::Is::stated, item.given[parameter.name]};
+    };
+    const std::size_t complaints = remarks.size();
+    for (const ReadTolerance& each :
+         job::read_tolerances(section, item.kind->parameters, known, world, remarks))
+      item.tolerances.emplace_back(each.parameter, each.tolerance);
+    good = good && remarks.size() == complaints;
   }
 
   /// What the part would be with the defaults of its kind and its settings at their lower ends; none where

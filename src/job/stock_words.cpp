@@ -3,6 +3,8 @@
 
 #include <set>
 
+#include "job/tolerance.hpp"
+
 namespace poise::job {
 namespace {
 
@@ -12,6 +14,8 @@ constexpr std::string_view from = "_from", to = "_to";
 
 std::optional<StockColumn> column_of(const Kind& kind, std::string_view name) {
   if (const auto value = find_parameter(kind.parameters, name)) return StockColumn{*value};
+  if (const auto value = toleranced_by(name, kind.parameters))
+    return StockColumn{*value, StockColumn::What::tolerance};
   for (const auto& [ending, what] : {std::pair{from, StockColumn::What::from}, {to, StockColumn::What::to}}) {
     if (!name.ends_with(ending)) continue;
     const auto setting = find_parameter(kind.parameters, name.substr(0, name.size() - ending.size()));
@@ -37,6 +41,16 @@ std::vector<std::string> known_columns(std::span<const Kind* const> kinds) {
     }
   }
   return known;
+}
+
+std::vector<std::string> tolerance_columns(std::span<const Kind* const> kinds) {
+  std::set<std::string> all;
+  for (const Kind* kind : kinds) {
+    for (const Parameter& parameter : kind->parameters) {
+      if (may_be_off(parameter)) all.insert(tolerance_key(parameter.name));
+    }
+  }
+  return {all.begin(), all.end()};
 }
 
 bool is_left_alone(std::string_view name) {

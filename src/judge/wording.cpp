@@ -114,6 +114,7 @@ std::string of(const Tolerance& tolerance, Quantity quantity, const World& world
   };
   if (tolerance.of == Tolerance::Of::rest) {
     if (tolerance.above == 0.0) return fmt::format("its loss up to {} more", size(tolerance.below));
+    if (tolerance.below == 0.0) return fmt::format("up to {} of the way to 100 %", size(tolerance.above));
     return fmt::format("its loss −{} … +{}", size(tolerance.above), size(tolerance.below));
   }
   if (tolerance.below == tolerance.above) return "± " + size(tolerance.above);

@@ -59,7 +59,8 @@ struct AirDrivenPump : RoomDefaults {
                 .high = 100 * si::litre_per_minute,
                 .meaning = "delivery without load at the stated air pressure",
                 .source = "the pump's datasheet; 0.1 to 1.5 L/min common practice",
-                .instead = "delivery_curve"},
+                .instead = "delivery_curve",
+                .tolerance = common::delivery_of_pumps},
       pumps::delivery_curve(
           "instead of flow: points of outlet pressure and delivery at the stated air pressure"),
       Parameter{.name = "air_line_drop",

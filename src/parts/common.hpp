@@ -13,6 +13,13 @@ namespace poise::common {
 
 /// Datasheet lines that many parts share, so that they read the same everywhere.
 
+/// What leaks past clearances grows with wear to twice what is stated; common practice.
+inline constexpr Tolerance loss_up_to_twice{1.0, 0.0, Tolerance::Of::rest};
+/// Of pumps as they are made; common practice.
+inline constexpr Tolerance delivery_of_pumps = 0.03;
+/// Half to twice, as seals are new, worn, dry or cold; common practice.
+inline constexpr Tolerance friction_of_seals{0.5, 1.0};
+
 constexpr Parameter rated_pressure() {
   return {.name = "rated_pressure",
           .quantity = Quantity::pressure,
@@ -118,7 +125,8 @@ constexpr Parameter leakage(std::string_view meaning, double fallback = 0.0) {
           .low = 0.0,
           .high = 1 * si::litre_per_minute,
           .meaning = meaning,
-          .source = "the part's datasheet"};
+          .source = "the part's datasheet",
+          .tolerance = {1.0, 0.0}};
 }
 
 /// Classes of leakage as the trade writes them, and the flow each stands for at the rated pressure; a drop is

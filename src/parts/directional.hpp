@@ -161,7 +161,8 @@ constexpr auto table(std::span<const std::string_view> words) {
                 .fallback = 0.05,
                 .low = 0.0,
                 .high = 10.0,
-                .meaning = "time that the spool takes from one position to another"},
+                .meaning = "time that the spool takes from one position to another",
+                .tolerance = {0.5, 0.6}},
       Parameter{
           .name = "overlap",
           .quantity = Quantity::share,

@@ -32,6 +32,7 @@ struct Filter : RoomDefaults {
                     "with drop_curve, which shows it by its shape"},
       common::drop_curve(),
       common::measured_viscosity(),
+      // Until its flag comes up the element's drop grows to three times that of the clean one.
       Parameter{
           .name = "clogging",
           .quantity = Quantity::share,
@@ -40,7 +41,8 @@ struct Filter : RoomDefaults {
           .high = 0.995,
           .meaning =
               "share of the element's face that dirt has closed: 0.8 makes its drop five times as great",
-          .set_by_steps = true},
+          .set_by_steps = true,
+          .tolerance = {0.0, 2.0 / 3.0, Tolerance::Of::rest}},
       Parameter{.name = "torn",
                 .quantity = Quantity::share,
                 .fallback = 0.0,

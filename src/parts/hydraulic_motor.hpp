@@ -28,7 +28,8 @@ struct HydraulicMotor : RoomDefaults {
   static constexpr std::array parameters{
       shafts::displacement("oil taken per revolution"),
       shafts::efficiency("volumetric_efficiency",
-                         "displacement times speed over flow taken, at rated speed and pressure", 0.93),
+                         "displacement times speed over flow taken, at rated speed and pressure", 0.93,
+                         common::loss_up_to_twice),
       shafts::efficiency("mechanical_efficiency",
                          "torque given over torque without losses, at the rated pressure", 0.9),
       Parameter{.name = "rated_pressure",
@@ -58,7 +59,8 @@ struct HydraulicMotor : RoomDefaults {
                 .low = -1e6,
                 .high = 1e6,
                 .meaning = "torque that its work takes",
-                .set_by_steps = true},
+                .set_by_steps = true,
+                .tolerance = 0.05},
       Parameter{
           .name = "load",
           .fallback = 0.0,

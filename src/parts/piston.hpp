@@ -22,7 +22,7 @@ struct Piston {
             .high = 1e6,
             .meaning = "dry friction that is always there",
             .source = "default common practice",
-            .tolerance = 0.5};
+            .tolerance = common::friction_of_seals};
   }
   static constexpr Parameter seal_friction() {
     return {.name = "seal_friction",
@@ -32,7 +32,7 @@ struct Piston {
             .high = 0.3,
             .meaning = "friction that grows with pressure, as a share of the pressing force",
             .source = "2 to 5 % common practice",
-            .tolerance = 0.5};
+            .tolerance = common::friction_of_seals};
   }
   static constexpr Parameter creep_speed_line() {
     return {

@@ -27,7 +27,8 @@ constexpr Parameter displacement() {
           .high = 1 * si::litre,
           .meaning = "instead of flow: oil moved per revolution",
           .source = "the pump's datasheet",
-          .optional = true};
+          .optional = true,
+          .tolerance = common::delivery_of_pumps};
 }
 constexpr Parameter speed() {
   return {.name = "speed",
@@ -43,7 +44,8 @@ constexpr Parameter volumetric_efficiency(std::string_view meaning, double fallb
           .fallback = fallback,
           .low = 0.3,
           .high = 1.0,
-          .meaning = meaning};
+          .meaning = meaning,
+          .tolerance = common::loss_up_to_twice};
 }
 constexpr Parameter wear() {
   return {
@@ -104,7 +106,8 @@ constexpr Parameter delivery_curve(std::string_view meaning) {
           .meaning = meaning,
           .source = "the pump's datasheet",
           .optional = true,
-          .against = Quantity::flow};
+          .against = Quantity::flow,
+          .tolerance = common::delivery_of_pumps};
 }
 
 inline constexpr Port suction{.name = "S", .meaning = "suction"};

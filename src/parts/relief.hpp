@@ -66,7 +66,8 @@ constexpr Parameter override_curve() {
           .source = "the valve's datasheet",
           .optional = true,
           .against = Quantity::pressure,
-          .fewest_points = 3};
+          .fewest_points = 3,
+          .tolerance = 0.03};
 }
 constexpr Parameter rated_flow() {
   Parameter line = common::rated_flow();

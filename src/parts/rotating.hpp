@@ -29,7 +29,8 @@ constexpr Parameter displacement(std::string_view meaning) {
           .low = 0.01 * si::cm3,
           .high = 10 * si::litre,
           .meaning = meaning,
-          .source = "the part's datasheet"};
+          .source = "the part's datasheet",
+          .tolerance = common::delivery_of_pumps};
 }
 constexpr Parameter rated_speed() {
   return {.name = "rated_speed",
@@ -39,13 +40,15 @@ constexpr Parameter rated_speed() {
           .high = 10000 * si::per_minute,
           .meaning = "shaft speed at which the efficiencies are stated"};
 }
-constexpr Parameter efficiency(std::string_view name, std::string_view meaning, double fallback) {
+constexpr Parameter efficiency(std::string_view name, std::string_view meaning, double fallback,
+                               Tolerance tolerance = {}) {
   return {.name = name,
           .quantity = Quantity::share,
           .fallback = fallback,
           .low = 0.3,
           .high = 1.0,
-          .meaning = meaning};
+          .meaning = meaning,
+          .tolerance = tolerance};
 }
 constexpr Parameter idle_share() {
   return {.name = "idle_share",

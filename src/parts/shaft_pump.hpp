@@ -26,7 +26,8 @@ struct ShaftPump : RoomDefaults {
   static constexpr std::array parameters{
       shafts::displacement("oil moved per revolution; positive turning delivers from S to P"),
       shafts::efficiency("volumetric_efficiency",
-                         "delivery over displacement times speed, at rated speed and pressure", 0.93),
+                         "delivery over displacement times speed, at rated speed and pressure", 0.93,
+                         common::loss_up_to_twice),
       shafts::efficiency("mechanical_efficiency",
                          "torque without losses over torque taken, at the rated pressure", 0.9),
       pumps::rated_pressure(),

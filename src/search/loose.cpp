@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "job/oil_table.hpp"
 
@@ -54,34 +55,96 @@ void add_oil(std::vector<Loose>& all, const Job& job) {
   of_oil(Loose::Of::oil_modulus, oil.modulus, "modulus", usual_modulus);
 }
 
+/// The greatest that steps and controls set an input to, whatever its sign; none: 0.
+double greatest_command(const Job& job, int part, int parameter) {
+  double greatest = 0.0;
+  const auto look = [&](const std::vector<Command>& commands) {
+    for (const Command& command : commands) {
+      if (command.part != part || job.plan.parts[part].kind->inputs[command.input] != parameter) continue;
+      if (std::abs(command.target) > std::abs(greatest)) greatest = command.target;
+    }
+  };
+  for (const Step& step : job.steps) look(step.commands);
+  for (const Control& control : job.controls) look(control.commands);
+  return greatest;
+}
+
+/// What a value is stated as: of a curve its greatest second value, of an input that is zero until a step
+/// sets it what it is set to at most.
+double stated_of(const Job& job, int p, int parameter) {
+  const PlannedPart& part = job.plan.parts[p];
+  const Parameter& line = part.kind->parameters[parameter];
+  if (line.against) {
+    double greatest = std::numeric_limits<double>::quiet_NaN();
+    for (const CurvePoint& point : part.values.points(line.name))
+      greatest = std::isnan(greatest) ? point.y : std::max(greatest, point.y);
+    return greatest;
+  }
+  const double value = part.values.all()[parameter];
+  return value == 0.0 && line.tolerance.of == Tolerance::Of::value ? greatest_command(job, p, parameter)
+                                                                   : value;
+}
+
 bool can_be_off(const Parameter& line, double value, const Tolerance& tolerance) {
   if (!line.words.empty() || !std::isfinite(value) || tolerance.exact()) return false;
   return tolerance.of != Tolerance::Of::value || value != 0.0;
 }
 
-void put_commands_off(std::vector<Command>& commands, const Kind& kind, const Loose& loose, double u) {
-  for (Command& command : commands) {
-    if (command.part != loose.part || kind.inputs[command.input] != loose.parameter) continue;
-    const Parameter& line = kind.parameters[loose.parameter];
-    if (command.target != 0.0)
-      command.target = std::clamp(loose.tolerance.at(command.target, u), line.low, line.high);
-  }
+/// A point's second value off; it does not change its side, and none stays none.
+double point_off(double y, const Tolerance& tolerance, double u) {
+  const double off = tolerance.at(y, u);
+  if (y == 0.0) return 0.0;
+  return y > 0.0 ? std::max(off, 0.0) : std::min(off, 0.0);
 }
 
-void put_part_off(Job& job, const Loose& loose, double u) {
-  PlannedPart& part = job.plan.parts[loose.part];
+double within(const Parameter& line, double value) { return std::clamp(value, line.low, line.high); }
+
+Values values_off(const PlannedPart& part, const Loose& loose, double u) {
   const Parameter& line = part.kind->parameters[loose.parameter];
-  const auto within = [&](double value) {
-    return std::clamp(loose.tolerance.at(value, u), line.low, line.high);
-  };
+  Values values = part.values;
   if (line.against) {
     const auto given = part.values.points(line.name);
     Points points(given.begin(), given.end());
-    for (CurvePoint& point : points) point.x = within(point.x);
-    part.values.set_points(loose.parameter, std::move(points));
-    return;
+    for (CurvePoint& point : points) point.y = point_off(point.y, loose.tolerance, u);
+    values.set_points(loose.parameter, std::move(points));
+  } else {
+    values.set(loose.parameter, within(line, loose.tolerance.at(values.all()[loose.parameter], u)));
   }
-  part.values.set(loose.parameter, within(part.values.all()[loose.parameter]));
+  return values;
+}
+
+/// How far off its kind takes the value beside the others, which may be off already: a switch that is broken
+/// at a higher pressure than it is made at is none.
+double taken(const PlannedPart& part, const Loose& loose, double u) {
+  const auto goes = [&](double share) { return part.kind->check(values_off(part, loose, share)).empty(); };
+  if (goes(u) || !part.kind->check(part.values).empty()) return u;
+  constexpr int halvings = 40;
+  double good = 0.0, refused = u;
+  for (int i = 0; i < halvings; ++i) {
+    const double middle = 0.5 * (good + refused);
+    (goes(middle) ? good : refused) = middle;
+  }
+  return good;
+}
+
+void put_commands_off(std::vector<Command>& commands, const Kind& kind, const Loose& loose, double u) {
+  for (Command& command : commands) {
+    if (command.part != loose.part || kind.inputs[command.input] != loose.parameter) continue;
+    if (command.target != 0.0)
+      command.target = within(kind.parameters[loose.parameter], loose.tolerance.at(command.target, u));
+  }
+}
+
+/// Thinner or thicker by the same share at every temperature.
+void put_viscosity_off(OilData& oil, double viscosity_40) {
+  oil.viscosity_100 *= viscosity_40 / oil.viscosity_40;
+  oil.viscosity_40 = viscosity_40;
+}
+
+void put_part_off(Job& job, const Loose& loose, double wanted) {
+  PlannedPart& part = job.plan.parts[loose.part];
+  const double u = taken(part, loose, wanted);
+  part.values = values_off(part, loose, u);
   for (Step& step : job.steps) put_commands_off(step.commands, *part.kind, loose, u);
   for (Control& control : job.controls) put_commands_off(control.commands, *part.kind, loose, u);
 }
@@ -95,7 +158,7 @@ std::vector<Loose> loose_values(const Job& job) {
     const PlannedPart& part = job.plan.parts[p];
     for (int i = 0; i < static_cast<int>(part.kind->parameters.size()); ++i) {
       const Parameter& line = part.kind->parameters[i];
-      const Loose loose = with_tolerance({.part = p, .parameter = i, .stated = part.values.all()[i]},
+      const Loose loose = with_tolerance({.part = p, .parameter = i, .stated = stated_of(job, p, i)},
                                          stated(job, p, i), line.tolerance, Loose::From::kind);
       if (can_be_off(line, loose.stated, loose.tolerance)) all.push_back(loose);
     }
@@ -134,7 +197,8 @@ Quantity quantity_of(const Loose& loose, const Job& job) {
     case Loose::Of::part:
       break;
   }
-  return job.plan.parts[loose.part].kind->parameters[loose.parameter].quantity;
+  const Parameter& line = job.plan.parts[loose.part].kind->parameters[loose.parameter];
+  return line.against.value_or(line.quantity);
 }
 
 void put_off(Job& job, const Loose& loose, double u) {
@@ -145,8 +209,7 @@ void put_off(Job& job, const Loose& loose, double u) {
   };
   switch (loose.of) {
     case Loose::Of::oil_viscosity:
-      oil.viscosity_100 *= loose.tolerance.at(oil.viscosity_40, u) / oil.viscosity_40;
-      oil.viscosity_40 = loose.tolerance.at(oil.viscosity_40, u);
+      put_viscosity_off(oil, off(oil.viscosity_40, "viscosity_40"));
       return;
     case Loose::Of::oil_air:
       oil.air = off(oil.air, "air");

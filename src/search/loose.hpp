@@ -14,7 +14,7 @@ struct Loose {
   enum class From { kind, list, job, usual };  ///< who says how far
   Of of = Of::part;
   int part = -1, parameter = -1;  ///< of the plan, of its kind's table; of a part only
-  double stated = 0.0;            ///< SI
+  double stated = 0.0;            ///< SI; of a curve the greatest of its second values
   Tolerance tolerance;
   From from = From::kind;
 
@@ -33,7 +33,8 @@ std::string name_of(const Loose& loose, const Job& job);
 Quantity quantity_of(const Loose& loose, const Job& job);
 
 /// Puts a value off by `u` of what is allowed, also where steps and controls set it (but for zero: shut is
-/// shut). It stays within the range of its table.
+/// shut). It stays within the range of its table, and goes only as far as its kind takes it beside the part's
+/// other values. A curve is off in the second values of its points.
 void put_off(Job& job, const Loose& loose, double u);
 
 }  // namespace poise::search

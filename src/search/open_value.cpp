@@ -6,6 +6,8 @@
 #include <limits>
 #include <set>
 
+#include "job/tolerance.hpp"
+
 namespace poise::search {
 namespace {
 
@@ -73,8 +75,9 @@ std::optional<Job> with_values(const Job& job, const std::vector<OpenValue>& val
   for (std::size_t i = 0; i < values.size(); ++i) {
     const Sought& at = values[i].at;
     if (at.of == Sought::Of::model) {
-      take(filled.plan.parts[at.part].values, *values[i].items[static_cast<std::size_t>(point[i])],
-           at.stated);
+      const StockItem& item = *values[i].items[static_cast<std::size_t>(point[i])];
+      take(filled.plan.parts[at.part].values, item, at.stated);
+      job::take_tolerances(filled, at.part, item);
       changed.insert(at.part);
     } else if (at.of == Sought::Of::command) {
       filled.steps[at.step].commands[at.command].target = point[i];

@@ -45,6 +45,7 @@ inline Values plausible(const Kind& kind) {
   set("force", 2 * si::kN);
   set("unclamp_area", 7 * si::cm2);
   set("centre", 1.0);
+  set("trip_flow", 15 * si::litre_per_minute);
   set("reset", 130 * si::bar);
   set("reverse_check", 1.0);
   Values values(kind.parameters, numbers);
