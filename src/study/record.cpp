@@ -31,7 +31,7 @@ struct Record::File {
   sql::Statement begin, commit, rollback;
   std::optional<RowWriter> rows;
   std::map<long, std::size_t> promises = {};  ///< how many a study has
-  bool changed = false;                       ///< since it was opened
+  bool changed = false;                       ///< since it was tidy
 
   File(std::filesystem::path place, Access wanted, WriteLock taken)
       : path(std::move(place)),
@@ -52,7 +52,6 @@ struct Record::File {
   void must_be_written() const;
   /// Ends what was begun, without a trace; the complaint why.
   std::string undo();
-  std::string ended(Was was, std::string& complaint) const;
   std::size_t promises_of(long study);
 };
 
@@ -74,6 +73,7 @@ std::string Record::File::prepare_writing() {
   if (std::string said = make_tables(base, path); !said.empty()) return said;
   if (const auto sound = base.value("PRAGMA quick_check(1)"); sound != "ok")
     return sound ? damaged() : complain(not_read);
+  changed = !is_tidy(base);
   // With the journal that needs shared memory others read while we write, and what was written outlives us
   // without waiting for the disk. Where it cannot be had there is the other one, which waits.
   const bool shared = !on_a_network(path) && base.value("PRAGMA journal_mode = WAL") == "wal";
@@ -135,10 +135,7 @@ std::variant<Record, std::string> Record::open(const std::filesystem::path& path
   const bool is_new = !std::filesystem::exists(place, error);
   auto file = std::make_unique<File>(place, access, std::move(lock));
   std::string said = file->prepare();
-  if (said.empty()) {
-    file->changed = is_new;
-    return Record(std::move(file));
-  }
+  if (said.empty()) return Record(std::move(file));
   if (is_new && access == Access::write) std::filesystem::remove(place, error);
   return said;
 }
@@ -254,6 +251,13 @@ std::vector<long> Record::done(long study, std::string& complaint) const {
   if (runs.code() == SQLITE_OK) return numbers;
   complaint = file_->complain(not_read);
   return {};
+}
+
+bool Record::has_details(long study, std::string& complaint) const {
+  sql::Statement any(file_->base, "SELECT 1 FROM run WHERE study = ? AND detail <> '' LIMIT 1");
+  const bool has = any.with(study).next();
+  if (any.code() != SQLITE_OK) complaint = file_->complain(not_read);
+  return has;
 }
 
 std::string Record::each_row(long study, const std::function<void(const Row&)>& take) const {

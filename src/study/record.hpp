@@ -72,6 +72,7 @@ class Record {
   std::vector<long> done(long study, std::string& complaint) const;  ///< numbers of the runs, rising
   std::vector<Row> rows(long study, std::string& complaint) const;   ///< by number
   std::optional<Row> row(long study, long number, std::string& complaint) const;
+  bool has_details(long study, std::string& complaint) const;  ///< whether any run of it has one
   /// Hands over the runs of a study by number, one at a time; empty or the complaint.
   std::string each_row(long study, const std::function<void(const Row&)>& take) const;
 

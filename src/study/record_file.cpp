@@ -62,7 +62,7 @@ std::string why(const sql::Error& error, const std::filesystem::path& path) {
       break;
   }
   if (std::string said = why_system(error.system, path); !said.empty()) return said;
-  if (error.system != 0) return fmt::format("{} ({})", std::strerror(error.system), error.message);
+  if (error.system != 0) return std::strerror(error.system);
   return error.message;
 }
 
@@ -112,7 +112,7 @@ std::string WriteLock::take(const std::filesystem::path& record) {
   path_ = record.string() + "-lock";
   for (;;) {
     const int file = ::open(path_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0666);
-    if (file < 0) return sentence(record, "cannot be written", {SQLITE_CANTOPEN, errno, "no lock beside it"});
+    if (file < 0) return system_sentence(record, "cannot be written", errno);
     if (::flock(file, LOCK_EX | LOCK_NB) != 0) {
       const int error = errno;
       std::string said =
@@ -174,6 +174,10 @@ std::string named(const std::filesystem::path& path) { return fmt::format("\"{}\
 
 std::string sentence(const std::filesystem::path& path, std::string_view what, const sql::Error& error) {
   return fmt::format("{} {}: {}", named(path), what, why(error, path));
+}
+
+std::string system_sentence(const std::filesystem::path& path, std::string_view what, int error) {
+  return sentence(path, what, {SQLITE_CANTOPEN, error, {}});
 }
 
 }  // namespace poise::study

@@ -40,6 +40,9 @@ bool on_a_network(const std::filesystem::path& path);
 /// right.
 std::string sentence(const std::filesystem::path& path, std::string_view what, const sql::Error& error);
 
+/// The same for a call of the system that failed.
+std::string system_sentence(const std::filesystem::path& path, std::string_view what, int error);
+
 /// "\"x.studies\"": as it is named in sentences.
 std::string named(const std::filesystem::path& path);
 

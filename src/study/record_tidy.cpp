@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "study/record_file.hpp"
@@ -28,6 +29,7 @@ void put(std::vector<unsigned char>& bytes, std::size_t place, std::uint32_t num
 /// A number that follows from all bytes of a file but the three numbers (FNV-1a); none where it cannot be
 /// read.
 std::optional<std::uint32_t> number_of(sqlite3_file* file, std::vector<unsigned char>& head) {
+  if (file == nullptr || file->pMethods == nullptr) return std::nullopt;
   sqlite3_int64 size = 0;
   if (file->pMethods->xFileSize(file, &size) != SQLITE_OK || size < 4096) return std::nullopt;
   std::vector<unsigned char> piece(1 << 16);
@@ -46,12 +48,17 @@ std::optional<std::uint32_t> number_of(sqlite3_file* file, std::vector<unsigned 
   return folded == 0 ? 1 : folded;
 }
 
+sqlite3_file* file_of(const sql::Connection& base) {
+  sqlite3_file* file = nullptr;
+  sqlite3_file_control(base.get(), "main", SQLITE_FCNTL_FILE_POINTER, &file);
+  return file;
+}
+
 /// Puts a number that follows from the content in the place of the three counters: files of the same content
 /// get the same bytes, and whoever has pages of another content in memory still sees that the file changed.
 void stamp(sql::Connection& base) {
   if (!base.run("BEGIN EXCLUSIVE")) return;
-  sqlite3_file* file = nullptr;
-  sqlite3_file_control(base.get(), "main", SQLITE_FCNTL_FILE_POINTER, &file);
+  sqlite3_file* file = file_of(base);
   std::vector<unsigned char> head;
   if (const auto number = number_of(file, head)) {
     for (const std::size_t place : {change_counter, schema_cookie, valid_for}) put(head, place, *number);
@@ -78,6 +85,15 @@ bool leave_shared_journal(sql::Connection& base) {
 }
 
 }  // namespace
+
+bool is_tidy(sql::Connection& base) {
+  std::vector<unsigned char> head;
+  const auto number = number_of(file_of(base), head);
+  if (!number) return false;
+  std::vector<unsigned char> stamped = head;
+  for (const std::size_t place : {change_counter, schema_cookie, valid_for}) put(stamped, place, *number);
+  return stamped == head;
+}
 
 std::string tidy(sql::Connection& base, const std::filesystem::path& path, bool changed) {
   // Written anew the tables lie in the order of their rows, however these came. Where there is no room for

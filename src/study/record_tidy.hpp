@@ -8,6 +8,9 @@
 
 namespace poise::study {
 
+/// Whether the file is as tidy() leaves it.
+bool is_tidy(sql::Connection& base);
+
 /// Makes one plain file of a record that was written, with bytes that follow from its tables alone.
 /// `changed`: tables were written since it was last tidy. Empty, or what stands in the way; nothing is lost
 /// by that.
