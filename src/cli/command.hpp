@@ -21,6 +21,8 @@ void add_draw(CLI::App& program, int& exit_code);
 void add_papers(CLI::App& program, int& exit_code);
 void add_find(CLI::App& program, int& exit_code);
 void add_propose(CLI::App& program, int& exit_code);
+void add_spread(CLI::App& program, int& exit_code);
+void add_merge(CLI::App& program, int& exit_code);
 void add_open(CLI::App& program, int& exit_code);
 
 }  // namespace poise::cli

@@ -56,7 +56,7 @@ std::optional<Broken> halved(const std::vector<double>& way, double held, Broken
     const double middle = (held + broken.at) / 2.0;
     const auto kept = run(scaled(way, middle));
     if (!kept) return std::nullopt;
-    if (kept->mark == Mark::held)
+    if (kept->mark != Mark::broken)
       held = middle;
     else
       broken = {middle, *kept};
@@ -71,7 +71,7 @@ std::optional<Nearest> along(const std::vector<double>& way, const RunPromise& r
   for (double at = 1.0; held < farthest; at = std::min(at * 1.25, farthest)) {
     const auto kept = run(scaled(way, at));
     if (!kept) return std::nullopt;
-    if (kept->mark != Mark::held) {
+    if (kept->mark == Mark::broken) {
       const auto broken = halved(way, held, {at, *kept}, run);
       if (!broken) return std::nullopt;
       const std::vector<double> off = scaled(way, broken->at);
@@ -99,7 +99,7 @@ std::optional<std::vector<double>> put_back(std::vector<double> off, const std::
     for (std::size_t i = from; i < to; ++i) less[order[i]] = 0.0;
     const auto kept = run(less);
     if (!kept) return std::nullopt;
-    if (kept->mark != Mark::held) {
+    if (kept->mark == Mark::broken) {
       off = std::move(less);
       from = to;
       if (from >= order.size()) break;

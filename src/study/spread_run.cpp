@@ -1,0 +1,120 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "study/spread_run.hpp"
+
+#include <fmt/format.h>
+
+#include "study/fingerprint.hpp"
+#include "study/machine.hpp"
+#include "study/spread_json.hpp"
+
+namespace poise::study {
+namespace {
+
+std::string why_not(const Verdict& verdict) {
+  if (verdict.halt && !verdict.halt->by_the_machine()) return verdict.halt->sentence;
+  return verdict.books_close ? "" : "its books of oil and energy do not close";
+}
+
+std::string options_of(const SpreadWish& wish) { return nlohmann::json{{"seed", wish.seed}}.dump(); }
+
+std::optional<Row> run_one(const SpreadStudy& study, long number, const Job& job, const GoOn& go_on) {
+  const auto ran =
+      run_machine(job, {.most_steps = study.most_steps, .go_on = [&](double) { return go_on(); }});
+  if (!ran) return std::nullopt;
+  return row_of(number, study.heading.promises, study.spread.job(), ran->verdict);
+}
+
+}  // namespace
+
+std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const std::string& text,
+                                                               const std::string& version,
+                                                               const SpreadWish& wish, const GoOn& go_on) {
+  const auto ran = run_machine(job, {.go_on = [&](double) { return go_on(); }});
+  if (!ran) return std::monostate{};
+  if (const std::string why = why_not(ran->verdict); !why.empty())
+    return fmt::format("the job as stated gives no answer: {}; mend that first (poise prove)", why);
+  Heading heading{.kind = "spread",
+                  .title = job.title,
+                  .fingerprint = fingerprint_of(job, text),
+                  .options = options_of(wish),
+                  .version = version,
+                  .job = text,
+                  .first = 0,
+                  .wanted = wish.machines + 1,
+                  .promises = promises_of(job, ran->verdict)};
+  Row nominal = row_of(0, heading.promises, job, ran->verdict);
+  return SpreadStudy{wish, Spread(std::move(job), wish.seed), std::move(heading), std::move(nominal),
+                     patience(ran->steps)};
+}
+
+Came run_spread(const SpreadStudy& study, Record& record, long id,
+                const std::function<bool(long done)>& told) {
+  Came came;
+  const std::vector<long> done = record.done(id, came.complaint);
+  if (came.complaint.empty()) came.complaint = record.keep(id, study.nominal);
+  if (!came.complaint.empty()) return came;
+  const std::vector<long> left = left_to_do(1, study.wish.machines + 1, study.wish.shard, done);
+  const auto one = [&](long number, const PutAway& put_away, const GoOn& go_on) {
+    if (const auto row = run_one(study, number, study.spread.machine(number), go_on)) put_away(*row);
+  };
+  return do_all(
+      left, one, [&](const Row& row) { return record.keep(id, row); }, told, study.wish.cores);
+}
+
+Heading heading_of_nearest(const SpreadStudy& study) {
+  Heading heading = study.heading;
+  heading.kind = "nearest machines that break a promise";
+  heading.options = nlohmann::json{{"seed", study.wish.seed}, {"machines", study.wish.machines}}.dump();
+  heading.wanted = static_cast<long>(heading.promises.size());
+  return heading;
+}
+
+Came run_nearest(const SpreadStudy& study, const SpreadAnswer& answer, Record& record, long id,
+                 const std::function<bool(long done)>& told) {
+  Came came;
+  const std::vector<long> done = record.done(id, came.complaint);
+  if (!came.complaint.empty()) return came;
+  const auto one = [&](long number, const PutAway& put_away, const GoOn& go_on) {
+    const auto place = static_cast<std::size_t>(number);
+    const PromiseSpread& of = answer.promises[place];
+    std::optional<Nearest> found = Nearest{};
+    if (study.nominal.promises[place].mark != Mark::held) {
+      found = Nearest{.found = true,
+                      .off = std::vector<double>(study.spread.loose().size(), 0.0),
+                      .kept = study.nominal.promises[place]};
+    } else {
+      std::optional<std::vector<double>> known;
+      if (of.nearest_broken) known = study.spread.off(*of.nearest_broken);
+      const std::vector<Pull> pulls =
+          of.pulls.empty() ? std::vector<Pull>(study.spread.loose().size()) : of.pulls;
+      found = nearest(study.nominal.promises[place].margin.value_or(0.0), pulls, known ? &*known : nullptr,
+                      [&](const std::vector<double>& off) -> std::optional<Kept> {
+                        const auto row = run_one(study, 0, study.spread.with(off), go_on);
+                        if (!row) return std::nullopt;
+                        return row->promises[place];
+                      });
+    }
+    if (!found) return;
+    Row row{.number = number,
+            .outcome = found->found ? Outcome::broken : Outcome::held,
+            .promises = std::vector<Kept>(study.heading.promises.size()),
+            .detail = to_json(*found).dump()};
+    row.promises[place] = found->kept;
+    put_away(row);
+  };
+  return do_all(
+      left_to_do(0, static_cast<long>(answer.promises.size()), {}, done), one,
+      [&](const Row& row) { return record.keep(id, row); }, told, study.wish.cores);
+}
+
+std::vector<std::optional<Nearest>> nearest_recorded(const SpreadStudy& study, const Record& record,
+                                                     std::string& complaint) {
+  const auto id = record.find(heading_of_nearest(study), complaint);
+  if (!id) return {};
+  std::vector<std::optional<Nearest>> all(study.heading.promises.size());
+  for (const Row& row : record.rows(*id, complaint))
+    all[static_cast<std::size_t>(row.number)] = nearest_of(nlohmann::json::parse(row.detail, nullptr, false));
+  return all;
+}
+
+}  // namespace poise::study
