@@ -85,6 +85,7 @@ Came run_nearest(const SpreadStudy& study, const SpreadAnswer& answer, Record& r
     } else {
       std::optional<std::vector<double>> known;
       if (of.nearest_broken) known = study.spread.off(*of.nearest_broken);
+      if (of.pulls.empty() && !known) return;  // nothing says which way it would break
       const std::vector<Pull> pulls =
           of.pulls.empty() ? std::vector<Pull>(study.spread.loose().size()) : of.pulls;
       found = nearest(study.nominal.promises[place].margin.value_or(0.0), pulls, known ? &*known : nullptr,

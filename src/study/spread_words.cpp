@@ -65,7 +65,7 @@ std::string shape_in_words(const Spread& spread) {
   const auto& oil = spread.loose();
   const auto range = std::ranges::find(oil, search::Loose::Of::oil_temperature, &search::Loose::of);
   std::string text = fmt::format(
-      "{} values, each anywhere within its tolerance, all alike likely, none with another", oil.size());
+      "{} values, each anywhere within its tolerance, equally likely and independent of the others", oil.size());
   if (range != oil.end())
     text +=
         fmt::format("; oil {} … {}", units::show(range->at(-1.0), Quantity::temperature, spread.job().world),
