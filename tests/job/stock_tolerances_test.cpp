@@ -80,6 +80,20 @@ TEST(StockTolerance, is_the_same_in_both_forms) {
   EXPECT_EQ(tolerance_of(csv.items.at(2), "volumetric_efficiency")->above, 0.0);
 }
 
+// 10 K are 10 degC and 18 degF.
+TEST(StockTolerance, of_a_temperature_is_a_difference) {
+  const Stock stock = stock_of(
+      "model,kind,cost,coolant_temperature,coolant_temperature_tolerance\na,cooler,1,20 degC,10 K\n"
+      "b,cooler,1,20 degC,10 degC\nc,cooler,1,68 degF,18 degF\nd,cooler,1,20 degC,-10 degC; 10 °C\n",
+      "list.csv");
+  ASSERT_EQ(stock.items.size(), 4u);
+  for (const StockItem& item : stock.items) {
+    ASSERT_TRUE(tolerance_of(item, "coolant_temperature")) << item.model;
+    EXPECT_NEAR(tolerance_of(item, "coolant_temperature")->below, 10.0, 1e-9) << item.model;
+    EXPECT_NEAR(tolerance_of(item, "coolant_temperature")->above, 10.0, 1e-9) << item.model;
+  }
+}
+
 TEST(StockTolerance, an_unknown_column_is_told_with_the_nearest) {
   EXPECT_THAT(complaints_about("model,kind,cost,rated_flow,seting_tolerance\nr,relief,1,12 L/min,3 %\n"),
               HasSubstr("list.csv:1:28: no item of this list has \"seting_tolerance\"; did you mean "
