@@ -41,6 +41,15 @@ std::optional<std::string> without_points(std::string_view text) {
   return std::nullopt;
 }
 
+/// What a difference that is written like a value would be at zero: degC and degF have an offset.
+double offset_of(std::string_view text, Quantity quantity) {
+  if (quantity != Quantity::warming) return 0.0;
+  const std::string letters = units::plain(text);
+  const std::size_t unit = letters.find_first_not_of("+-.0123456789 ");
+  if (unit == std::string::npos) return 0.0;
+  return units::read("0 " + letters.substr(unit), quantity).value.value_or(0.0);
+}
+
 /// One key while it is read.
 struct Reader {
   const Section& section;
@@ -68,7 +77,7 @@ struct Reader {
   std::optional<End> in_units(const Node& node, std::string_view text, Quantity quantity, double factor,
                               bool share) const {
     const units::Reading reading = units::read(text, quantity);
-    if (reading.value) return End{*reading.value * factor, share};
+    if (reading.value) return End{(*reading.value - offset_of(text, quantity)) * factor, share};
     complain(node.place, fmt::format("{}; {}", reading.complaint, expected()));
     return std::nullopt;
   }

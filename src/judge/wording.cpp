@@ -109,8 +109,10 @@ std::string of(const Requirement& requirement, const World& world) {
 
 std::string of(const Tolerance& tolerance, Quantity quantity, const World& world) {
   const auto size = [&](double by) {
-    return tolerance.of == Tolerance::Of::absolute ? stated_difference(by, quantity, world)
-                                                   : fmt::format("{:.3g} %", 100.0 * by);
+    if (tolerance.of != Tolerance::Of::absolute) return fmt::format("{:.3g} %", 100.0 * by);
+    // As a job writes it: 2 points of 93 % are 91 to 95 %, 2 % of it would be less.
+    if (quantity == Quantity::share) return fmt::format("{:.3g} points", 100.0 * by);
+    return stated_difference(by, quantity, world);
   };
   if (tolerance.of == Tolerance::Of::rest) {
     if (tolerance.above == 0.0) return fmt::format("its loss up to {} more", size(tolerance.below));

@@ -26,8 +26,8 @@ std::string of(const Condition& condition, const units::World& world);
 /// The promise in plain words and the job's units: "C1.A.pressure never above 250 bar, during "hold"".
 std::string of(const Requirement& requirement, const units::World& world);
 
-/// "± 3 %", "−5 % … +3 %", "± 2.00 bar"; of what an efficiency lacks to 1, "its loss up to 100 % more"; of a
-/// share that grows, "up to 66.7 % of the way to 100 %".
+/// "± 3 %", "−5 % … +3 %", "± 2.00 bar", "± 2 points" of a share; of what an efficiency lacks to 1, "its loss
+/// up to 100 % more"; of a share that grows, "up to 66.7 % of the way to 100 %".
 std::string of(const Tolerance& tolerance, Quantity quantity, const units::World& world);
 
 /// "one, two and three" with the given last joint: " and ", " or ".

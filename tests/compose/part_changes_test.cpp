@@ -137,6 +137,20 @@ TEST(replace, keeps_what_the_new_kind_has_too_and_fills_what_it_needs) {
   EXPECT_TRUE(has(complaints_of(text).front(), "V2.X (pilot) is connected to nothing"));
 }
 
+TEST(replace, keeps_the_tolerance_of_a_value_that_stays) {
+  std::string text = start_of("single-lift");
+  const std::string check = "[parts.V2]\nkind = \"check\"\n";
+  ASSERT_TRUE(has(text, check));
+  text.insert(text.find(check) + check.size(),
+              "cracking_pressure_tolerance = \"20 %\"\nleast_opening_tolerance = [0, \"1 point\"]\n");
+  const std::string piloted = text_of(replace(text, "V2", "pilot_operated_check"));
+  EXPECT_TRUE(has(piloted, "cracking_pressure_tolerance = \"20 %\"\n"));
+  // A shut-off valve has no such values.
+  const std::string shut = text_of(replace(text, "V2", "shut_off"));
+  EXPECT_FALSE(has(shut, "cracking_pressure_tolerance"));
+  EXPECT_FALSE(has(shut, "least_opening_tolerance"));
+}
+
 TEST(replace, joins_ports_of_another_name_that_do_the_same) {
   const auto circuit = circuit_of(text_of(replace(start_of("single-lift"), "V3", "shut_off")));
   EXPECT_TRUE(circuit.contains("G1.M H1.A V2.B V3.A V4.P"));

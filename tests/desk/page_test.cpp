@@ -52,6 +52,12 @@ TEST(page, what_is_no_value_stands_in_its_field_as_it_was_typed) {
   EXPECT_TRUE(field(fields_of(folder, "210 bar"), "rated_pressure")["text"].is_null());
 }
 
+TEST(page, a_tolerance_beside_a_value_changes_nothing_in_its_form) {
+  OpenFolder folder;
+  const Json plain = fields_of(folder, "210 bar");
+  EXPECT_EQ(fields_of(folder, "210 bar\"\nsetting_tolerance = [\"-5 %\", \"+3 %\"]\nnote = \"N"), plain);
+}
+
 TEST(page, a_part_from_stock_shows_what_its_model_states_where_nothing_is_typed) {
   OpenFolder folder;  // the lists lie outside it and are only read
   folder.write(shelf, "stock = \"" POISE_SOURCE_DIR

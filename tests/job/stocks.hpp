@@ -34,6 +34,13 @@ inline void expect_same(const Stock& one, const Stock& other) {
       EXPECT_EQ(a.adjustable[k].from, b.adjustable[k].from);
       EXPECT_EQ(a.adjustable[k].to, b.adjustable[k].to);
     }
+    ASSERT_EQ(a.tolerances.size(), b.tolerances.size());
+    for (std::size_t k = 0; k < a.tolerances.size(); ++k) {
+      EXPECT_EQ(a.tolerances[k].first, b.tolerances[k].first);
+      EXPECT_EQ(a.tolerances[k].second.of, b.tolerances[k].second.of);
+      EXPECT_EQ(a.tolerances[k].second.below, b.tolerances[k].second.below);
+      EXPECT_EQ(a.tolerances[k].second.above, b.tolerances[k].second.above);
+    }
   }
 }
 
