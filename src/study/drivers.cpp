@@ -9,6 +9,7 @@ namespace {
 
 constexpr int highest_order = 3;
 constexpr Eigen::Index machines_per_term = 4;
+constexpr double beyond_chance = 9.0;  // squared: three times what a coefficient has by chance
 
 /// Legendre's polynomials, each with variance 1 over −1 … 1.
 double term(int order, double x) {
@@ -66,7 +67,8 @@ Drivers DriverFit::drivers_of(const Eigen::VectorXd& margin) const {
     double straight = 0.0, all = 0.0;
     for (int k = 1; k <= order_; ++k) {
       const Eigen::Index at = 1 + i * order_ + k - 1;
-      const double part = std::pow(coefficients(at), 2) - left * uncertainty_(at);
+      const double square = std::pow(coefficients(at), 2), by_chance = left * uncertainty_(at);
+      const double part = square > beyond_chance * by_chance ? square - by_chance : 0.0;
       all += part;
       if (k == 1) straight = part;
     }

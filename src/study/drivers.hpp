@@ -25,7 +25,8 @@ struct Drivers {
 /// Finds them by least squares from machines that were run: the margin as a sum of polynomials of Legendre up
 /// to the third order, one row of them for each value, whose variances add up since they are orthogonal
 /// over ranges where every place is alike likely (B. Sudret, Reliability Engineering and System Safety
-/// 93, 2008). What a coefficient would have by chance is taken off its share. The order is lower where there
+/// 93, 2008). Coefficients below three times what they would have by chance count
+/// as none; of the others that is taken off. The order is lower where there
 /// are few machines. The same machines serve every margin: what depends on them alone is worked out once.
 class DriverFit {
  public:

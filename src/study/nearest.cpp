@@ -82,8 +82,8 @@ std::optional<Nearest> along(const std::vector<double>& way, const RunPromise& r
   return Nearest{};
 }
 
-/// Puts values of a broken machine back while it stays broken, those first that matter least, in ever smaller
-/// lots.
+/// Puts values of a broken machine back as stated while it stays broken, those first that matter least, in
+/// lots that grow smaller where one of them is needed.
 std::optional<std::vector<double>> put_back(std::vector<double> off, const std::vector<Pull>& pulls,
                                             const RunPromise& run) {
   std::vector<std::size_t> order;
@@ -93,7 +93,10 @@ std::optional<std::vector<double>> put_back(std::vector<double> off, const std::
   std::ranges::stable_sort(order, {}, [&](std::size_t i) {
     return std::abs(off[i]) * (off[i] < 0.0 ? pulls[i].down : pulls[i].up);
   });
-  for (std::size_t lot = order.size() - std::min<std::size_t>(order.size(), 1), from = 0; lot > 0;) {
+  const auto half_of_rest = [&](std::size_t from) {
+    return std::max<std::size_t>(1, (order.size() - from) / 2);
+  };
+  for (std::size_t from = 0, lot = half_of_rest(0); from < order.size();) {
     std::vector<double> less = off;
     const std::size_t to = std::min(from + lot, order.size());
     for (std::size_t i = from; i < to; ++i) less[order[i]] = 0.0;
@@ -102,9 +105,11 @@ std::optional<std::vector<double>> put_back(std::vector<double> off, const std::
     if (kept->mark == Mark::broken) {
       off = std::move(less);
       from = to;
-      if (from >= order.size()) break;
-    } else {
+    } else if (lot > 1) {
       lot /= 2;
+    } else {
+      ++from;
+      lot = half_of_rest(from);
     }
   }
   return off;
@@ -128,18 +133,18 @@ std::vector<double> foretold(double margin, const std::vector<Pull>& pulls) {
     for (std::size_t i = 0; i < count; ++i) losses.push_back(loss(pulls[order[i]]));
     return losses;
   };
-  if (most <= margin || !(margin > 0.0)) {
-    for (const std::size_t i : order) off[i] = worse_way(pulls[i]);
-    return off;
-  }
-  double squares = 0.0, of_first = 0.0;
+  double squares = 0.0, of_first = 0.0, taken = 0.0;
   for (const std::size_t i : order) squares += loss(pulls[i]) * loss(pulls[i]);
+  const bool suffice = most > margin && margin > 0.0;
   std::size_t count = 0;
-  double taken = 0.0;
-  while (count < order.size() && (of_first < matters * squares || taken <= margin)) {
+  while (count < order.size() && (of_first < matters * squares || (suffice && taken <= margin))) {
     of_first += loss(pulls[order[count]]) * loss(pulls[order[count]]);
     taken += loss(pulls[order[count]]);
     ++count;
+  }
+  if (!suffice) {
+    for (std::size_t i = 0; i < count; ++i) off[order[i]] = worse_way(pulls[order[i]]);
+    return off;
   }
   const double step = step_for(margin, losses_of_first(count));
   for (std::size_t i = 0; i < count; ++i) {

@@ -29,7 +29,7 @@ inline constexpr double farthest_reach = 3.0;
 
 /// The values that take a margin to nothing with the least sum of squared shares of their tolerances, by
 /// straight lines; values that do not matter stay as stated. Where all together do not take it there within
-/// their tolerances: all at their bad ends. Empty where nothing pulls.
+/// their tolerances: those that matter at their bad ends. Empty where nothing pulls.
 std::vector<double> foretold(double margin, const std::vector<Pull>& pulls);
 
 /// Runs a machine of a spread and says what became of one promise; none where it was stopped.

@@ -66,8 +66,28 @@ std::vector<Pull> pulls_of(const Spread& spread, const Drivers& drivers) {
   return pulls;
 }
 
+/// Values whose mean place among the broken machines is off the middle by more than chance brings it.
+std::vector<std::pair<std::size_t, double>> typical_of(const Spread& spread, const Machines& broken) {
+  constexpr std::size_t fewest = 3;
+  constexpr double beyond_chance = 3.5;  // of the deviation of a mean of places
+  std::vector<std::pair<std::size_t, double>> typical;
+  if (broken.size() < fewest) return typical;
+  const Eigen::RowVectorXd mean = places(spread, broken).colwise().mean();
+  const double deviation = 1.0 / std::sqrt(3.0 * static_cast<double>(broken.size()));
+  std::vector<Eigen::Index> order;
+  for (Eigen::Index i = 0; i < mean.size(); ++i) {
+    if (std::abs(mean(i)) > beyond_chance * deviation) order.push_back(i);
+  }
+  std::ranges::stable_sort(order, std::ranges::greater{}, [&](Eigen::Index i) { return std::abs(mean(i)); });
+  for (const Eigen::Index i : order) {
+    const auto loose = static_cast<std::size_t>(i);
+    typical.emplace_back(loose, off_at(spread.loose()[loose], mean(i)));
+  }
+  return typical;
+}
+
 void look_at(PromiseSpread& of, std::size_t place, const Spread& spread, const Machines& machines) {
-  long broken = 0;
+  Machines broken;
   double least_room = std::numeric_limits<double>::infinity(), nearest = least_room;
   for (const Row* row : machines) {
     const Kept& kept = row->promises[place];
@@ -82,7 +102,7 @@ void look_at(PromiseSpread& of, std::size_t place, const Spread& spread, const M
       of.worst_kept = kept;
     }
     if (kept.mark == Mark::held) continue;
-    ++broken;
+    broken.push_back(row);
     if (!kept.margin) ++of.without_number;
     const std::vector<double> off = spread.off(row->number);
     const double length = std::inner_product(off.begin(), off.end(), off.begin(), 0.0);
@@ -91,7 +111,8 @@ void look_at(PromiseSpread& of, std::size_t place, const Spread& spread, const M
       of.nearest_broken = row->number;
     }
   }
-  of.broken = share_of(broken, static_cast<long>(machines.size()) - of.unseen);
+  of.broken = share_of(static_cast<long>(broken.size()), static_cast<long>(machines.size()) - of.unseen);
+  of.typical = typical_of(spread, broken);
   std::ranges::sort(of.margins);
 }
 

@@ -25,6 +25,9 @@ struct PromiseSpread {
   Kept worst_kept;
   Drivers drivers;
   std::vector<Pull> pulls;  ///< as long as the list of loose values; empty where too few machines tell
+  /// What those that break it have in common: how far off, on the mean, the values are that lie further to
+  /// one side than chance brings them, the furthest first.
+  std::vector<std::pair<std::size_t, double>> typical;
   std::optional<long> nearest_broken;  ///< of the machines, by the sum of squared shares of tolerances
 };
 

@@ -100,6 +100,7 @@ json promise_to_json(const PromiseSpread& of, const std::optional<Nearest>& near
           {"worst", worst},
           {"drivers", drivers_to_json(of, spread)},
           {"together", of.drivers.enough ? json(of.drivers.together) : json(nullptr)},
+          {"typical", typical_in_words(of, spread, 3)},
           {"nearest", nearest_to_json(nearest, spread)}};
 }
 

@@ -17,7 +17,9 @@ constexpr double worth_naming = 0.02;  // of a margin's variance
 constexpr std::size_t wide = 100;
 
 std::string signed_percent(double share) {
-  return fmt::format("{}{:.2g} %", share < 0.0 ? "−" : "+", 100.0 * std::abs(share));
+  const double percent = 100.0 * std::abs(share);
+  return fmt::format("{}{} %", share < 0.0 ? "−" : "+",
+                     percent < 99.5 ? fmt::format("{:.2g}", percent) : fmt::format("{:.0f}", percent));
 }
 
 std::string difference(const search::Loose& loose, double off, const Job& job) {
@@ -65,7 +67,8 @@ std::string shape_in_words(const Spread& spread) {
   const auto& oil = spread.loose();
   const auto range = std::ranges::find(oil, search::Loose::Of::oil_temperature, &search::Loose::of);
   std::string text = fmt::format(
-      "{} values, each anywhere within its tolerance, equally likely and independent of the others", oil.size());
+      "{} values, each anywhere within its tolerance, equally likely and independent of the others",
+      oil.size());
   if (range != oil.end())
     text +=
         fmt::format("; oil {} … {}", units::show(range->at(-1.0), Quantity::temperature, spread.job().world),
@@ -87,6 +90,9 @@ std::string answer_in_words(const SpreadAnswer& answer) {
 }
 
 std::string off_in_words(const search::Loose& loose, double off, const Job& job) {
+  if (loose.stated == 0.0)
+    return fmt::format("{} {}", name_of(loose, job),
+                       units::show(loose.at(off), quantity_of(loose, job), job.world));
   return fmt::format("{} {} ({})", name_of(loose, job),
                      units::show(loose.at(off), quantity_of(loose, job), job.world),
                      difference(loose, off, job));
@@ -110,6 +116,13 @@ std::string drivers_in_words(const PromiseSpread& of, const Spread& spread, std:
   }
   if (of.drivers.together >= worth_naming)
     names.push_back(fmt::format("several together or in bends {:.0f} %", 100.0 * of.drivers.together));
+  return fmt::format("{}", fmt::join(names, ", "));
+}
+
+std::string typical_in_words(const PromiseSpread& of, const Spread& spread, std::size_t most) {
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < std::min(of.typical.size(), most); ++i)
+    names.push_back(off_in_words(spread.loose()[of.typical[i].first], of.typical[i].second, spread.job()));
   return fmt::format("{}", fmt::join(names, ", "));
 }
 
@@ -168,6 +181,7 @@ std::string show(const SpreadAnswer& answer, const std::vector<std::optional<Nea
     if (of.unseen > 0)
       line(text, "", fmt::format("on {} the run ended before it could be told", count(of.unseen)));
     line(text, "driven by: ", drivers_in_words(of, spread, 5));
+    line(text, "those that break have, on the mean: ", typical_in_words(of, spread, 3));
     if (p < nearest.size()) line(text, "breaks first: ", nearest_in_words(nearest[p], spread));
     if (of.worst)
       line(text, "worst: ",

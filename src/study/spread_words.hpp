@@ -24,6 +24,9 @@ std::string kept_in_words(const Kept& kept, const Promise& promise, const Job& j
 /// "V2.setting 61 %, R1.friction 12 %": what drives a margin, down to a share of 2 %, at most `most` of them.
 std::string drivers_in_words(const PromiseSpread& of, const Spread& spread, std::size_t most);
 
+/// What those have in common that break a promise: "K1.arm_factor 81.3 % (−9.7 %)"; at most `most` values.
+std::string typical_in_words(const PromiseSpread& of, const Spread& spread, std::size_t most);
+
 /// Where it breaks first: "at 0.62 of the tolerances: V2.setting 117 bar (−1.9 %), ..."; empty where that is
 /// not known.
 std::string nearest_in_words(const std::optional<Nearest>& nearest, const Spread& spread);

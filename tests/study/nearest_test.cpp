@@ -57,6 +57,11 @@ TEST(foretold, names_few_values_where_few_take_nearly_all) {
   EXPECT_NEAR(off[7], 0.5, bit);
 }
 
+// Also where nothing suffices only those are moved that matter.
+TEST(foretold, outside_of_the_tolerances_moves_what_matters_alone) {
+  EXPECT_THAT(foretold(2.0, {{.up = 1.0}, {.up = 0.01}, {.down = 0.02}}), ElementsAre(1.0, 0.0, 0.0));
+}
+
 TEST(nearest, is_where_the_promise_just_breaks) {
   const auto found = nearest(0.5, {{.up = 0.5}, {.up = 0.25}}, nullptr, straight(0.5, {0.5, 0.25}));
   ASSERT_TRUE(found && found->found);

@@ -24,11 +24,14 @@ TEST(share, of_none_is_below_the_limit_in_closed_form) {
 }
 
 /// Share of all outcomes of n draws, each a hit with probability p, that have at most k hits.
-double at_most(long k, long n, double p) {
+double at_most(long most, long all, double p) {
+  const auto n = static_cast<double>(all);
   double sum = 0.0;
-  for (long i = 0; i <= k; ++i)
-    sum += std::exp(std::lgamma(n + 1.0) - std::lgamma(i + 1.0) - std::lgamma(n - i + 1.0) +
-                    static_cast<double>(i) * std::log(p) + static_cast<double>(n - i) * std::log1p(-p));
+  for (long i = 0; i <= most; ++i) {
+    const auto k = static_cast<double>(i);
+    sum += std::exp(std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0) + k * std::log(p) +
+                    (n - k) * std::log1p(-p));
+  }
   return sum;
 }
 

@@ -59,7 +59,7 @@ TEST(spread, machine_0_is_the_job_as_stated) {
   for (std::size_t p = 0; p < machine.plan.parts.size(); ++p) {
     const auto stated = spread.job().plan.parts[p].values.all(), here = machine.plan.parts[p].values.all();
     for (std::size_t i = 0; i < stated.size(); ++i) {
-      if (std::isfinite(stated[i])) EXPECT_EQ(stated[i], here[i]);
+      EXPECT_TRUE(stated[i] == here[i] || std::isnan(stated[i]));
     }
   }
   EXPECT_EQ(machine.plan.oil.temperature, spread.job().plan.oil.temperature);
@@ -86,7 +86,7 @@ TEST(spread, a_value_with_uneven_sides_lies_evenly_between_its_ends) {
 // p = (F1 + F2)/A. F1 is uniform over ± 5 kN, F2 over 18 … 24 kN: variances (5 kN)²/3 and (3 kN)²/3 over A²,
 // mean (50 + 21) kN over A. Shares 25/34 and 9/34; the oil's temperature, air and modulus drive nothing.
 TEST(spread, a_straight_promise_has_the_mean_variance_and_shares_of_the_closed_form) {
-  constexpr long machines = 512;
+  constexpr long machines = fewer(512);
   const SpreadStudy study = prepared(load_on_a_shut_jack, {.machines = machines});
   const SpreadAnswer answer = answer_of(study.spread, study.heading.promises, rows_of(study), machines);
   const double area = std::numbers::pi / 4.0 * 0.08 * 0.08;
@@ -106,21 +106,21 @@ TEST(spread, a_straight_promise_has_the_mean_variance_and_shares_of_the_closed_f
 // Broken where F1 + F2 > 150 bar · A = 75.4 kN: the corner of the rectangle 45…55 × 18…24 kN beyond that line
 // is a triangle with legs 79 − 75.398 kN, of area legs²/2 over 60 kN².
 TEST(spread, the_share_that_breaks_is_that_of_the_corner_beyond_the_limit) {
-  constexpr long machines = 1024;
+  constexpr long machines = fewer(1024);
   const SpreadStudy study = prepared(load_on_a_shut_jack, {.machines = machines, .seed = 4});
   const SpreadAnswer answer = answer_of(study.spread, study.heading.promises, rows_of(study), machines);
   const double leg = 79e3 - 150e5 * std::numbers::pi / 4.0 * 0.08 * 0.08;
   const double expected = leg * leg / 2.0 / 60e6;
   EXPECT_LE(answer.promises.front().broken.low, expected);
   EXPECT_GE(answer.promises.front().broken.high, expected);
-  EXPECT_NEAR(answer.promises.front().broken.value, expected, 0.01);
+  EXPECT_NEAR(answer.promises.front().broken.value, expected, 10.0 / machines);
   EXPECT_EQ(answer.kept.of + answer.broken, machines);
 }
 
 // From 70 kN it takes 5.398 kN. The shortest way, measured in shares of the tolerances, goes along (5, 4) kN:
 // u = 5.398·(5, 4)/41.
 TEST(spread, the_nearest_machine_that_breaks_lies_along_the_slopes) {
-  const SpreadStudy study = prepared(load_on_a_shut_jack, {.machines = 256});
+  const SpreadStudy study = prepared(load_on_a_shut_jack, {.machines = fewer(256)});
   const SpreadAnswer answer =
       answer_of(study.spread, study.heading.promises, rows_of(study), study.wish.machines);
   const auto found =
