@@ -43,9 +43,9 @@ struct Record::File {
         commit(base, "COMMIT"),
         rollback(base, "ROLLBACK") {}
 
-  std::string prepare();
-  std::string prepare_writing();
-  std::string prepare_reading();
+  /// Makes it ready. `shared`: with the journal that needs shared memory.
+  std::string prepare(bool shared);
+  std::string prepare_writing(bool shared);
   std::string complain(std::string_view what) const { return sentence(path, what, base.error()); }
   std::string damaged() const { return sentence(path, not_read, {SQLITE_CORRUPT, 0, {}}); }
   bool moved() const;
@@ -55,19 +55,18 @@ struct Record::File {
   std::size_t promises_of(long study);
 };
 
-std::string Record::File::prepare() {
+std::string Record::File::prepare(bool shared) {
   if (base.error()) return complain(access == Access::write ? not_written : not_read);
   sqlite3_busy_timeout(base.get(), patience);
-  return access == Access::write ? prepare_writing() : prepare_reading();
-}
-
-std::string Record::File::prepare_reading() {
+  // Whoever has a file for himself can read what another left in the shared journal without sharing memory.
+  if (!shared && !base.run("PRAGMA locking_mode = EXCLUSIVE")) return complain(not_read);
+  if (access == Access::write) return prepare_writing(shared);
   // A journal that a killed program left behind is put right by whoever reads next; nothing else is written.
   if (std::string said = check_tables(base, path); !said.empty()) return said;
   return base.run("PRAGMA query_only = ON") ? std::string() : complain(not_read);
 }
 
-std::string Record::File::prepare_writing() {
+std::string Record::File::prepare_writing(bool shared) {
   if (sqlite3_db_readonly(base.get(), "main") == 1)
     return sentence(path, not_written, {SQLITE_READONLY, 0, {}});
   if (std::string said = make_tables(base, path); !said.empty()) return said;
@@ -75,11 +74,15 @@ std::string Record::File::prepare_writing() {
     return sound ? damaged() : complain(not_read);
   changed = !is_tidy(base);
   // With the journal that needs shared memory others read while we write, and what was written outlives us
-  // without waiting for the disk. Where it cannot be had there is the other one, which waits.
-  const bool shared = !on_a_network(path) && base.value("PRAGMA journal_mode = WAL") == "wal";
-  if (!shared && base.value("PRAGMA journal_mode = DELETE") != "delete") return complain(not_written);
-  if (!base.run(shared ? "PRAGMA synchronous = NORMAL" : "PRAGMA synchronous = FULL"))
-    return complain(not_written);
+  // without waiting for the disk; whether it can be had shows at the first use. The other one waits for the
+  // disk.
+  const bool ready = shared ? base.value("PRAGMA journal_mode = WAL") == "wal" &&
+                                  base.run("PRAGMA synchronous = NORMAL; BEGIN IMMEDIATE; ROLLBACK")
+                            : base.value("PRAGMA journal_mode = DELETE") == "delete" &&
+                                  base.run(
+                                      "PRAGMA synchronous = FULL; PRAGMA locking_mode = NORMAL;"
+                                      "SELECT count(*) FROM study");
+  if (!ready) return complain(not_written);
   rows.emplace(base);
   return {};
 }
@@ -133,9 +136,14 @@ std::variant<Record, std::string> Record::open(const std::filesystem::path& path
   }
   std::error_code error;
   const bool is_new = !std::filesystem::exists(place, error);
-  auto file = std::make_unique<File>(place, access, std::move(lock));
-  std::string said = file->prepare();
-  if (said.empty()) return Record(std::move(file));
+  std::string said;
+  for (const bool shared : {true, false}) {
+    if (shared && access == Access::write && on_a_network(place)) continue;
+    auto file = std::make_unique<File>(place, access, std::move(lock));
+    said = file->prepare(shared);
+    if (said.empty()) return Record(std::move(file));
+    lock = std::move(file->lock);
+  }
   if (is_new && access == Access::write) std::filesystem::remove(place, error);
   return said;
 }

@@ -23,9 +23,9 @@ constexpr std::string_view kept = "what was recorded before is kept";
 std::string why_system(int error, const std::filesystem::path& path) {
   switch (error) {
     case ENOSPC:
-      return fmt::format("the disk is full; make room and go on with the study: {}", kept);
+      return fmt::format("the disk is full; make room and go on: {}", kept);
     case EDQUOT:
-      return fmt::format("your share of the disk is used up; make room and go on with the study: {}", kept);
+      return fmt::format("your share of the disk is used up; make room and go on: {}", kept);
     case EFBIG:
       return fmt::format("the system allows no file of this size here; raise the limit (ulimit -f): {}",
                          kept);

@@ -186,6 +186,13 @@ std::string gather(const Inputs& inputs, const std::filesystem::path& draft, Mer
   return out.close();
 }
 
+/// Nobody knows the draft by its name.
+std::string as_of(const std::filesystem::path& out, std::string sentence, const std::string& draft) {
+  if (const auto at = sentence.find(draft); at != std::string::npos)
+    sentence.replace(at, draft.size(), out.string());
+  return sentence;
+}
+
 std::string taken(const std::filesystem::path& out) {
   return fmt::format("There is a file {} already; name another one", named(out));
 }
@@ -236,7 +243,7 @@ Merged merge(const std::filesystem::path& out, std::vector<std::filesystem::path
   ::umask(mask);
   ::fchmod(file, 0666 & ~mask);
   ::close(file);
-  merged.complaint = gather(all, draft, merged);
+  merged.complaint = as_of(place, gather(all, draft, merged), draft);
   if (merged.complaint.empty()) merged.complaint = put_in_place(draft, place);
   if (!merged.complaint.empty()) clear_away(draft);
   return merged;

@@ -3,6 +3,8 @@
 
 #include <sqlite3.h>
 
+#include <cerrno>
+
 namespace poise::study::sql {
 
 void Connection::Close::operator()(sqlite3* base) const { sqlite3_close_v2(base); }
@@ -14,6 +16,7 @@ Connection::Connection(const std::string& path, int flags) {
 }
 
 bool Connection::run(const std::string& statements) {
+  errno = 0;
   return sqlite3_exec(base_.get(), statements.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK;
 }
 
@@ -26,12 +29,14 @@ std::optional<std::string> Connection::value(const std::string& statement) const
 bool Connection::in_transaction() const { return sqlite3_get_autocommit(base_.get()) == 0; }
 
 Error Connection::error() const {
+  const int last = errno;
   if (!base_) return {.code = SQLITE_NOMEM, .system = 0, .message = sqlite3_errstr(SQLITE_NOMEM)};
   const int code = opened_ != SQLITE_OK ? opened_ : sqlite3_extended_errcode(base_.get());
   if (code == SQLITE_OK || code == SQLITE_ROW || code == SQLITE_DONE) return {};
-  // The system's number is that of its last failure, whichever call that was.
   const bool of_the_system = (code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_CANTOPEN;
-  return {code, of_the_system ? sqlite3_system_errno(base_.get()) : 0, sqlite3_errmsg(base_.get())};
+  // SQLite notes the number when a file is opened, not when it is written.
+  const int noted = sqlite3_system_errno(base_.get());
+  return {code, of_the_system ? (noted != 0 ? noted : last) : 0, sqlite3_errmsg(base_.get())};
 }
 
 void Statement::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
@@ -45,10 +50,13 @@ Statement::Statement(const Connection& base, std::string_view text) {
 
 bool Statement::next() {
   if (code_ != SQLITE_OK || !statement_) return false;
+  errno = 0;
   const int code = sqlite3_step(statement_.get());
   if (code == SQLITE_ROW) return true;
+  const int last = errno;
   if (code != SQLITE_DONE) code_ = code;
   sqlite3_reset(statement_.get());
+  errno = last;
   return false;
 }
 

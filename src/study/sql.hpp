@@ -29,7 +29,7 @@ class Connection {
   /// The first value of the first row a statement gives; none where it fails or gives no row.
   std::optional<std::string> value(const std::string& statement) const;
   bool in_transaction() const;
-  /// Of the last call that failed.
+  /// Of the last call, asked right after it.
   Error error() const;
   sqlite3* get() const { return base_.get(); }
 

@@ -11,7 +11,7 @@ sys.argv[1:] = []
 WEIGHED = {
     "sundials_cvodes", "sundials_nvecserial", "sundials_sunmatrixsparse", "sundials_sunlinsolklu",
     "klu", "btf", "amd", "colamd", "suitesparseconfig",
-    "udunits2", "expat", "fmt", "nlopt", "xlsxwriter", "minizip", "z", "crypto",
+    "udunits2", "expat", "fmt", "nlopt", "xlsxwriter", "minizip", "z", "crypto", "sqlite3",
     "stdc++", "gcc_s", "c", "m",
 }
 # Present only in the sanitize build, which is never handed over; asan brings dl, rt and pthread of the C library.
