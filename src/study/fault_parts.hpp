@@ -26,6 +26,8 @@ bool put_people_fault(Job& job, const FaultPlace& place);
 
 /// The size in words and the job's units.
 std::string room_change(const Job& job, const FaultPlace& place, double t);
+/// The same as the job states it; empty where a factor says it.
+std::string room_stated(const Job& job, const FaultPlace& place);
 std::string circuit_change(const Job& job, const FaultPlace& place, double t);
 std::string oil_change(const Job& job, const FaultPlace& place, double t);
 

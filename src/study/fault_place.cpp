@@ -135,7 +135,16 @@ std::string change_at(const Job& job, const FaultPlace& place, double t) {
 
 std::string change_of(const Job& job, const FaultPlace& place) {
   const std::string slight = change_at(job, place, 0.0), grave = change_at(job, place, 1.0);
-  return slight == grave ? grave : slight + " … " + grave;
+  const std::string stated = chapter_of(place.of) == Chapter::rooms ? room_stated(job, place) : "";
+  // What both sizes begin with is said once: "setting 120 bar → 116 bar … 72.0 bar".
+  std::size_t same = 0;
+  for (std::size_t i = 0; i < std::min(slight.size(), grave.size()) && slight[i] == grave[i]; ++i) {
+    if (slight[i] == ' ' && stated.starts_with(slight.substr(0, i + 1))) same = i + 1;
+  }
+  std::string text = stated.empty() || stated == grave ? "" : stated + " → ";
+  if (text.empty()) same = 0;
+  if (slight != grave) text += slight.substr(same) + " … ";
+  return text + grave.substr(slight != grave || !text.empty() ? same : 0);
 }
 
 bool splits_a_step(const FaultPlace& place) { return chapter_of(place.of) == Chapter::power; }

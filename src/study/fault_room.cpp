@@ -204,20 +204,44 @@ bool put_room_fault(Job& job, const FaultPlace& place, double t) {
   return !sound || goes_together(part);
 }
 
-std::string room_change(const Job& job, const FaultPlace& place, double t) {
-  const PlannedPart& part = job.plan.parts[place.on];
-  const Fault& fault = fault_of(job, place);
-  const int parameter = parameter_of(job, place);
-  const Parameter& line = part.kind->parameters[parameter];
+namespace {
+
+std::string plain_name(const Parameter& line) {
   std::string name(line.name);
   std::ranges::replace(name, '_', ' ');
+  return name;
+}
+
+std::string value_in_words(const Job& job, const Parameter& line, double value) {
   if (!line.words.empty())
-    return fmt::format("{} {}", name, line.words[static_cast<std::size_t>(place.size(t))]);
+    return fmt::format("{} {}", plain_name(line), line.words[static_cast<std::size_t>(value)]);
+  return fmt::format("{} {}", plain_name(line), units::show(value, line.quantity, job.world));
+}
+
+/// Whether only the factor says what changes: a curve, or what steps command.
+bool said_by_factor(const Job& job, const FaultPlace& place) {
+  const PlannedPart& part = job.plan.parts[place.on];
+  const int parameter = parameter_of(job, place);
   const double stated = stated_value(part, parameter);
-  if (curve_for(part, parameter) || !std::isfinite(stated) ||
-      (stated == 0.0 && fault.change == Fault::Change::times))
-    return fmt::format("{} × {:.3g}", name, place.size(t));
-  return fmt::format("{} {}", name, units::show(value_at(job, place, t), line.quantity, job.world));
+  const bool times = fault_of(job, place).change == Fault::Change::times;
+  return curve_for(part, parameter) || (times && (stated == 0.0 || !std::isfinite(stated)));
+}
+
+}  // namespace
+
+std::string room_stated(const Job& job, const FaultPlace& place) {
+  const PlannedPart& part = job.plan.parts[place.on];
+  const int parameter = parameter_of(job, place);
+  const double stated = stated_value(part, parameter);
+  if (said_by_factor(job, place) || !std::isfinite(stated)) return "";
+  return value_in_words(job, part.kind->parameters[parameter], stated);
+}
+
+std::string room_change(const Job& job, const FaultPlace& place, double t) {
+  const PlannedPart& part = job.plan.parts[place.on];
+  const Parameter& line = part.kind->parameters[parameter_of(job, place)];
+  if (said_by_factor(job, place)) return fmt::format("{} × {:.3g}", plain_name(line), place.size(t));
+  return value_in_words(job, line, value_at(job, place, t));
 }
 
 }  // namespace poise::study

@@ -41,10 +41,28 @@ void join_halves(Trace& trace, int split_step) {
   trace.steps.erase(trace.steps.begin() + split_step + 1);
 }
 
+/// What the sound machine breaks as well does not count: a fault holds where it breaks nothing more.
+Outcome outcome_of(const Verdict& verdict, std::span<const Break> breaks) {
+  if (!verdict.books_close) return Outcome::not_proven;
+  if (!breaks.empty()) return Outcome::broken;
+  const bool followed = !verdict.halt || verdict.halt->by_the_machine();
+  return followed ? Outcome::held : Outcome::not_proven;
+}
+
+Severity severity_of(const FaultAnswer& answer) {
+  if (answer.outcome == Outcome::not_proven) return Severity::not_proven;
+  return answer.breaks.empty() ? Severity::nothing_breaks : answer.breaks.front().severity;
+}
+
 }  // namespace
 
 Nominal nominal_of(const Job& job, const RunProgress& progress) {
-  Nominal nominal{.job = job, .circuit = build(job.plan), .signals = everything(job), .trace = {}, .verdict = {}, .promises = {}};
+  Nominal nominal{.job = job,
+                  .circuit = build(job.plan),
+                  .signals = everything(job),
+                  .trace = {},
+                  .verdict = {},
+                  .promises = {}};
   nominal.trace = run(job, nominal.circuit, nominal.signals, signals_needed(job).size(), progress);
   nominal.verdict = judge(job, nominal.trace);
   nominal.promises = promises_of(job, nominal.verdict);
@@ -66,16 +84,9 @@ FaultyRun run_faulty(const Nominal& nominal, Job faulty, int split_step, const R
 FaultAnswer answer_of(const Nominal& nominal, const FaultyRun& run, std::span<const std::string> blamed) {
   const Compared compared(nominal, run);
   FaultAnswer answer;
-  answer.outcome = outcome(run.verdict);
   answer.breaks = breaks_of(compared);
-  const bool closed = run.verdict.books_close;
-  if (closed && !answer.breaks.empty()) answer.outcome = Outcome::broken;
-  if (answer.outcome == Outcome::broken && answer.breaks.empty())
-    answer.severity = Severity::nothing_breaks;  // only what the sound machine breaks as well
-  else if (!answer.breaks.empty() && closed)
-    answer.severity = answer.breaks.front().severity;
-  else
-    answer.severity = answer.outcome == Outcome::held ? Severity::nothing_breaks : Severity::not_proven;
+  answer.outcome = outcome_of(run.verdict, answer.breaks);
+  answer.severity = severity_of(answer);
   answer.shown = shown_in(compared, answer.breaks);
   answer.protects = protects_in(compared, blamed);
   answer.left_pressed = left_pressed_in(compared);

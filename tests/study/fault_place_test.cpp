@@ -56,7 +56,7 @@ TEST(fault_of_a_room, changes_its_value_by_the_factor_of_its_size) {
   EXPECT_NEAR(part(*with_fault(job, place, 1.0), "V1").values["setting"], 0.60 * 150 * si::bar, 1.0);
   // Half way by factors: the root of the two.
   EXPECT_NEAR(part(*with_fault(job, place, 0.5), "V1").values["setting"], std::sqrt(0.97 * 0.60) * 150 * si::bar, 1.0);
-  EXPECT_EQ(change_of(job, place), "setting 146 bar … setting 90.0 bar");
+  EXPECT_EQ(change_of(job, place), "setting 150 bar → 146 bar … 90.0 bar");
 }
 
 TEST(fault_of_a_room, scales_the_pressures_of_a_curve_that_stands_for_the_setting) {
