@@ -133,7 +133,8 @@ inline constexpr std::array faults{
           .slight = 2.0,
           .grave = 4.0},
     Fault{.name = "not damped",
-          .sentence = "Its damping is worn or the wrong orifice is in it: it opens at once, chatters and screams.",
+          .sentence =
+              "Its damping is worn or the wrong orifice is in it: it opens at once, chatters and screams.",
           .parameter = "response_time",
           .slight = 0.5,
           .grave = 0.1},

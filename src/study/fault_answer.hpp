@@ -34,8 +34,8 @@ struct Shown {
 };
 /// "gauge", "switch", "motion", "nothing".
 std::string_view words_of(Shown::By by);
-/// "before it breaks", "when it breaks", "only by what moves", "by nothing in this circuit"; "yes" for "before"
-/// where nothing breaks.
+/// "before it breaks", "when it breaks", "only by what moves", "by nothing in this circuit"; "yes" for
+/// "before" where nothing breaks.
 std::string_view when_shown(const Shown& shown, bool breaks);
 
 /// What one case shows: one fault, or two, at one size. All texts are in the job's units.

@@ -89,8 +89,8 @@ std::vector<Heavy> heavy_bodies(const Compared& compared) {
 }
 
 struct Descent {
-  double by = 0.0;                                            ///< the longest way down, m
-  double lowest = std::numeric_limits<double>::infinity();    ///< where it gets to
+  double by = 0.0;                                          ///< the longest way down, m
+  double lowest = std::numeric_limits<double>::infinity();  ///< where it gets to
   double fastest = 0.0, fastest_at = 0.0, lowest_at = 0.0;
 };
 
@@ -130,9 +130,9 @@ std::optional<Break> falls(const Compared& compared, const Heavy& body) {
                          two.lowest < one.lowest - fall_further;
     const bool faster = two.fastest > usual * (1.0 + faster_share) + fall_faster && two.by > fall_further;
     if (!further && !faster) continue;
-    const std::string found =
-        fmt::format("{} comes down by {} at up to {} in \"{}\" (sound: {})", tag, compared.show(two.by, Quantity::length),
-                    compared.show(two.fastest, Quantity::speed), b.name, compared.show(one.by, Quantity::length));
+    const std::string found = fmt::format(
+        "{} comes down by {} at up to {} in \"{}\" (sound: {})", tag, compared.show(two.by, Quantity::length),
+        compared.show(two.fastest, Quantity::speed), b.name, compared.show(one.by, Quantity::length));
     return Break{further ? "load comes down by itself" : "load comes down too fast", found, Severity::hurts,
                  further ? two.lowest_at : two.fastest_at};
   }
@@ -155,8 +155,8 @@ std::vector<Break> breaks_of(const Compared& compared) {
   const Verdict& verdict = compared.run.verdict;
   for (const Finding& finding : verdict.findings) {
     if (mark(finding, verdict) != Mark::broken || broken_anyway(finding, compared)) continue;
-    all.push_back({finding.name, text_of(finding), severity_of(finding, compared),
-                   time_of(finding, compared)});
+    all.push_back(
+        {finding.name, text_of(finding), severity_of(finding, compared), time_of(finding, compared)});
   }
   if (verdict.halt && verdict.halt->why == Halt::Why::burst)
     all.push_back({"nothing bursts", verdict.halt->sentence, Severity::hurts, verdict.halt->time});

@@ -25,6 +25,7 @@ constexpr double practically_shut = 0.1 * si::mm, least_suction_hole = 0.5 * si:
 /// From a drip to a burst, at this pressure; a hole of 5 mm passes about the second.
 constexpr double leak_stated_at = 100 * si::bar;
 constexpr double drip = 1 * si::cm3_per_minute, burst = 100 * si::litre_per_minute;
+constexpr double opens_within = 20 * si::ms;
 constexpr double catch_tray = 1 * si::litre;
 constexpr double little_air = 5 * si::cm3, much_air = 50 * si::cm3;
 constexpr double least_air = 0.03, most_air = 0.15;  // in the oil of a pump that sucks air
@@ -134,7 +135,8 @@ bool can_suck_air(const Job& job, int p) {
 /// A pump delivers a share of what it did, whichever way its delivery is stated; false where none says it.
 bool slow_down(PlannedPart& part, double share) {
   bool any = false;
-  for (std::string_view name : {"flow", "displacement", "low_pressure_flow", "high_pressure_flow", "stroke_volume"}) {
+  for (std::string_view name :
+       {"flow", "displacement", "low_pressure_flow", "high_pressure_flow", "stroke_volume"}) {
     const auto at = find_parameter(part.kind->parameters, name);
     if (!at || !part.values.given(name)) continue;
     part.values.set(*at, part.values.all()[*at] * share);
@@ -208,24 +210,56 @@ std::vector<Zone> zones_of(const Plan& plan, const Groups& groups) {
   return zones;
 }
 
-void add_zones(const Job& job, FaultList& list) {
+/// The step in whose middle the pressure at a port is highest on the sound machine.
+int step_of_highest(const Job& job, const Trace* nominal, PortOf at) {
+  if (!nominal) return 0;
+  int column = -1;
+  for (std::size_t i = 0; i < nominal->signals.size() && column < 0; ++i) {
+    const Signal& signal = nominal->signals[i];
+    if (signal.what == Signal::What::pressure && PortOf{signal.part, signal.index} == at)
+      column = static_cast<int>(i);
+  }
+  if (column < 0) return 0;
+  int highest = 0;
+  double most = -si::bar;
+  for (int s = 0; s < static_cast<int>(std::min(job.steps.size(), nominal->steps.size())); ++s) {
+    const StepSpan& span = nominal->steps[s];
+    const auto row = std::ranges::lower_bound(nominal->time, 0.5 * (span.begin + span.end));
+    if (row == nominal->time.end() || span.end <= span.begin) continue;
+    const double pressure = nominal->values[column][row - nominal->time.begin()];
+    if (pressure <= most) continue;
+    most = pressure;
+    highest = s;
+  }
+  return highest;
+}
+
+void add_leak(const Job& job, const Trace* nominal, const Zone& zone, PortOf at, FaultList& list) {
+  if (job.steps.empty()) return;
+  const int step = step_of_highest(job, nominal, at);
+  const double middle = middle_of(job, nominal, step);
+  if (middle <= 0.0) return;
+  FaultPlace place{.of = Of::leaks_outside,
+                   .fault = "leaks to the outside",
+                   .sentence =
+                       "A fitting drips, a hose has a pinhole or bursts: the oil is lost, and fine "
+                       "jets go under the skin. Never feel for them by hand.",
+                   .source = "fluid power safety alerts on injection; sizes common practice",
+                   .step = step,
+                   .time = middle,
+                   .ports = {at},
+                   .slight = drip,
+                   .grave = burst,
+                   .factors = true};
+  place.name = line_name(job.plan, zone.ports) + " " + place.fault;
+  list.places.push_back(std::move(place));
+}
+
+void add_zones(const Job& job, const Trace* nominal, FaultList& list) {
   const Groups groups = join(job.plan);
   const auto zones = zones_of(job.plan, groups);
-  const auto tank_lines =
-      rules::Sight(job.plan, job.steps, job.controls, job.world).tank_lines();
-  for (const Zone& zone : zones) {
-    FaultPlace place{.of = Of::leaks_outside,
-                     .fault = "leaks to the outside",
-                     .sentence = "A fitting drips, a hose has a pinhole or bursts: the oil is lost, and fine "
-                                 "jets go under the skin. Never feel for them by hand.",
-                     .source = "fluid power safety alerts on injection; sizes common practice",
-                     .ports = {groups.members[zone.far_group].front()},
-                     .slight = drip,
-                     .grave = burst,
-                     .factors = true};
-    place.name = line_name(job.plan, zone.ports) + " " + place.fault;
-    list.places.push_back(std::move(place));
-  }
+  const auto tank_lines = rules::Sight(job.plan, job.steps, job.controls, job.world).tank_lines();
+  for (const Zone& zone : zones) add_leak(job, nominal, zone, groups.members[zone.far_group].front(), list);
   for (const Zone& zone : zones) {
     if (!zone.moves_something || tank_lines.contains(zone.far_group)) continue;
     FaultPlace place{.of = Of::air_left,
@@ -249,12 +283,11 @@ std::string free_tag(const Job& job, std::string_view wanted) {
 }
 
 void put_hole(Job& job, const FaultPlace& place, double bore) {
-  const int hole = add_part(job, "needle", free_tag(job, "blockage"),
-                            {{"bore", bore}, {"turns", 1.0}, {"full_turns", 1.0}, {"port_volume", 1 * si::cm3}});
+  const int hole =
+      add_part(job, "needle", free_tag(job, "blockage"),
+               {{"bore", bore}, {"turns", 1.0}, {"full_turns", 1.0}, {"port_volume", 1 * si::cm3}});
   Plan& plan = job.plan;
-  const auto hangs_here = [&](PortOf at) {
-    return std::ranges::find(place.ports, at) != place.ports.end();
-  };
+  const auto hangs_here = [&](PortOf at) { return std::ranges::find(place.ports, at) != place.ports.end(); };
   for (Joint& joint : plan.joints) {
     if (joint.a == place.reservoir && hangs_here(joint.b)) joint.a = {hole, 0};
     if (joint.b == place.reservoir && hangs_here(joint.a)) joint.b = {hole, 0};
@@ -262,30 +295,41 @@ void put_hole(Job& job, const FaultPlace& place, double bore) {
   plan.joints.push_back({{hole, 1}, place.reservoir, {}});
 }
 
-/// A way out that lets nothing in, into a tray of its own: what runs there is lost to the machine.
+/// A way out that opens in the middle of a step and lets nothing in, into a tray of its own: what runs there
+/// is lost to the machine.
 void put_leak(Job& job, const FaultPlace& place, double flow) {
+  const int opening = add_part(job, "shut_off", free_tag(job, "crack"),
+                               {{"position", 0.0},
+                                {"turning_time", opens_within},
+                                {"rated_flow", 10.0 * burst},
+                                {"pressure_drop", 0.05 * si::bar},
+                                {"port_volume", 0.05 * si::cm3}});
   const int leak = add_part(job, "check", free_tag(job, "leak"),
                             {{"rated_flow", flow},
                              {"pressure_drop", leak_stated_at},
                              {"cracking_pressure", 0.0},
-                             {"port_volume", 0.05 * si::cm3}});
+                             {"port_volume", 0.5 * si::cm3}});
   const int tray = add_part(job, "reservoir", free_tag(job, "tray"), {{"usable_oil", catch_tray}});
-  job.plan.joints.push_back({place.ports.front(), {leak, 0}, {}});
+  job.plan.joints.push_back({place.ports.front(), {opening, 0}, {}});
+  job.plan.joints.push_back({{opening, 1}, {leak, 0}, {}});
   job.plan.joints.push_back({{leak, 1}, {tray, 0}, {}});
+  split_step(job, place.step, place.time);
+  job.steps[place.step + 1].commands.push_back({opening, 0, 1.0, opens_within});
 }
 
 void put_air(Job& job, const FaultPlace& place, double volume) {
-  const int air = add_part(job, "accumulator", free_tag(job, "air"),
-                           {{"gas_volume", volume}, {"precharge", 0.0}, {"exponent", 1.4}, {"least_gas", 0.02}});
+  const int air =
+      add_part(job, "accumulator", free_tag(job, "air"),
+               {{"gas_volume", volume}, {"precharge", 0.0}, {"exponent", 1.4}, {"least_gas", 0.02}});
   job.plan.joints.push_back({place.ports.front(), {air, 0}, {}});
 }
 
 }  // namespace
 
-void add_faults_of_circuit(const Job& job, FaultList& list) {
+void add_faults_of_circuit(const Job& job, const Trace* nominal, FaultList& list) {
   add_reservoir_lines(job, list);
   add_air_sucked(job, list);
-  add_zones(job, list);
+  add_zones(job, nominal, list);
 }
 
 bool put_circuit_fault(Job& job, const FaultPlace& place, double t) {

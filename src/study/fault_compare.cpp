@@ -51,7 +51,8 @@ std::string Compared::show(double value, Quantity quantity) const {
 }
 
 Stretch rows_within(const Trace& trace, int column, double begin, double end) {
-  const auto first = std::ranges::lower_bound(trace.time, begin), last = std::ranges::upper_bound(trace.time, end);
+  const auto first = std::ranges::lower_bound(trace.time, begin),
+             last = std::ranges::upper_bound(trace.time, end);
   const auto from = static_cast<std::size_t>(first - trace.time.begin());
   const auto count = static_cast<std::size_t>(std::max<std::ptrdiff_t>(last - first, 0));
   return {std::span(trace.time).subspan(from, count), std::span(trace.values[column]).subspan(from, count)};

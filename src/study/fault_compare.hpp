@@ -56,19 +56,19 @@ Stretch rows_within(const Trace& trace, int column, double begin, double end);
 /// down.
 std::vector<Break> breaks_of(const Compared& compared);
 
-/// Loads that fall, or go further or faster than on the sound machine: in a step they come down by 3 mm, and by
-/// a tenth, more and lower than there, or by 20 mm/s and a half faster than ever there (common practice).
+/// Loads that fall, or go further or faster than on the sound machine: in a step they come down by 3 mm, and
+/// by a tenth, more and lower than there, or by 20 mm/s and a half faster than ever there (common practice).
 std::vector<Break> falling_loads(const Compared& compared);
 
-/// What a gauge, a pressure switch or a motion shows. A gauge shows what differs by more than twice its class,
-/// a motion what comes later by a fifth and 0.3 s or ends elsewhere (common practice).
+/// What a gauge, a pressure switch or a motion shows. A gauge shows what differs by more than twice its
+/// class, a motion what comes later by a fifth and 0.3 s or ends elsewhere (common practice).
 Shown shown_in(const Compared& compared, std::span<const Break> breaks);
 
 /// Parts that act in the fault and not, or less, on the sound machine.
 std::vector<std::string> protects_in(const Compared& compared, std::span<const std::string> blamed);
 
-/// Oil above 7 bar at the end that is below it on the sound machine: 100 psi, from which on a jet goes through
-/// the skin (fluid power safety alerts).
+/// Oil above 7 bar at the end that is below it on the sound machine: 100 psi, from which on a jet goes
+/// through the skin (fluid power safety alerts).
 std::vector<std::string> left_pressed_in(const Compared& compared);
 
 }  // namespace poise::study

@@ -32,8 +32,9 @@ int grade_of(double viscosity_40) {
 
 /// Thicker or thinner with the index that it has; where no such oil exists, by the same share at 100 °C.
 void set_viscosity(OilData& oil, double viscosity_40) {
-  const double index =
-      oil.viscosity_100 > 2 * si::mm2_per_s ? viscosity_index(oil.viscosity_40, oil.viscosity_100) : usual_index;
+  const double index = oil.viscosity_100 > 2 * si::mm2_per_s
+                           ? viscosity_index(oil.viscosity_40, oil.viscosity_100)
+                           : usual_index;
   const auto at_100 = viscosity_100_of(viscosity_40, index);
   oil.viscosity_100 = at_100 ? *at_100 : oil.viscosity_100 * viscosity_40 / oil.viscosity_40;
   oil.viscosity_40 = viscosity_40;
@@ -75,15 +76,17 @@ void add_grades(const Job& job, FaultList& list) {
 }  // namespace
 
 void add_faults_of_oil(const Job& job, FaultList& list) {
-  list.places.push_back(of_oil(
-      Of::oil_colder, "too cold", "A cold morning: slow, large drops in lines, valves open too early.", 10.0, 20.0));
-  list.places.push_back(of_oil(
-      Of::oil_hotter, "too hot", "Hours over the relief or a dead cooler: thin oil slips and leaks.", 10.0, 30.0));
+  list.places.push_back(of_oil(Of::oil_colder, "too cold",
+                               "A cold morning: slow, large drops in lines, valves open too early.", 10.0,
+                               20.0));
+  list.places.push_back(of_oil(Of::oil_hotter, "too hot",
+                               "Hours over the relief or a dead cooler: thin oil slips and leaks.", 10.0,
+                               30.0));
   add_grades(job, list);
   const double air = std::min(job.plan.oil.air, 0.1);
-  list.places.push_back(of_oil(
-      Of::oil_aerated, "full of air", "Foam, low level or a leaking suction: soft, late and noisy.",
-      air + 0.02, std::min(air + 0.1, 0.2)));
+  list.places.push_back(of_oil(Of::oil_aerated, "full of air",
+                               "Foam, low level or a leaking suction: soft, late and noisy.", air + 0.02,
+                               std::min(air + 0.1, 0.2)));
   if (job.plan.oil.density_15 == water_glycol().density_15) {
     list.not_applicable.push_back({"oil is water glycol", "it is water glycol by the job"});
     return;

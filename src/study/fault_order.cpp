@@ -19,7 +19,8 @@ std::optional<double> next_size(const FaultPlace& place, std::span<const SizedOu
   const SizedOutcome *slight = at_size(so_far, 0.0), *grave = at_size(so_far, 1.0);
   if (!slight && !place.one_size) return 0.0;
   if (!grave) return 1.0;
-  if (place.one_size || slight->outcome != Outcome::held || grave->outcome != Outcome::broken) return std::nullopt;
+  if (place.one_size || slight->outcome != Outcome::held || grave->outcome != Outcome::broken)
+    return std::nullopt;
   if (so_far.size() >= 2 + halvings) return std::nullopt;
   // What lies between is told apart by halves; a size that is not proven counts as one that breaks, so that
   // the greatest that holds is never overstated.

@@ -49,7 +49,7 @@ struct FaultPair {
 };
 
 /// Pairs of faults that each break nothing alone, at the greatest size that holds. Left out are two faults of
-/// one part, two of one property of the oil, and two that both stop the power.
+/// one part, two of one property of the oil, and two that both begin in the middle of a step.
 std::vector<FaultPair> pairs_of(std::span<const FaultResult> results);
 /// "A, with B"
 std::string name_of(const FaultPair& pair, const std::vector<FaultPlace>& places);

@@ -10,8 +10,8 @@ namespace {
 
 using Of = FaultPlace::Of;
 
-/// The greatest size at which a fault alone breaks nothing and is proven to; none where the slightest does not
-/// hold.
+/// The greatest size at which a fault alone breaks nothing and is proven to; none where the slightest does
+/// not hold.
 std::optional<double> greatest_held(const FaultResult& result) {
   std::optional<double> greatest;
   double least_other = 2.0;
@@ -101,8 +101,7 @@ FaultCase case_of(const Nominal& nominal, const std::vector<FaultPlace>& places,
   } else {
     done.answer.ended = "the two do not go together";
   }
-  done.answer.change =
-      change_at(nominal.job, a, pair.t_a) + ", with " + change_at(nominal.job, b, pair.t_b);
+  done.answer.change = change_at(nominal.job, a, pair.t_a) + ", with " + change_at(nominal.job, b, pair.t_b);
   return done;
 }
 

@@ -12,9 +12,9 @@ namespace poise::study {
 
 /// The chapters of the list, each in its own file: what they add to it, and the job with one of theirs in.
 void add_faults_of_rooms(const Job& job, FaultList& list);
-void add_faults_of_circuit(const Job& job, FaultList& list);
+void add_faults_of_circuit(const Job& job, const Trace* nominal, FaultList& list);
 void add_faults_of_oil(const Job& job, FaultList& list);
-void add_faults_of_power(const Job& job, std::span<const StepSpan> nominal, FaultList& list);
+void add_faults_of_power(const Job& job, const Trace* nominal, FaultList& list);
 void add_faults_of_people(const Job& job, FaultList& list);
 
 /// Each changes the job in place and says whether its values still go together.
@@ -40,6 +40,11 @@ void for_each_command(Job& job, int part, int parameter, const std::function<voi
 
 /// Whether a part's values go together as well as those of the job do.
 bool goes_together(const PlannedPart& part);
+
+/// The middle of a step, s after its beginning.
+double middle_of(const Job& job, const Trace* nominal, int step);
+/// Cuts a step in two; the second half keeps what it waits for and has no commands.
+void split_step(Job& job, int step, double time);
 
 /// The input of a part that is this parameter, or −1.
 int input_of(const Kind& kind, std::string_view parameter);

@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// What people do wrong: a command forgotten, the wrong way, settings exchanged, adjusters and cocks left as they
-// should not be.
+// What people do wrong: a command forgotten, the wrong way, settings exchanged, adjusters and cocks left as
+// they should not be.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -97,7 +97,8 @@ int setting_of(const PlannedPart& part) {
   if (!at || part.kind->about.kind == "pressure_switch") return -1;
   const Parameter& line = part.kind->parameters[*at];
   const bool valve = part.kind->about.role != Role::source;
-  return valve && line.adjusted && line.quantity == Quantity::pressure && std::isfinite(part.values.all()[*at])
+  return valve && line.adjusted && line.quantity == Quantity::pressure &&
+                 std::isfinite(part.values.all()[*at])
              ? *at
              : -1;
 }
@@ -179,8 +180,8 @@ void add_cocks(const Job& job, FaultList& list) {
 
 constexpr int closed_centre = 0, open_centre = 1, tandem_centre = 2;
 
-/// The centre that makes the other kind of trouble: what shut the actuator's lines lets them go, and the other
-/// way round. None where the valve has no centre.
+/// The centre that makes the other kind of trouble: what shut the actuator's lines lets them go, and the
+/// other way round. None where the valve has no centre.
 std::optional<double> other_centre(const PlannedPart& part) {
   if (!find_parameter(part.kind->parameters, "centre")) return std::nullopt;
   const int now = part.values.word("centre");
@@ -195,8 +196,9 @@ void add_spools(const Job& job, FaultList& list) {
                            .name = part.tag + " has the wrong spool",
                            .part = part.tag,
                            .fault = "has the wrong spool",
-                           .sentence = "After a repair another spool is in it: in the centre it lets go what it "
-                                       "should shut, or shuts what it should let go.",
+                           .sentence =
+                               "After a repair another spool is in it: in the centre it lets go what it "
+                               "should shut, or shuts what it should let go.",
                            .source = std::string(by_people),
                            .on = p,
                            .one_size = true});

@@ -92,10 +92,10 @@ double FaultPlace::size(double t) const {
   return factors ? slight * std::pow(grave / slight, t) : slight + t * (grave - slight);
 }
 
-FaultList list_faults(const Job& job, std::span<const StepSpan> nominal) {
+FaultList list_faults(const Job& job, const Trace* nominal) {
   FaultList list;
   add_faults_of_rooms(job, list);
-  add_faults_of_circuit(job, list);
+  add_faults_of_circuit(job, nominal, list);
   add_faults_of_oil(job, list);
   add_faults_of_power(job, nominal, list);
   add_faults_of_people(job, list);
@@ -110,7 +110,7 @@ FaultList list_faults(const Job& job, std::span<const StepSpan> nominal) {
   return good;
 }
 
-std::vector<FaultPlace> faults_of(const Job& job, std::span<const StepSpan> nominal) {
+std::vector<FaultPlace> faults_of(const Job& job, const Trace* nominal) {
   return list_faults(job, nominal).places;
 }
 
@@ -147,7 +147,9 @@ std::string change_of(const Job& job, const FaultPlace& place) {
   return text + grave.substr(slight != grave || !text.empty() ? same : 0);
 }
 
-bool splits_a_step(const FaultPlace& place) { return chapter_of(place.of) == Chapter::power; }
+bool splits_a_step(const FaultPlace& place) {
+  return place.of == Of::leaks_outside || chapter_of(place.of) == Chapter::power;
+}
 
 int add_part(Job& job, std::string_view kind_name, std::string tag,
              std::initializer_list<std::pair<std::string_view, double>> values) {
@@ -173,6 +175,21 @@ void for_each_command(Job& job, int part, int parameter, const std::function<voi
   };
   for (Step& step : job.steps) look(step.commands);
   for (Control& control : job.controls) look(control.commands);
+}
+
+double middle_of(const Job& job, const Trace* nominal, int step) {
+  const auto at = static_cast<std::size_t>(step);
+  if (nominal && at < nominal->steps.size()) return 0.5 * (nominal->steps[at].end - nominal->steps[at].begin);
+  return 0.5 * job.steps[at].lasts;
+}
+
+void split_step(Job& job, int step, double time) {
+  Step second = job.steps[step];
+  second.commands.clear();
+  second.lasts = std::max(second.lasts - time, 0.0);
+  job.steps[step].lasts = time;
+  job.steps[step].until.clear();
+  job.steps.insert(job.steps.begin() + step + 1, std::move(second));
 }
 
 bool goes_together(const PlannedPart& part) { return part.kind->check(part.values).empty(); }

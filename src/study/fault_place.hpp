@@ -2,7 +2,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -67,10 +66,11 @@ struct FaultList {
 };
 
 /// Every fault that the job can have, in a fixed order: of its parts, of the circuit around them, of the oil,
-/// of the power, of people. `nominal` are the steps of its run, which say where the middle of a step lies
-/// that waits for something; without them half of its longest wait is taken.
-FaultList list_faults(const Job& job, std::span<const StepSpan> nominal = {});
-std::vector<FaultPlace> faults_of(const Job& job, std::span<const StepSpan> nominal = {});
+/// of the power, of people. `nominal` is the run of the sound machine with everything recorded: it says where
+/// the middle of a step lies that waits for something, and in which step oil stands highest, so that a line
+/// bursts there. Without it half of the longest wait is taken, and the first step.
+FaultList list_faults(const Job& job, const Trace* nominal = nullptr);
+std::vector<FaultPlace> faults_of(const Job& job, const Trace* nominal = nullptr);
 
 /// The job with the fault in it; none where its values do not go together at this size. Parts that stand for
 /// the fault come behind those of the job; every index into the job's own stays good.

@@ -44,12 +44,6 @@ std::vector<double> through_steps(const Job& job, int part, int input) {
   return values;
 }
 
-double middle_of(const Job& job, std::span<const StepSpan> nominal, int step) {
-  const auto at = static_cast<std::size_t>(step);
-  if (at < nominal.size()) return 0.5 * (nominal[at].end - nominal[at].begin);
-  return 0.5 * job.steps[at].lasts;
-}
-
 /// The way a command to this part takes, s.
 double ramp_of(const PlannedPart& part) {
   const std::string_view ramp = part.kind->about.ramp;
@@ -74,11 +68,10 @@ bool any_runs(const Job& job, int step) {
   });
 }
 
-void add_source(const Job& job, std::span<const StepSpan> nominal, int p, FaultList& list) {
+void add_source(const Job& job, const Trace* nominal, int p, FaultList& list) {
   const PlannedPart& part = job.plan.parts[p];
   if (controls_work(job, p)) {
-    list.not_applicable.push_back(
-        {part.tag + " stops", "controls switch it, and would switch it on again"});
+    list.not_applicable.push_back({part.tag + " stops", "controls switch it, and would switch it on again"});
     return;
   }
   const auto running = through_steps(job, p, *switched_by(*part.kind));
@@ -98,7 +91,7 @@ void add_source(const Job& job, std::span<const StepSpan> nominal, int p, FaultL
   }
 }
 
-void add_all_power(const Job& job, std::span<const StepSpan> nominal, FaultList& list) {
+void add_all_power(const Job& job, const Trace* nominal, FaultList& list) {
   const auto worked = [&](int p) { return controls_work(job, p); };
   if (sources_of(job).empty()) return;
   if (std::ranges::any_of(sources_of(job), worked) ||
@@ -112,8 +105,9 @@ void add_all_power(const Job& job, std::span<const StepSpan> nominal, FaultList&
     list.places.push_back({.of = Of::power_lost,
                            .name = fmt::format("power fails in \"{}\"", job.steps[s].name),
                            .fault = fmt::format("power fails in the middle of \"{}\"", job.steps[s].name),
-                           .sentence = "All supply is lost and stays so: pumps stop, directional valves go to "
-                                       "the position in which the job begins.",
+                           .sentence =
+                               "All supply is lost and stays so: pumps stop, directional valves go to "
+                               "the position in which the job begins.",
                            .source = "university page on ISO 4413 (loss of power makes no hazard)",
                            .step = s,
                            .time = middle,
@@ -121,32 +115,23 @@ void add_all_power(const Job& job, std::span<const StepSpan> nominal, FaultList&
   }
 }
 
-/// Cuts a step in two; the second half keeps what it waits for.
-void split(Job& job, int step, double time) {
-  Step second = job.steps[step];
-  second.commands.clear();
-  second.lasts = std::max(second.lasts - time, 0.0);
-  job.steps[step].lasts = time;
-  job.steps[step].until.clear();
-  job.steps.insert(job.steps.begin() + step + 1, std::move(second));
-}
-
 /// From a step on a part is set to `target` and heeds nothing more.
 void leave_at(Job& job, int from, int part, int input, double target) {
   for (std::size_t s = static_cast<std::size_t>(from); s < job.steps.size(); ++s)
-    std::erase_if(job.steps[s].commands, [&](const Command& c) { return c.part == part && c.input == input; });
+    std::erase_if(job.steps[s].commands,
+                  [&](const Command& c) { return c.part == part && c.input == input; });
   job.steps[from].commands.push_back({part, input, target, ramp_of(job.plan.parts[part])});
 }
 
 }  // namespace
 
-void add_faults_of_power(const Job& job, std::span<const StepSpan> nominal, FaultList& list) {
+void add_faults_of_power(const Job& job, const Trace* nominal, FaultList& list) {
   for (int p : sources_of(job)) add_source(job, nominal, p, list);
   add_all_power(job, nominal, list);
 }
 
 bool put_power_fault(Job& job, const FaultPlace& place) {
-  split(job, place.step, place.time);
+  split_step(job, place.step, place.time);
   const int from = place.step + 1;
   if (place.of == Of::source_stops) {
     leave_at(job, from, place.on, *switched_by(*job.plan.parts[place.on].kind), 0.0);

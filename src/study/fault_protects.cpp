@@ -10,17 +10,18 @@
 namespace poise::study {
 namespace {
 
-constexpr double opens_more = 1.5, least_passed = 10 * si::cm3;      // over a relief valve
-constexpr double carries_more = 1.5, least_carried = 0.5 * si::kN;   // by a lock nut
-constexpr double holds_more = 1.2, least_held = 10 * si::bar;        // over a check
-constexpr double stands_still = 20 * si::cm3_per_minute;             // past a valve that holds
+constexpr double opens_more = 1.5, least_passed = 10 * si::cm3;     // over a relief valve
+constexpr double carries_more = 1.5, least_carried = 0.5 * si::kN;  // by a lock nut
+constexpr double holds_more = 1.2, least_held = 10 * si::bar;       // over a check
+constexpr double stands_still = 20 * si::cm3_per_minute;            // past a valve that holds
 constexpr double injects = 7 * si::bar;
 
 /// Oil that went into a part at a port, backflow not counted, m3.
 double passed(const Trace& trace, int column) {
   double sum = 0.0;
   for (std::size_t i = 1; i < trace.time.size(); ++i) {
-    const double mean = 0.5 * (std::max(trace.values[column][i - 1], 0.0) + std::max(trace.values[column][i], 0.0));
+    const double mean =
+        0.5 * (std::max(trace.values[column][i - 1], 0.0) + std::max(trace.values[column][i], 0.0));
     sum += mean * (trace.time[i] - trace.time[i - 1]);
   }
   return sum;
@@ -61,7 +62,8 @@ void trips(const Compared& compared, int p, std::string_view word, std::vector<s
   if (highest(compared.nominal.trace, mode).value > 0.5) return;
   const Highest on = highest(compared.run.trace, mode);
   if (on.value > 0.5)
-    all.push_back(fmt::format("{} {} in \"{}\"", compared.part(p).tag, word, step_of(compared.run.trace, on.time)));
+    all.push_back(
+        fmt::format("{} {} in \"{}\"", compared.part(p).tag, word, step_of(compared.run.trace, on.time)));
 }
 
 void lock_nut(const Compared& compared, int p, std::vector<std::string>& all) {
@@ -69,7 +71,8 @@ void lock_nut(const Compared& compared, int p, std::vector<std::string>& all) {
   const double sound = highest(compared.nominal.trace, force).value;
   const Highest now = highest(compared.run.trace, force);
   if (now.value < carries_more * sound + least_carried) return;
-  all.push_back(fmt::format("{} takes {} in \"{}\"", compared.part(p).tag, compared.show(now.value, Quantity::force),
+  all.push_back(fmt::format("{} takes {} in \"{}\"", compared.part(p).tag,
+                            compared.show(now.value, Quantity::force),
                             step_of(compared.run.trace, now.time)));
 }
 

@@ -138,7 +138,8 @@ std::string nothing_to_change(const Job& job, const FaultPlace& place) {
     if (fault.change != Fault::Change::times)
       return fmt::format("{} says this, and the fault is no factor", curve_name);
     PlannedPart tried = part;
-    if (!scale_curve(tried, *curve, line, 0.5)) return fmt::format("{} does not say its {}", curve_name, line.name);
+    if (!scale_curve(tried, *curve, line, 0.5))
+      return fmt::format("{} does not say its {}", curve_name, line.name);
     return {};
   }
   const double value = part.values.all()[parameter];

@@ -29,8 +29,8 @@ using RunProgress = std::function<bool(double share)>;
 
 Nominal nominal_of(const Job& job, const RunProgress& progress = {});
 
-/// A faulty machine's run. Its trace has the signals of the nominal one in the same columns, and the same steps:
-/// a step that was cut in two by the fault is one again.
+/// A faulty machine's run. Its trace has the signals of the nominal one in the same columns, and the same
+/// steps: a step that was cut in two by the fault is one again.
 struct FaultyRun {
   Job job;
   Trace trace;
@@ -45,7 +45,8 @@ struct FaultCase {
   FaultAnswer answer;
   Verdict verdict;
 };
-FaultCase case_of(const Nominal& nominal, const FaultPlace& place, double t, const RunProgress& progress = {});
+FaultCase case_of(const Nominal& nominal, const FaultPlace& place, double t,
+                  const RunProgress& progress = {});
 
 /// The answer from a run; `blamed` are the tags of the faulty parts, which do not count as protecting.
 FaultAnswer answer_of(const Nominal& nominal, const FaultyRun& run, std::span<const std::string> blamed);

@@ -13,9 +13,9 @@ namespace poise::study {
 namespace {
 
 constexpr double classes_to_see = 2.0;
-constexpr double later_share = 0.2, later_at_least = 0.3;            // of a motion, s
-constexpr double moves = 1 * si::mm, turns = 1 * si::degree;         // less is no motion
-constexpr double ends_elsewhere = 0.05, arrived = 0.95;              // of its way
+constexpr double later_share = 0.2, later_at_least = 0.3;     // of a motion, s
+constexpr double moves = 1 * si::mm, turns = 1 * si::degree;  // less is no motion
+constexpr double ends_elsewhere = 0.05, arrived = 0.95;       // of its way
 
 /// Something that shows, and how clearly.
 struct Sign {
@@ -30,12 +30,13 @@ void add_gauge(const Compared& compared, int p, std::vector<Sign>& signs) {
   const int reading = compared.column(Signal::What::output, p, 0);
   const double seen = classes_to_see * gauge.values["accuracy"] * gauge.values["range"];
   for (const SameMoment& moment : compared.moments()) {
-    const double sound = compared.sound(reading, moment.sound), faulty = compared.faulty(reading, moment.faulty);
+    const double sound = compared.sound(reading, moment.sound),
+                 faulty = compared.faulty(reading, moment.faulty);
     if (!(std::abs(faulty - sound) > seen)) continue;
-    signs.push_back({Shown::By::gauge, moment.faulty, std::abs(faulty - sound) / seen,
-                     fmt::format("{} {}: {} instead of {}", gauge.tag, moment.words(compared.run.trace),
-                                 compared.show(faulty, Quantity::pressure),
-                                 compared.show(sound, Quantity::pressure))});
+    signs.push_back(
+        {Shown::By::gauge, moment.faulty, std::abs(faulty - sound) / seen,
+         fmt::format("{} {}: {} instead of {}", gauge.tag, moment.words(compared.run.trace),
+                     compared.show(faulty, Quantity::pressure), compared.show(sound, Quantity::pressure))});
   }
 }
 
@@ -147,8 +148,7 @@ Shown shown_in(const Compared& compared, std::span<const Break> breaks) {
   }
   const double breaks_at = first_break(breaks);
   for (const std::vector<Sign>* signs : {&instruments, &motions}) {
-    if (const Sign* best = clearest(*signs, breaks_at))
-      return {best->by, best->time < breaks_at, best->text};
+    if (const Sign* best = clearest(*signs, breaks_at)) return {best->by, best->time < breaks_at, best->text};
   }
   return {};
 }

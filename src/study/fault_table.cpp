@@ -91,7 +91,8 @@ std::string show_faults(std::span<const FaultLine> lines, bool colour) {
     if (line.severity != now) {
       now = line.severity;
       const std::string head = heading(*now, std::ranges::count(lines, *now, &FaultLine::severity));
-      text += (text.empty() ? "" : "\n") + (*now <= Severity::works_badly ? ink.bad(head) : ink.strong(head)) + "\n";
+      text += (text.empty() ? "" : "\n") +
+              (*now <= Severity::works_badly ? ink.bad(head) : ink.strong(head)) + "\n";
     }
     text += *now == Severity::nothing_breaks ? in_short(line) : in_full(line, ink);
   }

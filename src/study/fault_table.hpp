@@ -25,11 +25,12 @@ struct FaultLine {
 std::vector<FaultLine> fault_lines(const Job& job, std::span<const FaultResult> faults,
                                    std::span<const PairResult> pairs = {});
 
-/// For a terminal, at most 100 columns wide: by severity, what breaks under each; what breaks nothing in short.
+/// For a terminal, at most 100 columns wide: by severity, what breaks under each; what breaks nothing in
+/// short.
 std::string show_faults(std::span<const FaultLine> lines, bool colour);
 
-/// For a risk assessment: fault, part, size, what happens, severity, shown by, protected by, breaks from, left
-/// pressed. RFC 4180, lines ended by \n.
+/// For a risk assessment: fault, part, size, what happens, severity, shown by, protected by, breaks from,
+/// left pressed. RFC 4180, lines ended by \n.
 void write_fault_csv(std::ostream& out, std::span<const FaultLine> lines);
 
 /// How far a study has got, in runs.

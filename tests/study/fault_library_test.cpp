@@ -124,9 +124,12 @@ TEST(fault_library, names_faults_of_the_circuit_the_oil_and_people_that_the_exam
   }
   for (const StandsFor& row : table()) {
     if (!is_chapter(row.kind)) continue;
-    EXPECT_TRUE(std::ranges::any_of(all, [&](const FaultPlace& place) {
-      return place.of != FaultPlace::Of::room && place.fault.find(row.fault) != std::string::npos;
-    })) << row.number << ": " << row.fault;
+    EXPECT_TRUE(std::ranges::any_of(all,
+                                    [&](const FaultPlace& place) {
+                                      return place.of != FaultPlace::Of::room &&
+                                             place.fault.find(row.fault) != std::string::npos;
+                                    }))
+        << row.number << ": " << row.fault;
   }
 }
 

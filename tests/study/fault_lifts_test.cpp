@@ -54,8 +54,8 @@ TEST(burst_hose, leaves_a_load_up_behind_a_pilot_operated_check) {
   EXPECT_FALSE(breaks(found, "load comes down by itself"));
 }
 
-// A leak of Q at 100 bar passes Q·√(p/100 bar) at the load's pressure p (orifice), so the rod sinks by that over
-// its area: a drip of 1 cm3/min by 0.03 mm in 5 s, which is no fall.
+// A leak of Q at 100 bar passes Q·√(p/100 bar) at the load's pressure p (orifice), so the rod sinks by that
+// over its area: a drip of 1 cm3/min by 0.03 mm in 5 s, which is no fall.
 TEST(dripping_hose, is_no_fall) {
   const Nominal nominal = nominal_of(faulty_jobs::job_of(lift("", hose_alone)));
   const double area = std::numbers::pi / 4 * 0.06 * 0.06;
@@ -64,14 +64,15 @@ TEST(dripping_hose, is_no_fall) {
   EXPECT_EQ(answer(nominal, "L1 leaks to the outside", 0.0).outcome, Outcome::held);
 }
 
-// Where the load lowers its pressure is 2000 kg·g/A = 69.4 bar; a relief valve at 150 · 0.6 = 90 bar still lifts it,
-// so nothing breaks, and only dead-headed would the gauge tell.
+// Where the load lowers its pressure is 2000 kg·g/A = 69.4 bar; a relief valve at 150 · 0.6 = 90 bar still
+// lifts it, so nothing breaks, and only dead-headed would the gauge tell.
 TEST(relaxed_relief, that_still_lifts_breaks_nothing) {
   const Nominal nominal = nominal_of(faulty_jobs::job_of(lift("", hose_alone)));
   EXPECT_EQ(answer(nominal, "V1 spring relaxed").outcome, Outcome::held);
 }
 
-// The gauge has class 1.6 of 250 bar: 2 · 4 = 8 bar are seen. A zero error of 2 % is 5 bar: not seen; 10 % is 25 bar.
+// The gauge has class 1.6 of 250 bar: 2 · 4 = 8 bar are seen. A zero error of 2 % is 5 bar: not seen; 10 % is
+// 25 bar.
 TEST(gauge, shows_what_is_off_by_more_than_twice_its_class) {
   const Nominal nominal = nominal_of(faulty_jobs::job_of(lift("", hose_alone)));
   EXPECT_EQ(answer(nominal, "G1 zero is off", 0.0).shown.by, Shown::By::nothing);
@@ -94,8 +95,8 @@ reached = "C1.position > 60 mm"
 within = "3.6 s"
 )";
 
-// 4 L/min into 28.3 cm2 is 23.6 mm/s. With 40 % less flow 14.1 mm/s: after 4 s 57 mm instead of 94. The gauge reads
-// the load's pressure either way, as long as it rises.
+// 4 L/min into 28.3 cm2 is 23.6 mm/s. With 40 % less flow 14.1 mm/s: after 4 s 57 mm instead of 94. The gauge
+// reads the load's pressure either way, as long as it rises.
 TEST(slow_pump, shows_by_motion_alone) {
   const Nominal nominal = nominal_of(faulty_jobs::job_of(lift("", hose_alone, slow_pump_promise)));
   ASSERT_EQ(outcome(nominal.verdict), Outcome::held);

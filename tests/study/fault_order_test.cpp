@@ -109,13 +109,15 @@ FaultResult held_at(Severity severity, double t, const char* part, int on) {
   result.place.name = std::string(part) + " fault";
   result.place.part = part;
   result.place.on = on;
-  result.answers = {found(0.0, Outcome::held, Severity::nothing_breaks),
-                    found(t, severity == Severity::nothing_breaks ? Outcome::held : Outcome::broken, severity)};
+  result.answers = {
+      found(0.0, Outcome::held, Severity::nothing_breaks),
+      found(t, severity == Severity::nothing_breaks ? Outcome::held : Outcome::broken, severity)};
   return result;
 }
 
 TEST(fault_pairs, join_what_breaks_nothing_alone_at_its_greatest_held_size) {
-  const std::vector results{held_at(Severity::nothing_breaks, 1.0, "A", 0), held_at(Severity::hurts, 1.0, "B", 1),
+  const std::vector results{held_at(Severity::nothing_breaks, 1.0, "A", 0),
+                            held_at(Severity::hurts, 1.0, "B", 1),
                             held_at(Severity::nothing_breaks, 1.0, "A", 0)};
   const auto pairs = pairs_of(results);
   ASSERT_EQ(pairs.size(), 2u);  // not A with A
@@ -123,7 +125,8 @@ TEST(fault_pairs, join_what_breaks_nothing_alone_at_its_greatest_held_size) {
   EXPECT_EQ(pairs[0].b, 1u);
   EXPECT_EQ(pairs[0].t_a, 1.0);
   EXPECT_EQ(pairs[0].t_b, 0.0);
-  EXPECT_EQ(name_of(pairs[0], {results[0].place, results[1].place, results[2].place}), "A fault, with B fault");
+  EXPECT_EQ(name_of(pairs[0], {results[0].place, results[1].place, results[2].place}),
+            "A fault, with B fault");
 }
 
 }  // namespace

@@ -4,8 +4,8 @@
 
 #include <cmath>
 
-#include "study/faulty_jobs.hpp"
 #include "study/fault_table.hpp"
+#include "study/faulty_jobs.hpp"
 
 namespace poise::study {
 namespace {
@@ -55,7 +55,8 @@ TEST(fault_of_a_room, changes_its_value_by_the_factor_of_its_size) {
   EXPECT_NEAR(part(*with_fault(job, place, 0.0), "V1").values["setting"], 0.97 * 150 * si::bar, 1.0);
   EXPECT_NEAR(part(*with_fault(job, place, 1.0), "V1").values["setting"], 0.60 * 150 * si::bar, 1.0);
   // Half way by factors: the root of the two.
-  EXPECT_NEAR(part(*with_fault(job, place, 0.5), "V1").values["setting"], std::sqrt(0.97 * 0.60) * 150 * si::bar, 1.0);
+  EXPECT_NEAR(part(*with_fault(job, place, 0.5), "V1").values["setting"],
+              std::sqrt(0.97 * 0.60) * 150 * si::bar, 1.0);
   EXPECT_EQ(change_of(job, place), "setting 150 bar → 146 bar … 90.0 bar");
 }
 
@@ -81,7 +82,8 @@ TEST(fault_of_a_room, scales_the_delivery_of_a_pump_by_its_curve) {
                                   R"(delivery_curve = [["0 bar", "4 L/min"], ["200 bar", "3.6 L/min"]])"));
   const auto faulty = with_fault(job, place_of(job, "P1 flow is low"), 1.0);
   ASSERT_TRUE(faulty);
-  EXPECT_NEAR(part(*faulty, "P1").values.points("delivery_curve")[1].y, 0.6 * 3.6 * si::litre_per_minute, 1e-9);
+  EXPECT_NEAR(part(*faulty, "P1").values.points("delivery_curve")[1].y, 0.6 * 3.6 * si::litre_per_minute,
+              1e-9);
 }
 
 TEST(fault_of_a_room, changes_what_steps_command) {
@@ -123,7 +125,8 @@ TEST(fault_of_the_circuit, begins_with_a_hole_that_takes_two_bar) {
   const Job job = job_of(lift("", straight));
   const double density = Oil(job.plan.oil).density_at_zero(), flow = 4 * si::litre_per_minute;
   const double area = flow / (0.62 * std::sqrt(2.0 * 2 * si::bar / density));
-  EXPECT_NEAR(place_of(job, "line V2.T blocked on its way to T1").slight, std::sqrt(area * 4 / 3.14159265), 1e-6);
+  EXPECT_NEAR(place_of(job, "line V2.T blocked on its way to T1").slight, std::sqrt(area * 4 / 3.14159265),
+              1e-6);
 }
 
 // Out of the pump line at about the relief valve's 150 bar, a leak stated at 100 bar passes √1.5 of it.
@@ -141,8 +144,8 @@ TEST(fault_of_the_circuit, loses_oil_by_the_law_of_an_opening) {
   const int pump = run.trace.column("P1.delivery"), relief = run.trace.column("V1.P.flow"),
             gauge = run.trace.column("G1.reading");
   ASSERT_TRUE(pump >= 0 && relief >= 0 && gauge >= 0);
-  const auto row = static_cast<std::size_t>(
-      std::ranges::lower_bound(run.trace.time, 3.9) - run.trace.time.begin());
+  const auto row =
+      static_cast<std::size_t>(std::ranges::lower_bound(run.trace.time, 3.9) - run.trace.time.begin());
   const double pressure = run.trace.values[gauge][row];
   const double lost = run.trace.values[pump][row] - run.trace.values[relief][row];
   const double expected = si::litre_per_minute * std::sqrt(pressure / (100 * si::bar));
@@ -224,8 +227,9 @@ TEST(fault_table, keeps_commas_within_their_field) {
   const std::vector results{shown_by("a, b", Severity::hurts, Shown::By::gauge)};
   std::ostringstream out;
   write_fault_csv(out, fault_lines(job, results));
-  EXPECT_NE(out.str().find("\n\"a, b\",,30.0 degC … 20.0 degC,\"promise: found, so to say\",can hurt someone,"),
-            std::string::npos)
+  EXPECT_NE(
+      out.str().find("\n\"a, b\",,30.0 degC … 20.0 degC,\"promise: found, so to say\",can hurt someone,"),
+      std::string::npos)
       << out.str();
 }
 

@@ -25,8 +25,8 @@ TEST_F(drilling_stand, holds_without_faults) { EXPECT_EQ(outcome(nominal().verdi
 
 TEST_F(drilling_stand, gives_its_faults_names_of_their_own_in_a_fixed_order) {
   std::set<std::string> names;
-  const auto once = faults_of(nominal().job, nominal().trace.steps);
-  const auto again = faults_of(nominal().job, nominal().trace.steps);
+  const auto once = faults_of(nominal().job, &nominal().trace);
+  const auto again = faults_of(nominal().job, &nominal().trace);
   ASSERT_EQ(once.size(), again.size());
   for (std::size_t i = 0; i < once.size(); ++i) {
     EXPECT_TRUE(names.insert(once[i].name).second) << once[i].name;
@@ -37,7 +37,8 @@ TEST_F(drilling_stand, gives_its_faults_names_of_their_own_in_a_fixed_order) {
   }
 }
 
-// The sequence valve lets the clamps come down at 60 % of 120 bar, before the rams have pressed the frame home.
+// The sequence valve lets the clamps come down at 60 % of 120 bar, before the rams have pressed the frame
+// home.
 TEST_F(drilling_stand, has_clamps_before_the_frame_is_seated_where_the_sequence_spring_is_relaxed) {
   const FaultAnswer found = answer(nominal(), "V2 spring relaxed");
   EXPECT_EQ(found.outcome, Outcome::broken);
@@ -70,7 +71,8 @@ TEST_F(drilling_stand, shows_a_worn_pump_by_what_is_late) {
   EXPECT_NE(found.shown.by, Shown::By::nothing);
 }
 
-// Nothing limits the pressure any more, so the parts see more than their ratings; past half of one is a burst.
+// Nothing limits the pressure any more, so the parts see more than their ratings; past half of one is a
+// burst.
 TEST_F(drilling_stand, is_damaged_by_a_relief_valve_stuck_shut) {
   const FaultAnswer found = answer(nominal(), "V3 stuck shut");
   EXPECT_EQ(found.outcome, Outcome::broken);

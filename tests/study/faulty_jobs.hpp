@@ -15,7 +15,8 @@ namespace poise::faulty_jobs {
 
 inline Job job_of(const std::string& text) {
   auto read = read_job(text, "job.toml");
-  if (const auto* complaints = std::get_if<Complaints>(&read)) throw std::runtime_error(complaints->text(text));
+  if (const auto* complaints = std::get_if<Complaints>(&read))
+    throw std::runtime_error(complaints->text(text));
   return std::get<Job>(std::move(read));
 }
 
@@ -29,7 +30,7 @@ inline Job example(const std::string& name) {
 /// The fault of that name; throws with all names where there is none.
 inline study::FaultPlace fault(const study::Nominal& nominal, const std::string& name) {
   std::string all;
-  for (study::FaultPlace& place : study::faults_of(nominal.job, nominal.trace.steps)) {
+  for (study::FaultPlace& place : study::faults_of(nominal.job, &nominal.trace)) {
     if (place.name == name) return std::move(place);
     all += "\n" + place.name;
   }
@@ -44,9 +45,11 @@ inline bool breaks(const study::FaultAnswer& answer, const std::string& promise)
   return std::ranges::find(answer.breaks, promise, &study::Break::name) != answer.breaks.end();
 }
 
-/// A load of 2 t that a single-acting cylinder lifts through a hose and holds for 5 s; `holder` is what stands
-/// between hose and cylinder, joined from hose to `into`, and from `out_of` to the cylinder. All data invented.
-inline std::string lift(const std::string& parts, const std::string& lines, const std::string& requirements = "") {
+/// A load of 2 t that a single-acting cylinder lifts through a hose and holds for 5 s; `holder` is what
+/// stands between hose and cylinder, joined from hose to `into`, and from `out_of` to the cylinder. All data
+/// invented.
+inline std::string lift(const std::string& parts, const std::string& lines,
+                        const std::string& requirements = "") {
   return R"(
 title = "Stand for one axle end"
 [parts.T1]
@@ -76,7 +79,8 @@ mass = "2 t"
 [parts.G1]
 kind = "gauge"
 range = "250 bar"
-)" + parts + R"(
+)" + parts +
+         R"(
 [[lines]]
 from = "T1.T"
 to = ["P1.S", "V1.T", "V2.T"]
@@ -86,7 +90,8 @@ to = ["V1.P", "V2.P", "G1.M"]
 [[lines]]
 from = "C1.rod"
 to = "M1.rod"
-)" + lines + R"(
+)" + lines +
+         R"(
 [[steps]]
 name = "up"
 set = { P1 = "on", V2 = "a" }
