@@ -97,7 +97,7 @@ Finding course_of(const Job& job, const Trace& trace) {
 
 Finding judged_course(const Job& job, const Trace& trace) {
   Finding finding = course_of(job, trace);
-  finding.name = finding.promised = "every step comes to its end";
+  finding.name = finding.promised = course_promise;
   return finding;
 }
 

@@ -132,6 +132,12 @@ inline constexpr std::array faults{
           .parameter = "override",
           .slight = 2.0,
           .grave = 4.0},
+    Fault{.name = "not damped",
+          .sentence =
+              "Its damping is worn or the wrong orifice is in it: it opens at once, chatters and screams.",
+          .parameter = "response_time",
+          .slight = 0.5,
+          .grave = 0.1},
 };
 
 inline constexpr Rule second_means{

@@ -122,6 +122,12 @@ struct Sequence : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.2,
             .grave = 0.0},
+      Fault{.name = "reverse check stuck shut",
+            .sentence = "The second group does not come back, or hangs at the setting.",
+            .parameter = "reverse_check",
+            .change = Fault::Change::becomes,
+            .slight = 0.0,
+            .grave = 0.0},
   };
   static constexpr std::array rules{
 

@@ -1,0 +1,122 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "study/fault_table.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "judge/page.hpp"
+#include "judge/wording.hpp"
+
+namespace poise::study {
+namespace {
+
+constexpr std::size_t wide = 100;
+
+FaultLine line_of(const FaultAnswer& answer, std::string name, std::string part) {
+  FaultLine line{.name = std::move(name), .part = std::move(part), .size = answer.change};
+  for (const Break& each : answer.breaks) line.happens.push_back(each.name + ": " + each.text);
+  if (!answer.ended.empty()) line.happens.push_back("the run ended early: " + answer.ended);
+  line.by = answer.shown.by;
+  line.shown_by = when_shown(answer.shown, !answer.breaks.empty());
+  line.shown_text = answer.shown.text;
+  line.protects = answer.protects;
+  line.left_pressed = answer.left_pressed;
+  line.severity = answer.severity;
+  return line;
+}
+
+std::string heading(Severity severity, long count) {
+  return fmt::format("{}: {}", words_of(severity), count == 1 ? "1 fault" : fmt::format("{} faults", count));
+}
+
+std::string in_full(const FaultLine& line, const Ink& ink) {
+  std::string text = "  " + ink.strong(line.name);
+  if (!line.breaks_from.empty()) text += fmt::format("  (from {})", line.breaks_from);
+  text += "\n";
+  const auto say = [&](const std::string& what) { text += "    " + wrapped(what, wide, 6) + "\n"; };
+  for (std::size_t i = 0; i < std::min<std::size_t>(line.happens.size(), 2); ++i) say(line.happens[i]);
+  if (line.happens.size() > 2) say(fmt::format("and {} more", line.happens.size() - 2));
+  say(line.shown_text.empty() ? "shown " + line.shown_by
+                              : fmt::format("shown {}: {}", line.shown_by, line.shown_text));
+  for (const std::string& each : line.protects) say("protects: " + each);
+  if (!line.left_pressed.empty()) say("left pressed: " + wording::joined(line.left_pressed, ", "));
+  return text;
+}
+
+std::string in_short(const FaultLine& line) {
+  const std::string shown = line.shown_text.empty() ? "nothing shows it" : line.shown_text;
+  return "  " + wrapped(fmt::format("{} ({}): {}", line.name, line.size, shown), wide, 4) + "\n";
+}
+
+std::string quoted(const std::string& text) {
+  if (text.find_first_of(",\"\n") == std::string::npos) return text;
+  std::string out = "\"";
+  for (char c : text) out += c == '"' ? "\"\"" : std::string(1, c);
+  return out + "\"";
+}
+
+}  // namespace
+
+std::vector<FaultLine> fault_lines(const Job& job, std::span<const FaultResult> faults,
+                                   std::span<const PairResult> pairs) {
+  std::vector<FaultLine> lines;
+  for (const FaultResult& fault : faults) {
+    const FaultAnswer* answer = fault.telling();
+    if (!answer) continue;
+    FaultLine line = line_of(*answer, fault.place.name, fault.place.part);
+    line.size = change_of(job, fault.place);
+    line.severity = fault.severity();
+    if (fault.breaks_from()) line.breaks_from = answer->change;
+    lines.push_back(std::move(line));
+  }
+  for (const PairResult& pair : pairs) {
+    if (pair.answer) lines.push_back(line_of(*pair.answer, pair.name, ""));
+  }
+  std::ranges::stable_sort(lines, [](const FaultLine& a, const FaultLine& b) {
+    const auto rank = [](const FaultLine& line) {
+      return std::tuple(line.severity, -static_cast<int>(line.by), std::string_view(line.name));
+    };
+    return rank(a) < rank(b);
+  });
+  return lines;
+}
+
+std::string show_faults(std::span<const FaultLine> lines, bool colour) {
+  const Ink ink(colour);
+  std::string text;
+  std::optional<Severity> now;
+  for (const FaultLine& line : lines) {
+    if (line.severity != now) {
+      now = line.severity;
+      const std::string head = heading(*now, std::ranges::count(lines, *now, &FaultLine::severity));
+      text += (text.empty() ? "" : "\n") +
+              (*now <= Severity::works_badly ? ink.bad(head) : ink.strong(head)) + "\n";
+    }
+    text += *now == Severity::nothing_breaks ? in_short(line) : in_full(line, ink);
+  }
+  return text;
+}
+
+void write_fault_csv(std::ostream& out, std::span<const FaultLine> lines) {
+  out << "fault,part,size,what happens,severity,shown by,protected by,breaks from,left pressed\n";
+  for (const FaultLine& line : lines) {
+    const std::string shown =
+        line.shown_text.empty() ? line.shown_by : line.shown_text + " (" + line.shown_by + ")";
+    const std::string happens = line.happens.empty() ? "nothing breaks" : wording::joined(line.happens, "; ");
+    const std::array fields{line.name,
+                            line.part,
+                            line.size,
+                            happens,
+                            std::string(words_of(line.severity)),
+                            shown,
+                            wording::joined(line.protects, "; "),
+                            line.breaks_from,
+                            wording::joined(line.left_pressed, "; ")};
+    for (std::size_t i = 0; i < fields.size(); ++i) out << (i > 0 ? "," : "") << quoted(fields[i]);
+    out << '\n';
+  }
+}
+
+}  // namespace poise::study
