@@ -23,7 +23,8 @@ struct Heading {
   std::string version;      ///< of Poise
   std::string job;          ///< its text
   long first = 0;           ///< number of the first run
-  long wanted = 0;          ///< how many runs there are to be, numbered without a gap; may be raised later
+  /// How many runs there are to be, numbered without a gap; may be raised later. 0: not known beforehand.
+  long wanted = 0;
   std::vector<Promise> promises;
 };
 

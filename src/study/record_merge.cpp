@@ -144,6 +144,7 @@ class Gathering {
 };
 
 std::string Gathering::missing() const {
+  if (whole_.heading.wanted == 0) return "";
   constexpr int named_at_most = 10;
   std::string names;
   long count = 0;
