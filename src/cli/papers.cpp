@@ -17,9 +17,10 @@
 #include "desk/whole_file.hpp"
 #include "job/section.hpp"
 #include "papers/answer.hpp"
-#include "study/fingerprint.hpp"
 #include "papers/package.hpp"
 #include "papers/pdf.hpp"
+#include "study/fingerprint.hpp"
+#include "study/studied.hpp"
 
 namespace poise::cli {
 namespace {
@@ -186,6 +187,10 @@ int make_papers(const PapersWish& wish, const std::string& version) {
     fmt::print(stderr, "stopped by hand; nothing is written\n");
     return cannot;
   }
+  std::string complaint;
+  const study::Studied studied = study::studied(fs::path(wish.job).replace_extension(".studies"), job, text,
+                                                version, proven.trace, complaint);
+  if (!complaint.empty()) fmt::print(stderr, "{}; the papers do without studies\n", complaint);
   const papers::Subject subject{.job = job,
                                 .circuit = circuit,
                                 .verdict = proven.verdict,
@@ -193,7 +198,8 @@ int make_papers(const PapersWish& wish, const std::string& version) {
                                 .file = fs::path(wish.job).filename().string(),
                                 .fingerprint = study::fingerprint_of(text),
                                 .version = version,
-                                .format = *format};
+                                .format = *format,
+                                .studied = &studied};
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   look.block.verdict = papers::mark_of(proven.verdict);
   look.block.version = version;

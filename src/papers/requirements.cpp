@@ -15,6 +15,7 @@
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
 #include "papers/rules_not_kept.hpp"
+#include "papers/studies.hpp"
 
 namespace poise::papers {
 namespace {
@@ -128,10 +129,7 @@ std::string requirements(const Subject& subject) {
         "The run ended at {}: {}", units::show(subject.verdict.halt->time, Quantity::time, subject.job.world),
         subject.verdict.halt->sentence));
   text += html::table(findings(subject), "The job asks for nothing.");
-  text += html::paragraph(
-      "Everything is worked out with each value exactly as it is stated. Tolerances and faults of single "
-      "parts have not "
-      "been studied for these papers.");
+  text += tolerances_studied(subject);
   text += html::heading(3, "Ratings") +
           html::table(ratings(subject), "No part's rating is given, so none is checked.");
   return text + html::heading(3, "Rules of the trade that are not kept") +

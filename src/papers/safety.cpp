@@ -7,6 +7,7 @@
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
 #include "papers/rules_not_kept.hpp"
+#include "papers/studies.hpp"
 #include "rules/confirm.hpp"
 
 namespace poise::papers {
@@ -45,11 +46,7 @@ std::string safety(const Subject& subject) {
           rules_not_kept(subject, Waived::no);
   text += html::heading(3, "Rules that were waived, and why") + rules_not_kept(subject, Waived::yes);
   text += html::heading(3, "Worth a word") + list_of(verdict.cautions, "Nothing.");
-  text += html::heading(3, "Not studied") + html::paragraph(
-                                                "Single faults (a valve that sticks, a hose that bursts, a "
-                                                "gauge that lies) and values at the ends of their "
-                                                "tolerances have not been studied for these papers. Whoever "
-                                                "signs for the machine has to judge them.");
+  text += faults_studied(subject);
   text += html::heading(3, "What no calculation sees and a person confirms");
   return text + html::table(confirmed_by_people(subject.job.plan), "Nothing.");
 }

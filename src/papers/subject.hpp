@@ -6,6 +6,7 @@
 #include "circuit/circuit.hpp"
 #include "job/job.hpp"
 #include "judge/verdict.hpp"
+#include "study/studied.hpp"
 #include "trace/trace.hpp"
 
 namespace poise::papers {
@@ -24,6 +25,7 @@ struct Subject {
   std::string fingerprint;  ///< SHA-256 of the file's text, 64 hexadecimal digits
   std::string version;      ///< of Poise
   Format format = Format::a4;
+  const study::Studied* studied = nullptr;  ///< what has been studied of the job as it is; null: nothing
 };
 
 }  // namespace poise::papers
