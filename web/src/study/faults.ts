@@ -1,0 +1,31 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// What a table of faults says of them, and which of them it shows.
+import { severities, type Fault, type Severity } from './wire';
+
+/** Worst first; among equals those that nothing shows, then as they were run. */
+export function worstFirst(faults: Fault[]): Fault[] {
+  const rank = (fault: Fault) => 2 * severities.indexOf(fault.severity) + (fault.shown.by === 'nothing' ? 0 : 1);
+  return [...faults].sort((a, b) => rank(a) - rank(b) || a.number - b.number);
+}
+
+export const breaksSomething = ({ severity }: Fault) => severity !== 'nothing breaks' && severity !== 'not proven';
+
+export function countOf(faults: Fault[], severity: Severity): number {
+  return faults.filter((each) => each.severity === severity).length;
+}
+
+/** What breaks at any size, each once, as it is at the graver one. */
+export function breaksOf({ sizes }: Fault): { name: string; text: string }[] {
+  const byName = new Map(sizes.flatMap(({ breaks }) => breaks).map((each) => [each.name, each]));
+  return [...byName.values()];
+}
+
+/** `relief stuck shut` of V3; a pair has no one part and goes by its whole name. */
+export const titleOf = ({ part, fault, name }: Fault) => (part ? fault : name);
+
+export const shownBy: Record<Fault['shown']['by'], string> = {
+  gauge: 'a gauge',
+  switch: 'a switch',
+  motion: 'by how it moves',
+  nothing: 'nothing shows it',
+};
