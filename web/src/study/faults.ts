@@ -29,3 +29,12 @@ export const shownBy: Record<Fault['shown']['by'], string> = {
   motion: 'by how it moves',
   nothing: 'nothing shows it',
 };
+
+/** The severities as they are counted: `3 make it work badly`. */
+export const several: Record<Severity, string> = {
+  'can hurt someone': 'can hurt someone',
+  'can damage': 'can damage',
+  'works badly': 'make it work badly',
+  'not proven': 'are not proven',
+  'nothing breaks': 'break nothing',
+};
