@@ -81,7 +81,7 @@ int open_workbench(const OpenWish& wish, const std::string& version) {
   const auto found = opened(wish.job);
   if (!found) return cannot;
   const sigset_t endings = hold_back_endings();
-  desk::Desk desk(found->folder, version, found->job);
+  desk::Desk desk(found->folder, version, found->job, desk::Studies{});
   serve::Server server([&](const desk::Request& request) { return desk.answer(request); },
                        serve::page_files());
   const auto served = server.start(wish.port);

@@ -89,7 +89,7 @@ class Desk {
   std::counting_semaphore<> cores_;  ///< runs at once, of all jobs together: as many as the machine has cores
   Studies studies_;
   StudyTurn turn_{1};
-  std::mutex mutex_;                 ///< of the places
+  std::mutex mutex_;  ///< of the places
   std::map<std::string, Here> places_;
 };
 

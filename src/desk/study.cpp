@@ -9,11 +9,15 @@
 #include <exception>
 #include <system_error>
 
+#include "search/cores.hpp"
+
 namespace poise::desk {
 namespace {
 
 /// Leaves a core for the proofs of edits.
-unsigned threads_for_studies() { return std::max(2u, std::thread::hardware_concurrency()) - 1; }
+unsigned threads_for_studies() {
+  return static_cast<unsigned>(std::max<std::size_t>(2, search::cores_allowed())) - 1;
+}
 
 /// Where the cores do not suffice the proof of an edit goes first. Threads begun by this one are as patient.
 void be_patient() {

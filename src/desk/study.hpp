@@ -20,8 +20,8 @@ namespace poise::desk {
 
 /// What a study is of: a job's text as it stands or stood.
 struct StudyOf {
-  std::string kind;              ///< "spread" or "faults"
-  std::string job;               ///< its file name
+  std::string kind;  ///< "spread" or "faults"
+  std::string job;   ///< its file name
   std::string text;
   std::filesystem::path folder;  ///< the job's; its record lies there too
   long wanted = 0;               ///< machines of a spread
@@ -107,7 +107,7 @@ class StudyRunner {
   std::optional<std::pair<double, Clock::time_point>> first_;  ///< the first share heard, and when
   std::string trouble_;
 
-  std::mutex reading_;  ///< of what stands below
+  std::mutex reading_;                ///< of what stands below
   std::map<std::string, Read> read_;  ///< by world of units
   long answers_ = 0;
 

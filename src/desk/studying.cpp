@@ -66,7 +66,8 @@ Reply Desk::begin_study(Place& place, const Json& body) {
   StudyOf of = study_of(*present, place, kind);
   if (kind == "spread") {
     const auto wanted = body.find("wanted");
-    if (wanted == body.end() || !wanted->is_number_integer()) return refuse(400, "how many machines is not said");
+    if (wanted == body.end() || !wanted->is_number_integer())
+      return refuse(400, "how many machines is not said");
     of.wanted = wanted->get<long>();
     if (of.wanted < 1 || of.wanted > most_machines)
       return refuse(422, fmt::format("A spread has 1 to {} machines", most_machines));

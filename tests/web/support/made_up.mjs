@@ -30,6 +30,13 @@ const promises = [
   ['every step comes to its end', 'all steps', '', null, null, []],
 ];
 
+function nearestOf(drivers, broken) {
+  if (drivers.length === 0) return null;
+  if (drivers.length === 1) return { found: false, inside: false, reach: null, text: 'nothing that was tried out to 3 times the tolerances', changes: [] };
+  const changes = drivers.map(([name], i) => ({ name, off: -0.7 / (i + 1), text: `${name} 116 bar (−3.3 %)` }));
+  return { found: true, inside: broken > 0, reach: broken > 0 ? 0.72 : 1.6, text: 'as its changes say', changes };
+}
+
 function spreadPromise([name, promised, unit, middle, width, drivers], done, random) {
   const values = middle === null ? [] : Array.from({ length: done }, () => middle + width * (random() + random() + random() + random() - 2) * 1.2);
   const sorted = [...values].sort((a, b) => a - b);
@@ -41,18 +48,14 @@ function spreadPromise([name, promised, unit, middle, width, drivers], done, ran
   for (const value of values) counts[Math.min(23, Math.floor((24 * (value - from)) / (to - from || 1)))] += 1;
   return {
     name, promised, unit, quantity: 'any',
-    nominal: { share: 0.1, margin: middle, text: middle === null ? 'held' : `${margin(middle).text} left`, answer: 'held' },
-    broken, not_seen: 0, share_broken: share(broken, done),
+    nominal: { share: 0.1, text: middle === null ? 'held' : `${margin(middle).text} left`, answer: 'held' },
+    broken, not_seen: 0, without_number: 0, share_broken: share(broken, done),
     margins: middle === null ? null : { least: at(0), p05: at(0.05), median: at(0.5), p95: at(0.95), most: at(1) },
     histogram: middle === null ? null : { from, to, unit, counts },
     worst: middle === null ? null : { machine: values.indexOf(from), text: `${margin(from).text} left` },
     drivers: drivers.map(([driver, part, more]) => ({ name: driver, share: part, more, text: `${driver} makes ${(100 * part).toFixed(0)} % of the differences` })),
-    together: drivers.length > 1 ? 0.04 : 0,
-    nearest: drivers.length < 2 ? null : {
-      inside: broken > 0, reach: broken > 0 ? 0.72 : 1.6,
-      text: broken > 0 ? 'It breaks within the tolerances, at 72 % of how far they go:' : 'It breaks only outside the tolerances, at 1.6 times how far they go:',
-      changes: drivers.slice(0, 2).map(([driver]) => ({ name: driver, text: '120 bar → 116 bar' })),
-    },
+    together: drivers.length > 1 ? 0.04 : drivers.length === 1 ? 0 : null,
+    nearest: nearestOf(drivers, broken),
   };
 }
 
@@ -68,8 +71,8 @@ export function spreadOf(done, wanted) {
   const broken = Math.max(...rows.map((row) => row.broken));
   const [worst] = [...rows].sort((a, b) => b.broken - a.broken);
   return {
-    kind: 'spread', title: 'Drilling stand for bogie frames', seed: 1, wanted, done, kept: done - broken, broken, not_proven: 0,
-    answer: share(done - broken, done), shape: 'each value anywhere within its tolerance, all alike likely, independent',
+    kind: 'spread', title: 'Drilling stand for bogie frames', wanted, done, kept: done - broken, broken, not_proven: 0,
+    answer: share(done - broken, done), shape: '6 values, each anywhere within its tolerance, all alike likely, none with another; oil 10.0 °C … 55.0 °C',
     inputs: tolerances.map(([name, stated, low, high, from]) => ({ name, stated, low, high, from })),
     worst: broken > 0 ? { machine: worst.worst.machine, promise: worst.name, text: worst.worst.text } : null,
     promises: rows,
@@ -121,7 +124,7 @@ export async function standIn(page, told) {
       wishes.push({ what: url.pathname.endsWith('/stop') ? 'stop' : 'begin', ...request.postDataJSON() });
       return route.fulfill({ json: {} });
     }
-    const usual = { running: false, waits: false, share: 0, left: null, trouble: '', of_this_text: true, answer: null };
+    const usual = { running: false, waits: false, runs_this_text: true, share: 0, left: null, trouble: '', of_this_text: true, answer: null };
     const said = { ...usual, ...told(url.searchParams.get('kind'), wishes) };
     return route.fulfill({ json: { ...said, number: said.answer ? ++number : 0 } });
   });

@@ -8,6 +8,8 @@ export interface Told<A> {
   running: boolean;
   /** It runs once another study has come to its end. */
   waits: boolean;
+  /** What runs is of the job as it is now. */
+  runs_this_text: boolean;
   /** Of what is wanted, 0 … 1. */
   share: number;
   /** Seconds, at the pace so far. */
@@ -52,11 +54,13 @@ export interface Driver {
 }
 
 export interface Nearest {
+  found: boolean;
   inside: boolean;
-  /** 1: the ends of the tolerances. */
-  reach: number;
+  /** 1: the ends of the tolerances; null where nothing was found. */
+  reach: number | null;
   text: string;
-  changes: { name: string; text: string }[];
+  /** `off`: of the value's tolerance, −1 its lower end, 1 the upper one. The text begins with the name. */
+  changes: { name: string; off: number; text: string }[];
 }
 
 export interface SpreadPromise {
@@ -64,23 +68,24 @@ export interface SpreadPromise {
   promised: string;
   quantity: string;
   unit: string;
-  nominal: { share: number | null; margin: number | null; text: string; answer: 'held' | 'broken' | 'not seen' };
+  nominal: { share: number | null; text: string; answer: 'held' | 'broken' | 'not seen' };
   broken: number;
   not_seen: number;
+  /** Broken without a number that says by how much: what was waited for never came. */
+  without_number: number;
   share_broken: Share;
   margins: { least: Margin; p05: Margin; median: Margin; p95: Margin; most: Margin } | null;
   histogram: Histogram | null;
   worst: { machine: number; text: string } | null;
   drivers: Driver[];
-  /** The share that no single value explains. */
-  together: number;
+  /** The share that no single value explains; null where too few machines tell. */
+  together: number | null;
   nearest: Nearest | null;
 }
 
 export interface SpreadAnswer {
   kind: 'spread';
   title: string;
-  seed: number;
   wanted: number;
   done: number;
   kept: number;
