@@ -54,6 +54,22 @@ std::vector<study::Promise> promises_in(const study::Heading& heading, const Job
   return promises;
 }
 
+/// The nearest machines that were looked for last, after however many machines that was.
+std::vector<std::optional<study::Nearest>> nearest_of(study::SpreadStudy spread,
+                                                      const study::Record& record) {
+  std::string complaint;
+  std::vector<std::optional<study::Nearest>> nearest;
+  for (const study::Study& each : record.studies(complaint)) {
+    const auto options = nlohmann::json::parse(each.heading.options, nullptr, false);
+    if (!options.is_object() || !options.contains("machines")) continue;
+    spread.wish.machines = options["machines"].get<long>();
+    if (!study::same_study(each.heading, study::heading_of_nearest(spread))) continue;
+    if (auto found = study::nearest_recorded(spread, record, complaint); !found.empty())
+      nearest = std::move(found);
+  }
+  return nearest;
+}
+
 }  // namespace
 
 std::string run_spread(const StudyOf& of, const std::string& version, unsigned threads,
@@ -83,10 +99,9 @@ std::optional<Recorded> read_spread(const StudyOf& of, const units::World& world
                                   .spread = study::Spread(std::move(kept->job), seed),
                                   .heading = heading,
                                   .nominal = kept->rows.front()};
-  std::string complaint;
   const auto answer = study::answer_of(spread.spread, promises, kept->rows, wanted);
-  const auto nearest = study::nearest_recorded(spread, kept->record, complaint);
-  return Recorded{Json(study::to_json(answer, nearest, spread.spread)), kept->of_this_text};
+  return Recorded{Json(study::to_json(answer, nearest_of(spread, kept->record), spread.spread)),
+                  kept->of_this_text};
 }
 
 }  // namespace poise::desk
