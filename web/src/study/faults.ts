@@ -23,12 +23,12 @@ export function breaksOf({ sizes }: Fault): { name: string; text: string }[] {
 /** `relief stuck shut` of V3; a pair has no one part and goes by its whole name. */
 export const titleOf = ({ part, fault, name }: Fault) => (part ? fault : name);
 
-export const shownBy: Record<Fault['shown']['by'], string> = {
-  gauge: 'a gauge',
-  switch: 'a switch',
-  motion: 'by how it moves',
-  nothing: 'nothing shows it',
-};
+/** `a gauge, before it breaks`. */
+export function shownIn({ shown: { by, when } }: Fault): string {
+  if (by === 'motion') return 'by how it moves';
+  if (by === 'nothing') return 'nothing shows it';
+  return when && when !== 'yes' ? `a ${by}, ${when}` : `a ${by}`;
+}
 
 /** The severities as they are counted: `3 make it work badly`. */
 export const several: Record<Severity, string> = {

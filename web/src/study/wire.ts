@@ -106,6 +106,8 @@ export interface FaultSize {
   change: string;
   outcome: 'held' | 'broken' | 'not proven';
   breaks: { name: string; text: string }[];
+  /** Why the run ended early; empty where it did not. */
+  ended: string;
 }
 
 export interface Fault {
@@ -119,7 +121,8 @@ export interface Fault {
   sizes: FaultSize[];
   breaks_from: string | null;
   severity: Severity;
-  shown: { by: 'gauge' | 'switch' | 'motion' | 'nothing'; text: string };
+  /** `when`: `before it breaks`. */
+  shown: { by: 'gauge' | 'switch' | 'motion' | 'nothing'; when: string; text: string };
   protects: string[];
   left_pressed: string[];
 }
@@ -131,4 +134,6 @@ export interface FaultsAnswer {
   done: number;
   faults: Fault[];
   pairs: Fault[];
+  /** Faults that a part's kind knows and this job has nothing to change for. */
+  not_applicable: { name: string; reason: string }[];
 }
