@@ -127,7 +127,7 @@ bool StudyRunner::at(double share, long wish) {
   const std::lock_guard lock(mutex_);
   if (wish_ != wish) return false;
   share_ = std::max(share_, std::clamp(share, 0.0, 1.0));
-  if (!first_) first_ = {share_, Clock::now()};
+  if (!first_ && share_ > 0.0) first_ = {share_, Clock::now()};
   return true;
 }
 

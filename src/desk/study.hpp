@@ -104,7 +104,7 @@ class StudyRunner {
   long wish_ = 0;  ///< number of the latest wish to begin or to end
   bool closed_ = false, waits_ = false;
   double share_ = 0.0;
-  std::optional<std::pair<double, Clock::time_point>> first_;  ///< the first share heard, and when
+  std::optional<std::pair<double, Clock::time_point>> first_;  ///< the first share heard above 0, and when
   std::string trouble_;
 
   std::mutex reading_;                ///< of what stands below
