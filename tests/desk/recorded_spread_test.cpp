@@ -18,11 +18,12 @@ std::string start(const std::string& name) {
   return {std::istreambuf_iterator<char>(in), {}};
 }
 
-struct Lift {
-  explicit Lift(long wanted)
+/// The smallest of the starting points: each of its machines is run in some milliseconds.
+struct GaugeLine {
+  explicit GaugeLine(long wanted)
       : of{.kind = "spread",
-           .job = "lift.toml",
-           .text = start("single-lift.toml"),
+           .job = "line.toml",
+           .text = start("gauge-line.toml"),
            .folder = folder.path(),
            .wanted = wanted} {}
   std::string run(const Studies::At& at) const { return studies.run(of, 1, at); }
@@ -31,50 +32,49 @@ struct Lift {
     EXPECT_TRUE(recorded);
     return recorded.value_or(Recorded{});
   }
+  long done() const { return read().answer["done"].get<long>(); }
   ScratchFolder folder;
   StudyOf of;
 };
 
-const Studies::At to_the_end = [](double) { return true; };
+/// Ends as soon as a machine is done.
+const Studies::At for_a_moment = [](double share) { return share <= 0.0; };
 
 TEST(recorded_spread, nothing_is_recorded_before_it_was_run) {
-  const Lift lift(3);
-  EXPECT_FALSE(studies.read(lift.of, units::metric()));
+  const GaugeLine line(3);
+  EXPECT_FALSE(studies.read(line.of, units::metric()));
 }
 
-TEST(recorded_spread, what_was_stopped_goes_on_where_it_was_left) {
-  const Lift lift(12);
-  EXPECT_EQ(lift.run([](double share) { return share <= 0.0; }), "");  // ends as soon as a machine is done
-  const long done = lift.read().answer["done"].get<long>();
-  EXPECT_GE(done, 1);
-  EXPECT_LT(done, 12);
-  EXPECT_EQ(lift.run(to_the_end), "");
-  const Json answer = lift.read().answer;
-  EXPECT_EQ(answer["done"], 12);
-  EXPECT_EQ(answer["wanted"], 12);
-  EXPECT_EQ(answer["kept"].get<long>() + answer["broken"].get<long>() + answer["not_proven"].get<long>(), 12);
-}
-
-TEST(recorded_spread, the_share_rises_to_its_end_and_every_promise_has_its_nearest_machine_looked_for) {
-  const Lift lift(12);
-  double last = 0.0;
+TEST(recorded_spread,
+     what_was_stopped_goes_on_where_it_was_left_to_the_nearest_machine_that_breaks_each_promise) {
+  const GaugeLine line(12);
+  EXPECT_EQ(line.run(for_a_moment), "");
+  const long before = line.done();
+  EXPECT_GE(before, 1);
+  EXPECT_LT(before, 12);
+  double last = 0.0, first = 0.0;
   const auto rises = [&](double share) {
     EXPECT_GE(share, last);
+    if (first == 0.0) first = share;
     last = share;
     return true;
   };
-  EXPECT_EQ(lift.run(rises), "");
+  EXPECT_EQ(line.run(rises), "");
+  EXPECT_GT(first, 0.0);  // what was done before counts
   EXPECT_DOUBLE_EQ(last, 1.0);
-  const Json answer = lift.read().answer;
+  const Json answer = line.read().answer;
+  EXPECT_EQ(answer["done"], 12);
+  EXPECT_EQ(answer["wanted"], 12);
+  EXPECT_EQ(answer["kept"].get<long>() + answer["broken"].get<long>() + answer["not_proven"].get<long>(), 12);
   ASSERT_FALSE(answer["promises"].empty());
   for (const Json& promise : answer["promises"])
     EXPECT_FALSE(promise["nearest"].is_null()) << promise["name"];
 }
 
 TEST(recorded_spread, it_reads_in_the_units_asked_for_whatever_the_jobs_own) {
-  const Lift lift(2);
-  EXPECT_EQ(lift.run(to_the_end), "");
-  const Json metric = lift.read().answer, us = lift.read(units::us()).answer;
+  const GaugeLine line(2);
+  EXPECT_EQ(line.run(for_a_moment), "");
+  const Json metric = line.read().answer, us = line.read(units::us()).answer;
   ASSERT_EQ(metric["promises"].size(), us["promises"].size());
   bool seen = false;
   for (std::size_t i = 0; i < metric["promises"].size(); ++i) {
@@ -87,23 +87,20 @@ TEST(recorded_spread, it_reads_in_the_units_asked_for_whatever_the_jobs_own) {
 }
 
 TEST(recorded_spread, of_a_text_that_has_changed_the_earlier_answer_is_told_as_such) {
-  Lift lift(2);
-  EXPECT_EQ(lift.run(to_the_end), "");
-  EXPECT_TRUE(lift.read().of_this_text);
-  lift.of.text += "# looked over\n";
-  const Recorded earlier = lift.read();
-  EXPECT_FALSE(earlier.of_this_text);
-  EXPECT_EQ(earlier.answer["done"], 2);
-  lift.of.wanted = 3;
-  EXPECT_EQ(lift.run(to_the_end), "");
-  EXPECT_TRUE(lift.read().of_this_text);
-  EXPECT_EQ(lift.read().answer["done"], 3);
+  GaugeLine line(2);
+  EXPECT_EQ(line.run(for_a_moment), "");
+  EXPECT_TRUE(line.read().of_this_text);
+  line.of.text += "# looked over\n";
+  EXPECT_FALSE(line.read().of_this_text);
+  EXPECT_GE(line.done(), 1);
+  EXPECT_EQ(line.run(for_a_moment), "");
+  EXPECT_TRUE(line.read().of_this_text);
 }
 
 TEST(recorded_spread, a_record_that_cannot_be_written_is_told_in_a_sentence) {
-  const Lift lift(2);
-  std::filesystem::create_directory(lift.of.record());
-  EXPECT_THAT(lift.run(to_the_end), HasSubstr("lift.studies"));
+  const GaugeLine line(2);
+  std::filesystem::create_directory(line.of.record());
+  EXPECT_THAT(line.run(for_a_moment), HasSubstr("line.studies"));
 }
 
 }  // namespace
