@@ -12,6 +12,7 @@
 #include "cli/browser.hpp"
 #include "cli/command.hpp"
 #include "desk/desk.hpp"
+#include "desk/recorded.hpp"
 #include "job/section.hpp"
 #include "serve/server.hpp"
 
@@ -81,7 +82,7 @@ int open_workbench(const OpenWish& wish, const std::string& version) {
   const auto found = opened(wish.job);
   if (!found) return cannot;
   const sigset_t endings = hold_back_endings();
-  desk::Desk desk(found->folder, version, found->job);
+  desk::Desk desk(found->folder, version, found->job, desk::recorded_studies(version));
   serve::Server server([&](const desk::Request& request) { return desk.answer(request); },
                        serve::page_files());
   const auto served = server.start(wish.port);

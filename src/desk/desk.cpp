@@ -25,12 +25,13 @@ std::string titled(std::string text, const std::string& title) {
 
 }  // namespace
 
-Desk::Desk(const std::filesystem::path& folder, std::string version, std::string opened)
+Desk::Desk(const std::filesystem::path& folder, std::string version, std::string opened, Studies studies)
     : folder_(folder),
       version_(std::move(version)),
       opened_(std::move(opened)),
       words_(words(version_).dump()),
-      cores_(std::max(1u, std::thread::hardware_concurrency())) {}
+      cores_(std::max(1u, std::thread::hardware_concurrency())),
+      studies_(std::move(studies)) {}
 
 Reply Desk::answer(const Request& request) {
   Json body = Json::object();
@@ -41,13 +42,17 @@ Reply Desk::answer(const Request& request) {
   const auto& way = request.way;
   if (way.size() == 1 && way[0] == "words" && !request.changes) return {.body = words_};
   if (way.size() == 1 && way[0] == "jobs") return request.changes ? begin(body) : jobs();
-  if (way.size() >= 2 && way.size() <= 3 && way[0] == "job") return job(request, body);
+  if (way.size() >= 2 && way.size() <= 4 && way[0] == "job") return job(request, body);
   return refuse(404, "there is nothing of this name");
 }
 
 void Desk::stop() {
   const std::lock_guard lock(mutex_);
-  for (const auto& [name, place] : places_) place->works.close();
+  for (const auto& [name, place] : places_) {
+    place->works.close();
+    place->spread.close();
+    place->faults.close();
+  }
 }
 
 Reply Desk::jobs() const {
@@ -85,13 +90,14 @@ Desk::Here Desk::place(const std::string& name) {
   if (const auto found = places_.find(name); found != places_.end()) return found->second;
   auto text = folder_.read(name);
   if (!text) return nullptr;
-  return places_[name] = std::make_shared<Place>(folder_, name, std::move(*text));
+  return places_[name] = std::make_shared<Place>(folder_, name, std::move(*text), studies_, turn_);
 }
 
 Reply Desk::job(const Request& request, const Json& body) {
   const Here here = place(request.way[1]);
   if (!here) return refuse(404, fmt::format("there is no job {} in this folder", job::quote(request.way[1])));
-  const std::string what = request.way.size() == 3 ? request.way[2] : std::string();
+  std::string what;
+  for (std::size_t i = 2; i < request.way.size(); ++i) what += (i > 2 ? "/" : "") + request.way[i];
   if (!request.changes) {
     if (what.empty()) return page_of(*here->job.present(), *here, request);
     if (what == "revision") return reply({{"revision", here->job.present()->revision}});
@@ -100,6 +106,7 @@ Reply Desk::job(const Request& request, const Json& body) {
     if (what == "legend") return legend(*here, request);
     if (what == "sides") return sides(*here, request);
     if (what == "part") return part(*here, request);
+    if (what == "study") return study(*here, request);
     return refuse(404, "there is nothing of this name");
   }
   if (what == "prove") return prove(*here, request, body);
@@ -107,6 +114,8 @@ Reply Desk::job(const Request& request, const Json& body) {
     here->works.stop(text_of(body, "tab"));
     return reply(Json::object());
   }
+  if (what == "study") return begin_study(*here, body);
+  if (what == "study/stop") return stop_study(*here, body);
   if (!body.contains("revision") || !body["revision"].is_number_integer())
     return refuse(400, "the revision that this is about is not said");
   const long revision = body["revision"].get<long>();

@@ -18,6 +18,7 @@
 #include "desk/open_job.hpp"
 #include "desk/proof.hpp"
 #include "desk/request.hpp"
+#include "desk/study.hpp"
 #include "desk/work.hpp"
 
 namespace poise::desk {
@@ -27,7 +28,7 @@ namespace poise::desk {
 class Desk {
  public:
   /// `opened` is the job named at the start, or empty.
-  Desk(const std::filesystem::path& folder, std::string version, std::string opened);
+  Desk(const std::filesystem::path& folder, std::string version, std::string opened, Studies studies);
 
   Reply answer(const Request& request);
   /// Stops the runs under way, so that whoever waits for them hears at once; jobs are still answered for.
@@ -36,8 +37,9 @@ class Desk {
  private:
   /// What one job has on the desk.
   struct Place {
-    explicit Place(const Folder& folder, const std::string& name, std::string text)
-        : job(folder, name, std::move(text)) {}
+    Place(const Folder& folder, const std::string& name, std::string text, const Studies& studies,
+          StudyTurn& turn)
+        : job(folder, name, std::move(text)), spread(studies, turn), faults(studies, turn) {}
     OpenJob job;
     Works works;
     std::mutex mutex;                                   ///< of what stands below
@@ -47,6 +49,7 @@ class Desk {
     std::shared_ptr<const draw::Schematic> at_rest{};
     long at_rest_of = 0;  ///< the revision it was set down for
     std::string at_rest_units{};
+    StudyRunner spread, faults;
   };
   using Here = std::shared_ptr<Place>;
 
@@ -67,18 +70,26 @@ class Desk {
   Reply legend(Place& place, const Request& request);
   Reply sides(Place& place, const Request& request);
   Reply part(Place& place, const Request& request);
+  Reply study(Place& place, const Request& request);
+  Reply begin_study(Place& place, const Json& body);
+  Reply stop_study(Place& place, const Json& body);
 
   std::shared_ptr<const Proof> proven(Place& place, Job job, const std::string& made_from,
                                       const std::vector<std::string>& signals, Work& work);
   std::shared_ptr<const draw::Schematic> at_rest(Place& place, const Edition& edition, const Job& job);
   std::shared_ptr<const Proof> proof(Place& place, const Request& request);
+  StudyOf study_of(const Edition& present, const Place& place, const std::string& kind) const;
+  /// None: there is no such kind.
+  static StudyRunner* runner(Place& place, const std::string& kind);
 
   Folder folder_;
   std::string version_, opened_;
   std::string words_;  ///< made once
   std::atomic<long> proofs_ = 0;
   std::counting_semaphore<> cores_;  ///< runs at once, of all jobs together: as many as the machine has cores
-  std::mutex mutex_;                 ///< of the places
+  Studies studies_;
+  StudyTurn turn_{1};
+  std::mutex mutex_;  ///< of the places
   std::map<std::string, Here> places_;
 };
 

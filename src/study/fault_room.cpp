@@ -146,6 +146,9 @@ std::string nothing_to_change(const Job& job, const FaultPlace& place) {
   if (!std::isfinite(value) && fault.change != Fault::Change::becomes)
     return fmt::format("its {} is not stated", line.name);
   if (commands_set_it(job, place.on, parameter)) return {};
+  if (line.name == "speed" && find_parameter(part.kind->parameters, "displacement") &&
+      !part.values.given("displacement"))
+    return "its flow is stated, not its displacement and speed";
   if (value_at(job, place, 1.0) == value)
     return value == 0.0 ? fmt::format("its {} is none as it is", line.name)
                         : fmt::format("its {} is so as it is", line.name);

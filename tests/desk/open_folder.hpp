@@ -10,6 +10,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <utility>
 
 #include "desk/desk.hpp"
 
@@ -18,13 +19,16 @@ namespace poise::desk {
 /// A folder of jobs that goes with the test, and a desk on which they lie open.
 class OpenFolder {
  public:
-  OpenFolder()
+  explicit OpenFolder(Studies studies = {})
       : path_(std::filesystem::temp_directory_path() /
               ("poise-desk-" + std::to_string(getpid()) + "-" + std::to_string(count()++))) {
     std::filesystem::create_directories(path_);
-    desk_ = std::make_unique<Desk>(path_, "0.1.0", "");
+    desk_ = std::make_unique<Desk>(path_, "0.1.0", "", std::move(studies));
   }
-  ~OpenFolder() { std::filesystem::remove_all(path_); }
+  ~OpenFolder() {
+    desk_.reset();
+    std::filesystem::remove_all(path_);
+  }
   OpenFolder(const OpenFolder&) = delete;
   OpenFolder& operator=(const OpenFolder&) = delete;
 

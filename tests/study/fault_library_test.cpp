@@ -106,6 +106,10 @@ TEST(fault_library, names_faults_that_rooms_have_and_that_change_a_part) {
       const Parameter& line = kind->parameters[parameter];
       values.set(parameter, line.low > 0.0 ? std::sqrt(line.low * line.high) : 0.5 * (line.low + line.high));
     }
+    if (at->parameter == "speed") {
+      values.set(*find_parameter(kind->parameters, "displacement"), 4 * si::cm3);
+      values.set(*find_parameter(kind->parameters, "flow"), std::nan(""));
+    }
     const FaultList list = list_faults(job);
     const auto place = std::ranges::find(list.places, "X1 " + row.fault, &FaultPlace::name);
     ASSERT_NE(place, list.places.end())

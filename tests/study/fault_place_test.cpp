@@ -98,7 +98,7 @@ TEST(fault_of_a_room, changes_what_steps_command) {
 TEST(fault_of_a_room, is_left_out_with_a_reason_where_it_has_nothing_to_change) {
   const Job job = job_of(lift("", straight));
   EXPECT_FALSE(has(job, "P1 speed is low"));
-  EXPECT_EQ(why_not(job, "P1 speed is low"), "its speed is not stated");
+  EXPECT_EQ(why_not(job, "P1 speed is low"), "its flow is stated, not its displacement and speed");
 }
 
 // T1.T has three lines: to the pump's suction, from V1.T and from V2.T.

@@ -13,8 +13,10 @@ import type {
   Units,
   Words,
 } from './wire';
+import type { FaultsAnswer, SpreadAnswer, StudyKind, Told } from './study/wire';
 
 export * from './wire';
+export * from './study/wire';
 
 /** An answer that is not 2xx: its sentence, and the job's fresh page where the revision was an old one. */
 export class Refusal extends Error {
@@ -106,3 +108,10 @@ export const legend = (name: string, units: Units, run?: number) =>
   get<Legend>(job(name, '/legend'), { run, units });
 export const part = (name: string, units: Units, tag: string, run?: number, frame?: number) =>
   get<PartNow>(job(name, '/part'), { tag, run, frame, units });
+
+/** `known`: number of the answer that is at hand already. */
+export const study = <A extends SpreadAnswer | FaultsAnswer>(name: string, units: Units, kind: StudyKind, known: number) =>
+  get<Told<A>>(job(name, '/study'), { kind, units, known });
+export const beginStudy = (name: string, kind: StudyKind, wanted: number) =>
+  post<unknown>(job(name, '/study'), { kind, wanted });
+export const stopStudy = (name: string, kind: StudyKind) => post<unknown>(job(name, '/study/stop'), { kind });

@@ -2,13 +2,15 @@
 // What the page knows and what it looks at. Large answers are raw: they are replaced whole, never changed in place.
 import type { Answer, Folder, Page, Place, Progress, Units, Words } from './api';
 
-export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict';
+export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict' | 'spread' | 'faults';
 export const rooms: { room: Room; title: string }[] = [
   { room: 'job', title: 'Job' },
   { room: 'circuit', title: 'Circuit' },
   { room: 'cycle', title: 'Cycle' },
   { room: 'knobs', title: 'Knobs' },
   { room: 'verdict', title: 'Verdict' },
+  { room: 'spread', title: 'Spread' },
+  { room: 'faults', title: 'Faults' },
 ];
 
 /** A change that was not written: the place of its field, where it has one, and what was typed there. */

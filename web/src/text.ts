@@ -61,6 +61,16 @@ export function moment(what: Measured): string {
   return what.si !== null && Math.abs(what.si) < 1e-3 ? `0 ${what.unit}` : measured(what);
 }
 
+/** `1,000`: a count of things, with its thousands apart. */
+export const many = (number: number) => number.toLocaleString('en');
+
+/** A share of 1 as `97.3`, in per cent: never rounded up to all or down to none. */
+export function percent(share: number): string {
+  const value = 100 * share;
+  const off = Math.min(value, 100 - value);
+  return value.toFixed(off <= 0 ? 0 : off >= 0.1 ? 1 : off >= 0.01 ? 2 : 3);
+}
+
 /** Whether a text has all words of a filter, in any case and order. */
 export function hasWords(text: string, filter: string): boolean {
   const all = text.toLowerCase();

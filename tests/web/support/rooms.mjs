@@ -1,5 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Every room with real content in it, one after the other: what is examined in all of them is told once.
+import { faultsOf, spreadOf, standIn } from './made_up.mjs';
 import { goTo, panelOf, pointAtLine, verdictReads } from './person.mjs';
 import { job } from './program.mjs';
 import { readFile } from 'node:fs/promises';
@@ -17,8 +18,17 @@ async function visit(page, address, hash) {
   await page.goto(address + hash);
 }
 
-/** Calls `look(title)` in each room once all of it is there. */
+/** Calls `look(title)` in each room once all of it is there; what studies tell is made up. */
 export async function everyRoom(page, address, look) {
+  let running = true;
+  await standIn(page, (kind) => ({
+    running,
+    share: 0.412,
+    left: running ? 3400 : null,
+    trouble: running ? '' : 'stand.studies cannot be written: the disk is full.',
+    of_this_text: running,
+    answer: kind === 'spread' ? spreadOf(412, 1000) : faultsOf(21),
+  }));
   await visit(page, address, '#jobs');
   await page.getByRole('heading', { name: 'A new job' }).waitFor();
   await page.getByRole('radio', { name: /^Single lift/ }).check();
@@ -56,4 +66,19 @@ export async function everyRoom(page, address, look) {
   await visit(page, address, at('too-low.toml', 'verdict'));
   await page.getByRole('table', { name: /broken/ }).waitFor();
   await look('Verdict, broken');
+
+  await visit(page, address, at('stand.toml', 'spread'));
+  await page.getByRole('progressbar', { name: 'Study under way' }).waitFor();
+  await page.getByText('6 tolerances taken').click();
+  await page.getByRole('table', { name: 'The tolerances taken' }).waitFor();
+  await look('Spread under way');
+
+  await goTo(page, 'Faults');
+  await page.getByRole('button', { name: 'spring relaxed, V2' }).first().click();
+  await page.getByRole('region', { name: 'grave, V2 spring relaxed' }).waitFor();
+  await look('Faults');
+
+  running = false;
+  await page.getByText(/^The job has changed since/).waitFor();
+  await look('Faults of an earlier text');
 }
