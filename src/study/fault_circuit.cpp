@@ -228,8 +228,9 @@ int step_of_highest(const Job& job, const Trace* nominal, PortOf at) {
     const bool there = row != nominal->time.end() && span.end > span.begin;
     in_the_middle.push_back(there ? nominal->values[column][row - nominal->time.begin()] : 0.0);
   }
-  if (in_the_middle.empty()) return 0;
-  const double most = *std::ranges::max_element(in_the_middle);
+  const auto highest = std::ranges::max_element(in_the_middle);
+  if (highest == in_the_middle.end() || *highest <= 0.0) return 0;
+  const double most = *highest;
   const auto first = std::ranges::find_if(in_the_middle, [&](double p) { return p >= as_high * most; });
   return static_cast<int>(first - in_the_middle.begin());
 }
