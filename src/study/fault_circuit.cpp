@@ -25,6 +25,7 @@ constexpr double practically_shut = 0.1 * si::mm, least_suction_hole = 0.5 * si:
 /// From a drip to a burst, at this pressure; a hole of 5 mm passes about the second.
 constexpr double leak_stated_at = 100 * si::bar;
 constexpr double drip = 1 * si::cm3_per_minute, burst = 100 * si::litre_per_minute;
+constexpr double as_high = 0.9;  // of the highest pressure
 constexpr double opens_within = 20 * si::ms;
 constexpr double catch_tray = 1 * si::litre;
 constexpr double little_air = 5 * si::cm3, much_air = 50 * si::cm3;
@@ -210,7 +211,7 @@ std::vector<Zone> zones_of(const Plan& plan, const Groups& groups) {
   return zones;
 }
 
-/// The step in whose middle the pressure at a port is highest on the sound machine.
+/// The first step in whose middle the pressure at a port is as good as highest on the sound machine.
 int step_of_highest(const Job& job, const Trace* nominal, PortOf at) {
   if (!nominal) return 0;
   int column = -1;
@@ -220,18 +221,18 @@ int step_of_highest(const Job& job, const Trace* nominal, PortOf at) {
       column = static_cast<int>(i);
   }
   if (column < 0) return 0;
-  int highest = 0;
-  double most = -si::bar;
+  std::vector<double> in_the_middle;
   for (int s = 0; s < static_cast<int>(std::min(job.steps.size(), nominal->steps.size())); ++s) {
     const StepSpan& span = nominal->steps[s];
     const auto row = std::ranges::lower_bound(nominal->time, 0.5 * (span.begin + span.end));
-    if (row == nominal->time.end() || span.end <= span.begin) continue;
-    const double pressure = nominal->values[column][row - nominal->time.begin()];
-    if (pressure <= most) continue;
-    most = pressure;
-    highest = s;
+    const bool there = row != nominal->time.end() && span.end > span.begin;
+    in_the_middle.push_back(there ? nominal->values[column][row - nominal->time.begin()] : 0.0);
   }
-  return highest;
+  const auto highest = std::ranges::max_element(in_the_middle);
+  if (highest == in_the_middle.end() || *highest <= 0.0) return 0;
+  const double most = *highest;
+  const auto first = std::ranges::find_if(in_the_middle, [&](double p) { return p >= as_high * most; });
+  return static_cast<int>(first - in_the_middle.begin());
 }
 
 void add_leak(const Job& job, const Trace* nominal, const Zone& zone, PortOf at, FaultList& list) {
@@ -357,7 +358,7 @@ std::string circuit_change(const Job& job, const FaultPlace& place, double t) {
   const double size = place.size(t);
   switch (place.of) {
     case Of::leaks_outside:
-      return fmt::format("{} at {}", show(size, Quantity::flow), show(leak_stated_at, Quantity::pressure));
+      return fmt::format("{} at {}", show_flow(size, job.world), show(leak_stated_at, Quantity::pressure));
     case Of::air_left:
       return show(size, Quantity::volume) + " of air";
     case Of::sucks_air:

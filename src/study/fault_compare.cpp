@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace poise::study {
 namespace {
@@ -47,6 +48,9 @@ double Compared::sound(int column, double time) const { return value_at(nominal.
 double Compared::faulty(int column, double time) const { return value_at(run.trace, column, time); }
 
 std::string Compared::show(double value, Quantity quantity) const {
+  // What no instrument tells from nothing is nothing.
+  if (quantity == Quantity::pressure && std::abs(value) < 0.01 * si::bar) value = 0.0;
+  if (quantity == Quantity::length && std::abs(value) < si::micrometre) value = 0.0;
   return units::show(value, quantity, nominal.job.world);
 }
 

@@ -31,6 +31,9 @@ std::string room_stated(const Job& job, const FaultPlace& place);
 std::string circuit_change(const Job& job, const FaultPlace& place, double t);
 std::string oil_change(const Job& job, const FaultPlace& place, double t);
 
+/// A flow in the unit that people have for one of its size: drips in cm3/min where others are in L/min.
+std::string show_flow(double value, const units::World& world);
+
 /// Adds a part of a kind behind those of the plan; values that are not named have their usual ones.
 int add_part(Job& job, std::string_view kind, std::string tag,
              std::initializer_list<std::pair<std::string_view, double>> values);

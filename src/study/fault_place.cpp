@@ -151,6 +151,14 @@ bool splits_a_step(const FaultPlace& place) {
   return place.of == Of::leaks_outside || chapter_of(place.of) == Chapter::power;
 }
 
+std::string show_flow(double value, const units::World& world) {
+  constexpr double least_shown = 0.1 * si::litre_per_minute;
+  units::World drips = world;
+  const bool drip = std::abs(value) < least_shown && world[Quantity::flow] == "L/min";
+  return units::show(value, Quantity::flow,
+                     drip && units::set_unit(drips, Quantity::flow, "cm3/min") ? drips : world);
+}
+
 int add_part(Job& job, std::string_view kind_name, std::string tag,
              std::initializer_list<std::pair<std::string_view, double>> values) {
   const Kind* kind = find_kind(kind_name);

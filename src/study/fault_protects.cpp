@@ -93,14 +93,18 @@ void holds(const Compared& compared, int p, int held, int other, std::vector<std
   }
 }
 
-/// Column of the pressure of an oil node by one of the job's own ports, or −1.
-int pressure_of_node(const Compared& compared, const OilNode& node) {
+/// The first of the job's own ports at an oil node whose pressure was recorded, and its column; else −1.
+struct Pressed {
+  PortOf at;
+  int column = -1;
+};
+Pressed pressure_of_node(const Compared& compared, const OilNode& node) {
   for (const PortOf& at : node.ports) {
     if (at.part >= compared.parts()) continue;
     const int column = compared.column(Signal::What::pressure, at.part, at.port);
-    if (column >= 0) return column;
+    if (column >= 0) return {at, column};
   }
-  return -1;
+  return {};
 }
 
 /// Whether a line joins the node to one that is listed already.
@@ -127,7 +131,7 @@ std::vector<std::string> protects_in(const Compared& compared, std::span<const s
     if (kind == "hose_burst_valve") trips(compared, p, "trips", all);
     if (kind == "pressure_switch") trips(compared, p, "switches on", all);
     if (kind == "lock_nut") lock_nut(compared, p, all);
-    if (kind == "pilot_operated_check" || kind == "check") holds(compared, p, 1, 0, all);
+    if (kind == "pilot_operated_check") holds(compared, p, 1, 0, all);
     if (kind == "counterbalance") holds(compared, p, 0, 1, all);
   }
   return all;
@@ -140,12 +144,13 @@ std::vector<std::string> left_pressed_in(const Compared& compared) {
   const double sound_end = compared.nominal.trace.time.back(), end = compared.run.trace.time.back();
   const auto& nodes = compared.nominal.circuit.nodes;
   for (int n = 0; n < static_cast<int>(nodes.size()); ++n) {
-    const int column = pressure_of_node(compared, nodes[n]);
+    const auto [at, column] = pressure_of_node(compared, nodes[n]);
     if (column < 0 || compared.sound(column, sound_end) > injects) continue;
     const double now = compared.faulty(column, end);
     if (now <= injects || joined_to_listed(compared, nodes[n], listed)) continue;
     listed.push_back(n);
-    all.push_back(fmt::format("{} at {}", nodes[n].name, compared.show(now, Quantity::pressure)));
+    all.push_back(
+        fmt::format("{} {}", compared.nominal.job.plan.name(at), compared.show(now, Quantity::pressure)));
   }
   return all;
 }

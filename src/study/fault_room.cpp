@@ -219,7 +219,9 @@ std::string plain_name(const Parameter& line) {
 std::string value_in_words(const Job& job, const Parameter& line, double value) {
   if (!line.words.empty())
     return fmt::format("{} {}", plain_name(line), line.words[static_cast<std::size_t>(value)]);
-  return fmt::format("{} {}", plain_name(line), units::show(value, line.quantity, job.world));
+  return fmt::format("{} {}", plain_name(line),
+                     line.quantity == Quantity::flow ? show_flow(value, job.world)
+                                                     : units::show(value, line.quantity, job.world));
 }
 
 /// Whether only the factor says what changes: a curve, or what steps command.

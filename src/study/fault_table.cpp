@@ -31,13 +31,22 @@ std::string heading(Severity severity, long count) {
   return fmt::format("{}: {}", words_of(severity), count == 1 ? "1 fault" : fmt::format("{} faults", count));
 }
 
+/// No longer than two lines; the rest stands in the CSV.
+std::string cut(const std::string& text) {
+  constexpr std::size_t longest = 160;
+  if (text.size() <= longest) return text;
+  return text.substr(0, text.rfind(' ', longest)) + " …";
+}
+
 std::string in_full(const FaultLine& line, const Ink& ink) {
   std::string text = "  " + ink.strong(line.name);
   if (!line.breaks_from.empty()) text += fmt::format("  (from {})", line.breaks_from);
   text += "\n";
   const auto say = [&](const std::string& what) { text += "    " + wrapped(what, wide, 6) + "\n"; };
-  for (std::size_t i = 0; i < std::min<std::size_t>(line.happens.size(), 2); ++i) say(line.happens[i]);
-  if (line.happens.size() > 2) say(fmt::format("and {} more", line.happens.size() - 2));
+  if (!line.happens.empty()) {
+    const std::size_t more = line.happens.size() - 1;
+    say(cut(line.happens.front()) + (more > 0 ? fmt::format("; and {} more", more) : ""));
+  }
   say(line.shown_text.empty() ? "shown " + line.shown_by
                               : fmt::format("shown {}: {}", line.shown_by, line.shown_text));
   for (const std::string& each : line.protects) say("protects: " + each);
@@ -68,7 +77,7 @@ std::vector<FaultLine> fault_lines(const Job& job, std::span<const FaultResult> 
     FaultLine line = line_of(*answer, fault.place.name, fault.place.part);
     line.size = change_of(job, fault.place);
     line.severity = fault.severity();
-    if (fault.breaks_from()) line.breaks_from = answer->change;
+    if (fault.breaks_from() && !fault.place.one_size) line.breaks_from = answer->change;
     lines.push_back(std::move(line));
   }
   for (const PairResult& pair : pairs) {

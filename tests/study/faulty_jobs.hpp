@@ -45,13 +45,14 @@ inline bool breaks(const study::FaultAnswer& answer, const std::string& promise)
   return std::ranges::find(answer.breaks, promise, &study::Break::name) != answer.breaks.end();
 }
 
-/// A load of 2 t that a single-acting cylinder lifts through a hose and holds for 5 s; `holder` is what
-/// stands between hose and cylinder, joined from hose to `into`, and from `out_of` to the cylinder. All data
-/// invented.
+/// A load of 2 t that a single-acting cylinder lifts for 4 s and holds for 5; `parts` and `lines` say what
+/// stands between V2.A and the cylinder, `plugs` what else is plugged: ", \"V3.X\"". All data invented.
 inline std::string lift(const std::string& parts, const std::string& lines,
-                        const std::string& requirements = "") {
+                        const std::string& requirements = "", const std::string& plugs = "") {
   return R"(
 title = "Stand for one axle end"
+plugged = ["V2.B")" +
+         plugs + R"(]
 [parts.T1]
 kind = "reservoir"
 usable_oil = "10 L"
@@ -68,7 +69,6 @@ kind = "directional_4_3"
 centre = "closed"
 overlap = "-30 %"
 rated_flow = "20 L/min"
-plugged = ["B"]
 [parts.C1]
 kind = "single_acting_cylinder"
 bore = "60 mm"
