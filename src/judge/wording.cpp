@@ -85,6 +85,8 @@ std::string stated_difference(double value, Quantity quantity, const World& worl
 }
 
 std::string beside(double value, double limit, Quantity quantity, const World& world) {
+  constexpr double nothing = 1e-6;  // of the limit: what a run leaves of a standstill
+  if (std::abs(value) < nothing * std::abs(limit)) value = 0.0;
   const std::string shown = units::show(value, quantity, world);
   if (value == limit || shown != units::show(limit, quantity, world)) return shown;
   const double number = units::in_unit(value, quantity, world), edge = units::in_unit(limit, quantity, world);

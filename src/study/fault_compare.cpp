@@ -51,7 +51,10 @@ std::string Compared::show(double value, Quantity quantity) const {
   // What no instrument tells from nothing is nothing.
   if (quantity == Quantity::pressure && std::abs(value) < 0.01 * si::bar) value = 0.0;
   if (quantity == Quantity::length && std::abs(value) < si::micrometre) value = 0.0;
-  return units::show(value, quantity, nominal.job.world);
+  const double nothing = quantity == Quantity::pressure ? 0.01 * si::bar
+                         : quantity == Quantity::length ? 1e-6
+                                                        : 0.0;
+  return units::show(std::abs(value) < nothing ? 0.0 : value, quantity, nominal.job.world);
 }
 
 Stretch rows_within(const Trace& trace, int column, double begin, double end) {

@@ -37,6 +37,7 @@ class Compared {
   /// Values, straight between rows.
   double sound(int column, double time) const;
   double faulty(int column, double time) const;
+  /// In the job's units; what is less than anybody reads is 0.
   std::string show(double value, Quantity quantity) const;
   const PlannedPart& part(int p) const { return nominal.job.plan.parts[p]; }
   int parts() const { return static_cast<int>(nominal.job.plan.parts.size()); }
@@ -61,7 +62,8 @@ std::vector<Break> breaks_of(const Compared& compared);
 std::vector<Break> falling_loads(const Compared& compared);
 
 /// What a gauge, a pressure switch or a motion shows. A gauge shows what differs by more than twice its
-/// class, a motion what comes later by a fifth and 0.3 s or ends elsewhere (common practice).
+/// class, at the end of a step or where its needle stands still, a motion what comes later by a fifth and 0.3
+/// s or ends elsewhere (common practice).
 Shown shown_in(const Compared& compared, std::span<const Break> breaks);
 
 /// Parts that act in the fault and not, or less, on the sound machine.

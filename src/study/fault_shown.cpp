@@ -25,6 +25,18 @@ struct Sign {
   std::string text;
 };
 
+/// Whether a reading can be taken at a moment: at the end of a step, or where the needle stands still for a
+/// fifth of it.
+bool can_be_read(const Trace& trace, const SameMoment& moment, double time, int reading, double seen) {
+  if (moment.end) return true;
+  const StepSpan& step = trace.steps[moment.step];
+  const double half = 0.1 * (step.end - step.begin);
+  const Stretch rows = rows_within(trace, reading, time - half, time + half);
+  if (rows.value.empty()) return true;
+  const auto [least, most] = std::ranges::minmax(rows.value);
+  return most - least <= seen;
+}
+
 void add_gauge(const Compared& compared, int p, std::vector<Sign>& signs) {
   const PlannedPart& gauge = compared.part(p);
   const int reading = compared.column(Signal::What::output, p, 0);
@@ -33,6 +45,9 @@ void add_gauge(const Compared& compared, int p, std::vector<Sign>& signs) {
     const double sound = compared.sound(reading, moment.sound),
                  faulty = compared.faulty(reading, moment.faulty);
     if (!(std::abs(faulty - sound) > seen)) continue;
+    if (!can_be_read(compared.nominal.trace, moment, moment.sound, reading, seen) ||
+        !can_be_read(compared.run.trace, moment, moment.faulty, reading, seen))
+      continue;
     signs.push_back(
         {Shown::By::gauge, moment.faulty, std::abs(faulty - sound) / seen,
          fmt::format("{} {}: {} instead of {}", gauge.tag, moment.words(compared.run.trace),
