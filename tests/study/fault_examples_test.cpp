@@ -8,9 +8,13 @@
 namespace poise::study {
 namespace {
 
-/// Every so many faults are run, each job beginning elsewhere: all of them take too long under the
-/// sanitizers.
-constexpr std::size_t every = 13;
+/// Every so many faults are run, each job beginning elsewhere: all of them take too long, most of all where
+/// memory is watched.
+#ifdef __SANITIZE_ADDRESS__
+constexpr std::size_t every = 41;
+#else
+constexpr std::size_t every = 5;
+#endif
 
 class faults_of_example : public testing::TestWithParam<const char*> {};
 
