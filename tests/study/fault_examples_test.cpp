@@ -48,8 +48,8 @@ TEST_P(faults_of_example, end_in_a_verdict_or_say_why_not) {
 INSTANTIATE_TEST_SUITE_P(jobs, faults_of_example,
                          testing::Values("drilling-stand", "axle-box-lift", "drilling-stand-sequence-too-low",
                                          "axle-box-lift-needle-too-far-open"),
-                         [](const auto& info) {
-                           std::string name = info.param;
+                         [](const auto& one) {
+                           std::string name = one.param;
                            std::ranges::replace(name, '-', '_');
                            return name;
                          });
