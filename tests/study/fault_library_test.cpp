@@ -59,7 +59,7 @@ bool is_chapter(const std::string& word) { return std::ranges::find(chapters, wo
 
 std::string kind_name(const std::string& word) { return word == "directional" ? "directional_4_3" : word; }
 
-// F19, F79, F94 and the like are gaps in the list itself: 19, 76 to 79, 94 have no line.
+// The list itself has no numbers 19, 76 to 79 and 94.
 TEST(fault_library, has_a_row_for_each_number_of_the_trades_list) {
   std::vector<std::string> numbers;
   for (const StandsFor& row : table()) {
@@ -139,7 +139,8 @@ TEST(fault_library, names_faults_of_the_circuit_the_oil_and_people_that_the_exam
 
 TEST(fault_library, says_why_where_nothing_stands_for_a_fault) {
   for (const StandsFor& row : table()) {
-    if (row.kind.empty()) EXPECT_GT(row.fault.size(), 20u) << row.number;
+    if (!row.kind.empty()) continue;
+    EXPECT_GT(row.fault.size(), 20u) << row.number;
   }
 }
 

@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "study/fault_table.hpp"
 #include "study/faulty_jobs.hpp"
