@@ -11,9 +11,16 @@
 namespace poise::desk {
 
 Studies recorded_studies(std::string version) {
-  return {.run = [version = std::move(version)](const StudyOf& of, unsigned threads, const Studies::At& at)
-              -> std::string { return run_spread(of, version, threads, at); },
-          .read = [](const StudyOf& of, const units::World& world) { return read_spread(of, world); }};
+  auto lists = std::make_shared<FaultLists>();
+  return {.run = [version = std::move(version), lists](const StudyOf& of, unsigned threads,
+                                                       const Studies::At& at) -> std::string {
+            if (of.kind == "faults") return run_faults(of, version, threads, at, *lists);
+            return run_spread(of, version, threads, at);
+          },
+          .read = [lists](const StudyOf& of, const units::World& world) -> std::optional<Recorded> {
+            if (of.kind == "faults") return read_faults(of, *lists);
+            return read_spread(of, world);
+          }};
 }
 
 std::variant<Job, std::string> job_of(const StudyOf& of) {
@@ -22,8 +29,7 @@ std::variant<Job, std::string> job_of(const StudyOf& of) {
   return std::move(reading.job);
 }
 
-std::optional<Kept> latest(const StudyOf& of, const units::World& world,
-                           const std::function<bool(const study::Heading&)>& wanted) {
+std::optional<Kept> latest(const StudyOf& of, const std::function<bool(const study::Heading&)>& wanted) {
   auto opened = study::Record::open(of.record(), study::Access::read);
   if (!std::holds_alternative<study::Record>(opened)) return std::nullopt;
   auto& record = std::get<study::Record>(opened);
@@ -46,7 +52,6 @@ std::optional<Kept> latest(const StudyOf& of, const units::World& world,
     then.text = each.heading.job;
     auto job = job_of(then);
     if (!std::holds_alternative<Job>(job)) continue;
-    std::get<Job>(job).world = world;
     return Kept{std::move(record), std::move(each), std::move(rows), std::move(std::get<Job>(job)),
                 this_text};
   }

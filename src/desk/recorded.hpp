@@ -2,6 +2,8 @@
 #pragma once
 
 #include <functional>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <variant>
@@ -9,6 +11,7 @@
 
 #include "desk/study.hpp"
 #include "job/job.hpp"
+#include "study/fault_place.hpp"
 #include "study/record.hpp"
 
 namespace poise::desk {
@@ -24,17 +27,36 @@ struct Kept {
   study::Record record;
   study::Study study;
   std::vector<study::Row> rows;
-  Job job;  ///< in the units asked for; its text is in the study's heading
+  Job job;  ///< its text is in the study's heading
   bool of_this_text = true;
 };
 
 /// The latest study in the record that is `wanted` and has runs: of this text where there is one, else of an
 /// earlier text. None also where the record cannot be read.
-std::optional<Kept> latest(const StudyOf& of, const units::World& world,
-                           const std::function<bool(const study::Heading&)>& wanted);
+std::optional<Kept> latest(const StudyOf& of, const std::function<bool(const study::Heading&)>& wanted);
 
 std::string run_spread(const StudyOf& of, const std::string& version, unsigned threads,
                        const Studies::At& at);
 std::optional<Recorded> read_spread(const StudyOf& of, const units::World& world);
+
+/// The faults that a job can have hang on a run of it: the list of the text that was asked for last is kept.
+/// Safe from several threads.
+class FaultLists {
+ public:
+  using List = std::shared_ptr<const study::FaultList>;
+  void put(const std::string& text, List list);
+  /// Runs the job where its list is not at hand.
+  List of(const std::string& text, const Job& job);
+
+ private:
+  std::mutex mutex_;
+  std::string text_;
+  List list_;
+};
+
+std::string run_faults(const StudyOf& of, const std::string& version, unsigned threads, const Studies::At& at,
+                       FaultLists& lists);
+/// In the job's own units: what came of a fault is recorded in words.
+std::optional<Recorded> read_faults(const StudyOf& of, FaultLists& lists);
 
 }  // namespace poise::desk

@@ -90,8 +90,9 @@ std::string run_spread(const StudyOf& of, const std::string& version, unsigned t
 }
 
 std::optional<Recorded> read_spread(const StudyOf& of, const units::World& world) {
-  auto kept = latest(of, world, is_ours);
+  auto kept = latest(of, is_ours);
   if (!kept || kept->rows.front().number != 0) return std::nullopt;
+  kept->job.world = world;
   const study::Heading& heading = kept->study.heading;
   const std::vector<study::Promise> promises = promises_in(heading, kept->job);
   const long wanted = heading.wanted - 1;
