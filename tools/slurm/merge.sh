@@ -42,9 +42,19 @@ for ((shard = 1; shard <= shards; ++shard)); do
 done
 [ ${#lacking[@]} -eq 0 ] || fail "no file of shard ${lacking[*]} of $shards: submit the same study again, what is done is not done again"
 
-"$poise" merge -o "$study.studies" "${files[@]}"
+# A merge makes a new file, so that the one of an earlier merge stays whole until this one is.
+new=$study.merging-$$.studies
+trap 'rm -f "$new"' EXIT
+status=0
+"$poise" merge -o "$new" "${files[@]}" || status=$?
+[ "$status" -le 1 ] || exit "$status"
+mv -f "$new" "$study.studies"
+if [ "$status" -eq 1 ]; then # runs are lacking, and the program said which
+  echo "$study.studies has what is there. Submit the same study again: what is done is not done again. Or let this machine do the rest:"
+  echo "poise $kind $job $* --file $study.studies --resume"
+  exit 1
+fi
 status=0
 "$poise" "$kind" "$job" "$@" --file "$study.studies" --resume || status=$?
-# 1 says that something breaks: that is an answer too.
-[ "$status" -le 1 ] || exit "$status"
-echo "The study is in $study.studies; poise $kind $job $* --file $study.studies --resume prints this again."
+[ "$status" -le 1 ] || exit "$status" # 1 says that something breaks: that is an answer too
+echo "The study is in $study.studies; this shows it again: poise $kind $job $* --file $study.studies --resume"

@@ -74,7 +74,7 @@ class Study(unittest.TestCase):
         os.kill(program_of_shard(2), signal.SIGKILL)
         wait_for("runs of shard 1", lambda: rows(self.file(1)) >= 5)
         slurm.ask("scancel", "--batch", "--signal=USR1", first)
-        slurm.at_once(first)
+        slurm.soon(first)
         lost = slurm.until(second, "FAILED", "COMPLETED")
         self.assertEqual((lost["JobState"], lost["ExitCode"]), ("FAILED", f"{128 + signal.SIGKILL}:0"))
         done_before = rows(self.file(2))
