@@ -13,6 +13,8 @@ import subprocess
 import tempfile
 import time
 
+from records import wait_for
+
 NEEDED = ("munged", "slurmctld", "slurmd", "sbatch", "scancel", "scontrol", "sinfo", "squeue")
 PATH = os.environ.get("PATH", "/usr/bin:/bin") + ":/usr/sbin:/sbin"  # where Debian has daemons, and not everybody's path
 CONFIGURATION = """\
@@ -61,17 +63,6 @@ def free_ports(count):
     for each in sockets:
         each.close()
     return ports
-
-
-def wait_for(what, condition, seconds=90):
-    """What the condition answers once it is true in Python's sense; the limit only ends a test that hangs."""
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        answer = condition()
-        if answer:
-            return answer
-        time.sleep(0.1)
-    raise AssertionError(f"waited {seconds} s for {what}")
 
 
 class Slurm:
@@ -143,14 +134,15 @@ class Slurm:
         words = self.ask("scontrol", "show", "job", "--oneliner", number).splitlines()[0].split()
         return dict(each.split("=", 1) for each in words if "=" in each)
 
-    def until(self, number, *states, seconds=90):
+    def until(self, number, right):
+        """What Slurm knows of a job once its state is right."""
         def there():
             known = self.job(number)
-            return known if known["JobState"] in states else None
-        try:
-            return wait_for(f"job {number} to be {' or '.join(states)}", there, seconds)
-        except AssertionError as late:
-            raise AssertionError(f"{late}: {self.job(number)}") from late
+            return known if right(known["JobState"]) else None
+        return wait_for(f"job {number}, {self.job(number)}", there)
+
+    def until_ended(self, number):
+        return self.until(number, lambda state: state not in ("PENDING", "RUNNING", "COMPLETING"))
 
     def requeue(self, number):
         self.ask("scontrol", "requeue", number)
@@ -159,7 +151,7 @@ class Slurm:
     def soon(self, number):
         """A job that was requeued begins in three seconds instead of two minutes; not in the second in which it was stopped,
         since Slurm withdraws the leave to run that was given up to then."""
-        self.until(number, "PENDING")
+        self.until(number, lambda state: state == "PENDING")
         self.ask("scontrol", "update", f"JobId={number}", "StartTime=now+3")
 
     def started_here(self):

@@ -34,7 +34,7 @@ if [ -z "$shards" ]; then
       fail "files of $shards and of $of shards lie side by side: say which are meant, POISE_SHARDS=$of, or delete the others"
   done
 fi
-[ -n "$shards" ] || fail "there is no $study.shard-K-of-N.studies in $PWD: has the array been run, and from here?"
+[ -n "$shards" ] || fail "there is no file $study.shard-K-of-N.studies in $PWD: has the array been run, and from here?"
 files=() lacking=()
 for ((shard = 1; shard <= shards; ++shard)); do
   file=$study.shard-$shard-of-$shards.studies

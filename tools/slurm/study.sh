@@ -84,10 +84,9 @@ while kill -0 "$child" 2>/dev/null; do wait "$child" || true; done # a signal en
 if [ -n "$asked" ]; then
   echo "shard $shard of $shards stopped since $asked; what is done is kept in $file"
   if [ "$asked" = "its time is nearly up" ]; then
-    [ "${SLURM_RESTART_COUNT:-0}" -lt "$most_starts" ] || fail "started $most_starts times and not done: give it more time, or more shards"
+    [ "${SLURM_RESTART_COUNT:-0}" -lt "$most_starts" ] || fail "started $((SLURM_RESTART_COUNT + 1)) times and not done: give it more time, or more shards"
     echo "back into the queue"
     scontrol requeue "$task" || fail "Slurm does not take it back: submit the same line again, it goes on"
-    sleep 60 # Slurm ends the task here
   fi
   exit 143
 fi
