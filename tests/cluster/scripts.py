@@ -165,8 +165,8 @@ class Submits(Scripts):
         end, out, complaint = self.run_script("submit", "8", "--partition=long", "spread", "lift.toml", "-n", "99")
         self.assertEqual(end, 0, complaint)
         self.assertEqual(self.noted(), [
-            f"sbatch --parsable --array=1-8 --partition=long {TOOLS}/study.sh spread lift.toml -n 99",
-            f"sbatch --parsable --dependency=afterany:41 {TOOLS}/merge.sh spread lift.toml -n 99"])
+            f"sbatch --parsable --partition=long --array=1-8 {TOOLS}/study.sh spread lift.toml -n 99",
+            f"sbatch --parsable --partition=long --dependency=afterany:41 {TOOLS}/merge.sh spread lift.toml -n 99"])
         self.assertIn("poise-merge-41.log", out)
 
     def test_what_it_cannot_submit_is_said(self):
