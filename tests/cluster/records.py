@@ -5,11 +5,11 @@ import time
 
 
 def rows(file):
-    """How many runs a file has; it may be written at the moment, and need not be there yet."""
+    """How many machines of a spread a file has; it may be written at the moment, and need not be there yet."""
     try:
         record = sqlite3.connect(f"file:{file}?mode=ro", uri=True)
         try:
-            return record.execute("SELECT count(*) FROM run").fetchone()[0]
+            return record.execute("SELECT count(*) FROM run JOIN study ON study.id = run.study WHERE study.kind = 'spread'").fetchone()[0]
         finally:
             record.close()
     except sqlite3.OperationalError:
