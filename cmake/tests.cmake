@@ -216,6 +216,20 @@ function(add_browser_tests)
   endforeach()
 endfunction()
 
+# tests/cluster runs a study on a real Slurm that it starts on this host. Where Slurm is missing or does not start the test is
+# skipped and says so.
+function(add_cluster_tests)
+  if(NOT TARGET poise OR POISE_SANITIZE OR NOT CMAKE_BUILD_TYPE STREQUAL "Release")
+    return()
+  endif()
+  set(folder "${PROJECT_SOURCE_DIR}/tests/cluster")
+  foreach(name IN ITEMS scripts study_on_slurm)
+    add_test(NAME cluster.${name}
+      COMMAND sh "${folder}/alone.sh" "${POISE_DEBIAN_PYTHON}" -B "${folder}/${name}.py" "$<TARGET_FILE:poise>")
+    set_tests_properties(cluster.${name} PROPERTIES LABELS cluster TIMEOUT 600 SKIP_RETURN_CODE 77)
+  endforeach()
+endfunction()
+
 function(add_test_folders root)
   # tests/support is shared by the other folders.
   file(GLOB support CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/support/*.cpp")
@@ -240,4 +254,5 @@ function(add_test_folders root)
   add_answers()
   add_layout_comparison()
   add_browser_tests()
+  add_cluster_tests()
 endfunction()

@@ -8,6 +8,7 @@ build_packages=(
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
 test_packages=(chromium poppler-utils python3-openpyxl)  # for ./check only
+cluster_packages=(slurm-wlm munge)  # for ./check --cluster only: Slurm itself, for the tests in tests/cluster
 tidy_packages=(clang-format clang-tidy)
 node_packages=(nodejs npm)  # only where no other Node.js is installed
 
