@@ -88,10 +88,10 @@ std::vector<Heavy> heavy_bodies(const Compared& compared) {
   return all;
 }
 
+/// The longest way down within a stretch of time, and the fastest.
 struct Descent {
-  double by = 0.0;                                          ///< the longest way down, m
-  double lowest = std::numeric_limits<double>::infinity();  ///< where it gets to
-  double fastest = 0.0, fastest_at = 0.0, lowest_at = 0.0;
+  double by = 0.0, to = 0.0, at = 0.0;  ///< m, the height that it ends at, s
+  double fastest = 0.0, fastest_at = 0.0;
 };
 
 Descent descent(const Trace& trace, const Heavy& body, double begin, double end) {
@@ -104,9 +104,9 @@ Descent descent(const Trace& trace, const Heavy& body, double begin, double end)
     highest = std::max(highest, height);
     if (highest - height > found.by) {
       found.by = highest - height;
-      found.lowest_at = position.time[i];
+      found.to = height;
+      found.at = position.time[i];
     }
-    found.lowest = std::min(found.lowest, height);
     if (down > found.fastest) {
       found.fastest = down;
       found.fastest_at = position.time[i];
@@ -126,15 +126,16 @@ std::optional<Break> falls(const Compared& compared, const Heavy& body) {
   for (std::size_t s = 0; s < compared.steps(); ++s) {
     const StepSpan &a = sound.steps[s], &b = faulty.steps[s];
     const Descent one = descent(sound, body, a.begin, a.end), two = descent(faulty, body, b.begin, b.end);
-    const bool further = two.by > one.by + std::max(fall_further, fall_share * one.by) &&
-                         two.lowest < one.lowest - fall_further;
+    const double same_time = std::min(a.begin + (two.at - b.begin), a.end);
+    const bool lower = two.to < body.up * compared.sound(body.position, same_time) - fall_further;
+    const bool further = lower && two.by > one.by + std::max(fall_further, fall_share * one.by);
     const bool faster = two.fastest > usual * (1.0 + faster_share) + fall_faster && two.by > fall_further;
     if (!further && !faster) continue;
     const std::string found = fmt::format(
         "{} comes down by {} at up to {} in \"{}\" (sound: {})", tag, compared.show(two.by, Quantity::length),
         compared.show(two.fastest, Quantity::speed), b.name, compared.show(one.by, Quantity::length));
     return Break{further ? "load comes down by itself" : "load comes down too fast", found, Severity::hurts,
-                 further ? two.lowest_at : two.fastest_at};
+                 further ? two.at : two.fastest_at};
   }
   return std::nullopt;
 }

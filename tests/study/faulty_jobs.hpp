@@ -59,7 +59,7 @@ usable_oil = "10 L"
 [parts.P1]
 kind = "pump"
 flow = "4 L/min"
-rated_pressure = "210 bar"
+rated_pressure = "350 bar"
 [parts.V1]
 kind = "relief"
 setting = "150 bar"
