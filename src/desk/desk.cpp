@@ -4,13 +4,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <thread>
 #include <utility>
 
 #include "compose/change.hpp"
 #include "desk/reply.hpp"
 #include "desk/words.hpp"
 #include "job/section.hpp"
+#include "search/cores.hpp"
 
 namespace poise::desk {
 namespace {
@@ -30,7 +30,7 @@ Desk::Desk(const std::filesystem::path& folder, std::string version, std::string
       version_(std::move(version)),
       opened_(std::move(opened)),
       words_(words(version_).dump()),
-      cores_(std::max(1u, std::thread::hardware_concurrency())),
+      cores_(static_cast<std::ptrdiff_t>(search::cores_allowed())),
       studies_(std::move(studies)) {}
 
 Reply Desk::answer(const Request& request) {

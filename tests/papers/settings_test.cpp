@@ -76,7 +76,7 @@ TEST(Settings, a_part_whose_room_says_nothing_leaves_blank_what_is_not_known) {
   EXPECT_EQ(cell(table, valve, "Valve").text, "Direct-acting pressure-relief valve");
   EXPECT_EQ(cell(table, valve, "Guards, does").text, "limits the pump line");
   EXPECT_EQ(cell(table, valve, "Set to").text, "150 bar");
-  EXPECT_EQ(cell(table, valve, "Tolerance").text, "± 3.00 %");
+  EXPECT_EQ(cell(table, valve, "Tolerance").text, "± 3 %");
   EXPECT_EQ(cell(table, valve, "Tolerance").number, 3.0);
   EXPECT_EQ(cell(table, valve, "Read at").text, "");
   EXPECT_EQ(cell(table, valve, "May err").text, "");

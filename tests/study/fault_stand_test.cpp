@@ -66,14 +66,14 @@ TEST_F(drilling_stand, names_the_drain_line_by_its_ports) {
 }
 
 // A worn pump is nearly right without load and still gets to the relief valve's pressure: the stand's
-// promises leave it the time. A slow one is late at the clamp behind the needle, and its gauge tells.
+// promises leave it the time. Of a slow one the motions tell: where the needles stand still they stand right.
 TEST_F(drilling_stand, hides_a_worn_pump_and_shows_a_slow_one) {
   const FaultAnswer worn = answer(nominal(), "P1 pump is worn");
   EXPECT_EQ(worn.outcome, Outcome::held);
   EXPECT_EQ(worn.shown.by, Shown::By::nothing) << worn.shown.text;
   const FaultAnswer slow = answer(nominal(), "P1 flow is low");
   EXPECT_EQ(slow.outcome, Outcome::held);
-  EXPECT_EQ(slow.shown.by, Shown::By::gauge);
+  EXPECT_EQ(slow.shown.by, Shown::By::motion) << slow.shown.text;
 }
 
 // Nothing limits the pressure any more, so the parts see more than their ratings; past half of one is a
