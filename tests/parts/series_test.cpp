@@ -58,8 +58,9 @@ TEST(series, tolerances_are_shares_below_one_and_settings_have_no_words) {
     for (const Parameter& parameter : kind.parameters) {
       EXPECT_GE(parameter.tolerance.below, 0.0) << kind.about.kind << parameter.name;
       EXPECT_GE(parameter.tolerance.above, 0.0) << kind.about.kind << parameter.name;
-      if (parameter.tolerance.of == Tolerance::Of::value)
+      if (parameter.tolerance.of == Tolerance::Of::value) {
         EXPECT_LE(parameter.tolerance.below, 1.0) << kind.about.kind << parameter.name;
+      }
       EXPECT_FALSE(parameter.adjusted && !parameter.words.empty()) << kind.about.kind << parameter.name;
     }
   }
