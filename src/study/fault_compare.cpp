@@ -48,9 +48,6 @@ double Compared::sound(int column, double time) const { return value_at(nominal.
 double Compared::faulty(int column, double time) const { return value_at(run.trace, column, time); }
 
 std::string Compared::show(double value, Quantity quantity) const {
-  // What no instrument tells from nothing is nothing.
-  if (quantity == Quantity::pressure && std::abs(value) < 0.01 * si::bar) value = 0.0;
-  if (quantity == Quantity::length && std::abs(value) < si::micrometre) value = 0.0;
   const double nothing = quantity == Quantity::pressure ? 0.01 * si::bar
                          : quantity == Quantity::length ? 1e-6
                                                         : 0.0;
