@@ -66,7 +66,7 @@ TEST_P(tolerances, belong_to_values_that_can_be_off_by_a_little) {
 }
 
 INSTANTIATE_TEST_SUITE_P(of, tolerances, testing::Range(0, static_cast<int>(all_kinds().size())),
-                         [](const auto& info) { return std::string(all_kinds()[info.param].about.kind); });
+                         [](const auto& of) { return std::string(all_kinds()[of.param].about.kind); });
 
 const Parameter& line_of(std::string_view kind, std::string_view name) {
   const Kind& found = *find_kind(kind);
