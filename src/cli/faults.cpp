@@ -66,6 +66,13 @@ std::optional<Results> run(const study::FaultStudy& study, OpenStudy& open, cons
   return std::nullopt;
 }
 
+/// Faults that this job has nothing to change for, with the reason.
+std::string not_tried(std::span<const study::NotApplicable> faults) {
+  std::string text;
+  for (const study::NotApplicable& each : faults) text += fmt::format("  {}: {}\n", each.name, each.reason);
+  return text.empty() ? text : "\nnot tried\n" + text;
+}
+
 bool write_table(const std::string& path, std::span<const study::FaultLine> lines) {
   if (path.empty()) return true;
   std::ofstream out(path);
@@ -83,7 +90,7 @@ int faults(const FaultOptions& options, const std::string& version) {
   std::string text;
   const auto job = read_or_complain(options.study.job, &text);
   const auto shard = shard_or_complain(options.study);
-  if (!job || !shard) return cannot;
+  if (!job || !shard || asks_a_part_for_an_answer(options.study, *shard)) return cannot;
   if (options.pairs && !shard->whole()) {
     fmt::print(stderr,
                "--pairs needs all faults first: run the parts without it, put them together with poise "
@@ -102,7 +109,7 @@ int faults(const FaultOptions& options, const std::string& version) {
     return cannot;
   }
   const auto& study = std::get<study::FaultStudy>(prepared);
-  auto open = open_or_complain(options.study, study.heading, "faults");
+  auto open = open_or_complain(options.study, study.heading, study::heading_of_through(study), "faults");
   if (!open) return cannot;
   const auto results = run(study, *open, options, progress);
   if (!results) return cannot;
@@ -121,7 +128,8 @@ int faults(const FaultOptions& options, const std::string& version) {
                                              {.wanted = count, .done = count})
                            .dump(2));
   } else {
-    fmt::print("{}\n\n{}\n{}\n", job->title, study::show_faults(lines, isatty(fileno(stdout)) != 0), notice);
+    fmt::print("{}\n\n{}{}\n{}\n", job->title, study::show_faults(lines, isatty(fileno(stdout)) != 0),
+               not_tried(study.list.not_applicable), notice);
   }
   const bool something = std::ranges::any_of(
       lines, [](const study::FaultLine& line) { return line.severity != study::Severity::nothing_breaks; });

@@ -28,8 +28,11 @@ struct SpreadOptions {
 int show_sample(const study::Spread& spread, long number) {
   const std::vector<double> off = spread.off(number);
   Progress progress(fmt::format("proving machine {}", number));
-  const auto ran = study::run_machine(
-      spread.machine(number), {.rules = true, .go_on = [&](double share) { return progress.at(share); }});
+  const auto go_on = [&](double share) { return progress.at(share); };
+  const auto stated = study::run_machine(spread.job(), {.go_on = go_on});
+  const long most = stated ? study::patience(stated->steps) : 0;
+  const auto ran =
+      study::run_machine(spread.machine(number), {.rules = true, .most_steps = most, .go_on = go_on});
   if (!ran) {
     fmt::print(stderr, "stopped by hand\n");
     return cannot;
@@ -87,7 +90,7 @@ int spread(const SpreadOptions& options, const std::string& version) {
   std::string text;
   auto job = read_or_complain(options.study.job, &text);
   const auto shard = shard_or_complain(options.study);
-  if (!job || !shard) return cannot;
+  if (!job || !shard || asks_a_part_for_an_answer(options.study, *shard)) return cannot;
   if (options.sample >= 0) return show_sample(study::Spread(std::move(*job), options.seed), options.sample);
   const study::SpreadWish wish{.machines = options.machines, .seed = options.seed, .shard = *shard};
   Progress progress("spreading " + job->title);
@@ -101,12 +104,12 @@ int spread(const SpreadOptions& options, const std::string& version) {
     return cannot;
   }
   const auto& study = std::get<study::SpreadStudy>(prepared);
-  auto open = open_or_complain(options.study, study.heading, "machines");
+  auto open = open_or_complain(options.study, study.heading, study.heading, "machines");
   if (!open || !run_all(study, *open, options.study, progress)) return cannot;
   if (!shard->whole()) {
     fmt::print("{}: part {} of {} is in {}; poise merge puts the parts together\n", study.heading.title,
                shard->number, shard->of, study_file(options.study).string());
-    return write_csv_or_complain(options.study, *open, study.spread.job().world) ? all_held : cannot;
+    return all_held;
   }
   const auto answered = answer(study, *open, progress);
   if (!answered || !write_csv_or_complain(options.study, *open, study.spread.job().world)) return cannot;

@@ -32,9 +32,13 @@ struct OpenStudy {
 };
 
 /// Opens it. None after a complaint: also where runs of an unfinished study are there and neither --resume
-/// nor --anew says what to do with them. `items` is what its runs are called: "machines".
+/// nor --anew says what to do with them. `counted` is the heading whose runs say how far it is, `items` what
+/// they are called: "machines".
 std::optional<OpenStudy> open_or_complain(const StudyWish& wish, const study::Heading& heading,
-                                          std::string_view items);
+                                          const study::Heading& counted, std::string_view items);
+
+/// Whether the answer was asked for although a part of a study has none; complains then.
+bool asks_a_part_for_an_answer(const StudyWish& wish, const study::Shard& shard);
 
 /// Writes the runs as CSV where that is wished; false after a complaint.
 bool write_csv_or_complain(const StudyWish& wish, const OpenStudy& open, const units::World& world);

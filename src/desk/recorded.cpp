@@ -12,14 +12,13 @@ namespace poise::desk {
 
 Studies recorded_studies(std::string version) {
   auto lists = std::make_shared<FaultLists>();
-  return {.run = [version = std::move(version), lists](const StudyOf& of, unsigned threads,
-                                                       const Studies::At& at) -> std::string {
+  return {.run = [version, lists](const StudyOf& of, unsigned threads, const Studies::At& at) -> std::string {
             if (of.kind == "faults") return run_faults(of, version, threads, at, *lists);
             return run_spread(of, version, threads, at);
           },
-          .read = [lists](const StudyOf& of, const units::World& world) -> std::optional<Recorded> {
-            if (of.kind == "faults") return read_faults(of, *lists);
-            return read_spread(of, world);
+          .read = [version, lists](const StudyOf& of, const units::World& world) -> std::optional<Recorded> {
+            if (of.kind == "faults") return read_faults(of, version, *lists);
+            return read_spread(of, version, world);
           }};
 }
 
@@ -29,13 +28,16 @@ std::variant<Job, std::string> job_of(const StudyOf& of) {
   return std::move(reading.job);
 }
 
-std::optional<Kept> latest(const StudyOf& of, const std::function<bool(const study::Heading&)>& wanted) {
+std::optional<Kept> latest(const StudyOf& of, const std::string& version,
+                           const std::function<bool(const study::Heading&)>& wanted) {
   auto opened = study::Record::open(of.record(), study::Access::read);
   if (!std::holds_alternative<study::Record>(opened)) return std::nullopt;
   auto& record = std::get<study::Record>(opened);
   std::string complaint;
   std::vector<study::Study> studies = record.studies(complaint);
-  std::erase_if(studies, [&](const study::Study& each) { return !wanted(each.heading); });
+  std::erase_if(studies, [&](const study::Study& each) {
+    return each.heading.version != version || !wanted(each.heading);
+  });
   const auto present = job_of(of);
   const std::string fingerprint = std::holds_alternative<Job>(present)
                                       ? study::fingerprint_of(std::get<Job>(present), of.text)
@@ -51,7 +53,9 @@ std::optional<Kept> latest(const StudyOf& of, const std::function<bool(const stu
     StudyOf then = of;
     then.text = each.heading.job;
     auto job = job_of(then);
-    if (!std::holds_alternative<Job>(job)) continue;
+    if (!std::holds_alternative<Job>(job) ||
+        study::fingerprint_of(std::get<Job>(job), then.text) != each.heading.fingerprint)
+      continue;
     return Kept{std::move(record), std::move(each), std::move(rows), std::move(std::get<Job>(job)),
                 this_text};
   }

@@ -31,13 +31,15 @@ struct Kept {
   bool of_this_text = true;
 };
 
-/// The latest study in the record that is `wanted` and has runs: of this text where there is one, else of an
-/// earlier text. None also where the record cannot be read.
-std::optional<Kept> latest(const StudyOf& of, const std::function<bool(const study::Heading&)>& wanted);
+/// The latest study in the record that is `wanted`, by this version of Poise, and has runs: of this text
+/// where there is one, else of an earlier text whose lists still say what they said then. None also where the
+/// record cannot be read.
+std::optional<Kept> latest(const StudyOf& of, const std::string& version,
+                           const std::function<bool(const study::Heading&)>& wanted);
 
 std::string run_spread(const StudyOf& of, const std::string& version, unsigned threads,
                        const Studies::At& at);
-std::optional<Recorded> read_spread(const StudyOf& of, const units::World& world);
+std::optional<Recorded> read_spread(const StudyOf& of, const std::string& version, const units::World& world);
 
 /// The faults that a job can have hang on a run of it: the list of the text that was asked for last is kept.
 /// Safe from several threads.
@@ -57,6 +59,6 @@ class FaultLists {
 std::string run_faults(const StudyOf& of, const std::string& version, unsigned threads, const Studies::At& at,
                        FaultLists& lists);
 /// In the job's own units: what came of a fault is recorded in words.
-std::optional<Recorded> read_faults(const StudyOf& of, FaultLists& lists);
+std::optional<Recorded> read_faults(const StudyOf& of, const std::string& version, FaultLists& lists);
 
 }  // namespace poise::desk

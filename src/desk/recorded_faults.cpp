@@ -24,7 +24,8 @@ std::vector<study::PairResult> pairs_recorded(const Kept& kept, const std::vecto
                                               std::span<const study::FaultResult> results) {
   std::string complaint;
   for (const study::Study& each : kept.record.studies(complaint)) {
-    if (each.heading.kind != pairs_of_faults || each.heading.fingerprint != kept.study.heading.fingerprint)
+    if (each.heading.kind != pairs_of_faults || each.heading.fingerprint != kept.study.heading.fingerprint ||
+        each.heading.version != kept.study.heading.version)
       continue;
     const auto pairs = study::pairs_of(results);
     return study::results_of(pairs, places, kept.record.rows(each.id, complaint));
@@ -68,8 +69,9 @@ std::string run_faults(const StudyOf& of, const std::string& version, unsigned t
   return complaint.empty() ? closing : complaint;
 }
 
-std::optional<Recorded> read_faults(const StudyOf& of, FaultLists& lists) {
-  const auto kept = latest(of, [](const study::Heading& heading) { return heading.kind == all_faults; });
+std::optional<Recorded> read_faults(const StudyOf& of, const std::string& version, FaultLists& lists) {
+  const auto kept =
+      latest(of, version, [](const study::Heading& heading) { return heading.kind == all_faults; });
   if (!kept) return std::nullopt;
   const FaultLists::List list = lists.of(kept->study.heading.job, kept->job);
   const auto results = study::results_of(list->places, kept->rows);

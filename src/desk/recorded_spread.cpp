@@ -89,8 +89,9 @@ std::string run_spread(const StudyOf& of, const std::string& version, unsigned t
   return complaint.empty() ? closing : complaint;
 }
 
-std::optional<Recorded> read_spread(const StudyOf& of, const units::World& world) {
-  auto kept = latest(of, is_ours);
+std::optional<Recorded> read_spread(const StudyOf& of, const std::string& version,
+                                    const units::World& world) {
+  auto kept = latest(of, version, is_ours);
   if (!kept || kept->rows.front().number != 0) return std::nullopt;
   kept->job.world = world;
   const study::Heading& heading = kept->study.heading;

@@ -13,12 +13,7 @@
 namespace poise::papers {
 namespace {
 
-std::string room(const study::PromiseSpread& of, double share, const units::World& world) {
-  if (of.margins.empty()) return "–";
-  return units::show_difference(study::quantile(of.margins, share), of.promise.quantity, world);
-}
-
-Table promises(const study::SpreadStudied& studied, const units::World& world) {
+Table promises(const study::SpreadStudied& studied, const Job& job) {
   Table table{"tolerances",
               {{"requirement", 2.6},
                {"broken on", 1.7},
@@ -33,8 +28,8 @@ Table promises(const study::SpreadStudied& studied, const units::World& world) {
     const bool known = p < studied.nearest.size();
     table.rows.push_back({{of.promise.name},
                           {study::words_of(of.broken)},
-                          {room(of, 0.0, world)},
-                          {room(of, 0.5, world)},
+                          {study::room_in_words(of, 0.0, job)},
+                          {study::room_in_words(of, 0.5, job)},
                           {study::drivers_in_words(of, studied.spread, drivers)},
                           {known ? study::nearest_in_words(studied.nearest[p], studied.spread) : ""}});
   }
@@ -47,7 +42,7 @@ Table faults(const std::vector<study::FaultLine>& lines) {
                {"harm", 1.5},
                {"what breaks", 3.4},
                {"would it show", 2.4},
-               {"what protects", 2.0}},
+               {"what acts then", 2.0}},
               {}};
   for (const study::FaultLine& line : lines) {
     if (line.severity == study::Severity::nothing_breaks) continue;
@@ -81,7 +76,7 @@ std::string tolerances_studied(const Subject& subject) {
                             html::text(" " + study::shape_in_words(studied.spread) +
                                        ". Driven by: shares of what makes the margin vary. Breaks first: the "
                                        "nearest values at which it breaks."));
-  return text + html::table(promises(studied, subject.job.world), "The job asks for nothing.");
+  return text + html::table(promises(studied, subject.job), "The job asks for nothing.");
 }
 
 std::string faults_studied(const Subject& subject) {
@@ -92,13 +87,15 @@ std::string faults_studied(const Subject& subject) {
                "Single faults (a valve that sticks, a hose that bursts, a gauge that lies) have not been "
                "studied for these papers (poise faults). Whoever signs for the machine has to judge them.");
   const auto& lines = *subject.studied->faults;
+  const auto pairs = std::ranges::count(lines, true, &study::FaultLine::pair);
   const auto harmless =
       std::ranges::count(lines, study::Severity::nothing_breaks, &study::FaultLine::severity);
   text += html::paragraph(
-      fmt::format("{} faults were tried one by one, each from slight to grave; {} of them break no promise. "
+      fmt::format("{} faults were tried one by one, each from slight to grave{}; {} of all break no promise. "
                   "How likely they "
                   "are is not said: nobody knows. Whoever signs for the machine has to judge them.",
-                  lines.size(), harmless));
+                  static_cast<long>(lines.size()) - pairs,
+                  pairs > 0 ? fmt::format(", and {} pairs of them", pairs) : "", harmless));
   return text + html::table(faults(lines), "No fault that was tried breaks a promise.");
 }
 

@@ -4,9 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
+#include <optional>
 
 #include "judge/course.hpp"
+#include "judge/evidence.hpp"
 #include "study/fault_compare.hpp"
 
 namespace poise::study {
@@ -49,17 +52,81 @@ bool broken_anyway(const Finding& finding, const Compared& compared) {
   });
 }
 
-/// When a finding is known: at its moment, else when the steps it is about are over.
-double time_of(const Finding& finding, const Compared& compared) {
-  if (finding.time) return *finding.time;
-  const Trace& trace = compared.run.trace;
-  double last = trace.time.empty() ? 0.0 : trace.time.back();
-  if (!finding.requirement) return last;
-  const auto& during = compared.nominal.job.requirements[*finding.requirement].during;
-  for (const StepSpan& span : trace.steps) {
-    if (std::ranges::find(during, span.name) != during.end()) last = span.end;
+/// The first moment at which a promise is broken on a run; none where a moment says nothing of it.
+struct FirstBroken {
+  const Trace& trace;
+  const Evidence& evidence;
+
+  using Passed = std::function<bool(std::size_t row)>;
+
+  std::optional<double> first(const Passed& passed, double from = -no_limit) const {
+    for (std::size_t row = 0; row < trace.time.size(); ++row) {
+      const double time = trace.time[row];
+      const bool asked_for = std::ranges::any_of(evidence.windows, [&](const Window& window) {
+        return time >= std::max(window.begin, from) && time <= window.end;
+      });
+      if (asked_for && passed(row)) return time;
+    }
+    return std::nullopt;
   }
-  return last;
+  const std::vector<double>* values(const Signal& signal) const {
+    const int column = trace.column(signal.name);
+    return column < 0 ? nullptr : &trace.values[static_cast<std::size_t>(column)];
+  }
+
+  std::optional<double> operator()(const Never& never) const {
+    const auto* value = values(never.signal);
+    if (!value) return std::nullopt;
+    return first([&](std::size_t row) {
+      return never.above ? (*value)[row] > never.limit : (*value)[row] < never.limit;
+    });
+  }
+  std::optional<double> operator()(const Band& band) const {
+    const auto* value = values(band.signal);
+    if (!value) return std::nullopt;
+    return first([&](std::size_t row) { return (*value)[row] < band.low || (*value)[row] > band.high; });
+  }
+  std::optional<double> operator()(const Drift& drift) const {
+    const auto* value = values(drift.signal);
+    if (!value) return std::nullopt;
+    const double from = evidence.begin() + drift.settle;
+    std::optional<double> base;
+    return first(
+        [&](std::size_t row) {
+          if (!base) base = (*value)[row];
+          return std::abs((*value)[row] - *base) > drift.limit;
+        },
+        from);
+  }
+  std::optional<double> operator()(const Level& level) const {
+    std::vector<const std::vector<double>*> all;
+    for (const Signal& signal : level.signals) all.push_back(values(signal));
+    if (all.empty() || std::ranges::find(all, nullptr) != all.end()) return std::nullopt;
+    return first([&](std::size_t row) {
+      double least = no_limit, most = -no_limit;
+      for (const auto* value : all) {
+        least = std::min(least, (*value)[row]);
+        most = std::max(most, (*value)[row]);
+      }
+      return most - least > level.limit;
+    });
+  }
+  std::optional<double> operator()(const Reached& reached) const { return evidence.begin() + reached.within; }
+  std::optional<double> operator()(const Order&) const { return std::nullopt; }
+};
+
+/// When a finding shows itself broken: the first moment at which it does, not the worst one. Of a rating,
+/// whose first moment is not known, the beginning: nothing is then said to show before it.
+double time_of(const Finding& finding, const Compared& compared) {
+  const Trace& trace = compared.run.trace;
+  if (!finding.requirement) return finding.name == course_promise ? finding.time.value_or(0.0) : 0.0;
+  const Requirement& requirement = compared.nominal.job.requirements[*finding.requirement];
+  const Evidence evidence = evidence_for(requirement, compared.nominal.job, trace);
+  if (!evidence.windows.empty()) {
+    if (const auto first = std::visit(FirstBroken{trace, evidence}, requirement.what)) return *first;
+    return finding.time.value_or(evidence.end());
+  }
+  return finding.time.value_or(trace.time.empty() ? 0.0 : trace.time.back());
 }
 
 std::string text_of(const Finding& finding) {
@@ -91,6 +158,7 @@ std::vector<Heavy> heavy_bodies(const Compared& compared) {
 /// The longest way down within a stretch of time, and the fastest.
 struct Descent {
   double by = 0.0, to = 0.0, at = 0.0;  ///< m, the height that it ends at, s
+  double begins = 0.0;                  ///< s, when it had come down by what counts
   double fastest = 0.0, fastest_at = 0.0;
 };
 
@@ -102,6 +170,7 @@ Descent descent(const Trace& trace, const Heavy& body, double begin, double end)
   for (std::size_t i = 0; i < position.time.size(); ++i) {
     const double height = body.up * position.value[i], down = -body.up * speed.value[i];
     highest = std::max(highest, height);
+    if (found.by <= fall_further && highest - height > fall_further) found.begins = position.time[i];
     if (highest - height > found.by) {
       found.by = highest - height;
       found.to = height;
@@ -135,7 +204,7 @@ std::optional<Break> falls(const Compared& compared, const Heavy& body) {
         "{} comes down by {} at up to {} in \"{}\" (sound: {})", tag, compared.show(two.by, Quantity::length),
         compared.show(two.fastest, Quantity::speed), b.name, compared.show(one.by, Quantity::length));
     return Break{further ? "load comes down by itself" : "load comes down too fast", found, Severity::hurts,
-                 further ? two.at : two.fastest_at};
+                 further ? two.begins : std::min(two.begins, two.fastest_at)};
   }
   return std::nullopt;
 }

@@ -140,6 +140,8 @@ std::vector<std::string> protects_in(const Compared& compared, std::span<const s
 std::vector<std::string> left_pressed_in(const Compared& compared) {
   std::vector<std::string> all;
   if (!compared.has_rows() || compared.nominal.trace.time.empty()) return all;
+  const auto& halt = compared.run.trace.halt;
+  if (halt && halt->why != Halt::Why::waited) return all;  // cut off in mid-step: nothing is left behind yet
   std::vector<int> listed;
   const double sound_end = compared.nominal.trace.time.back(), end = compared.run.trace.time.back();
   const auto& nodes = compared.nominal.circuit.nodes;

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <numeric>
+#include <nlohmann/json.hpp>
 
 #include "study/fingerprint.hpp"
 #include "study/machine.hpp"
@@ -38,28 +38,31 @@ std::vector<Row> rows_of_fault(const std::vector<Row>& rows, long fault) {
   return own;
 }
 
-/// Goes on with one fault from the rows that it has.
-void go_through(const FaultStudy& study, long fault, const std::vector<Row>& so_far, const PutAway& put_away,
+/// Goes on with one fault from the rows that it has; true when it is through.
+bool go_through(const FaultStudy& study, long fault, const std::vector<Row>& so_far, const PutAway& put_away,
                 const GoOn& go_on) {
   const FaultPlace& place = study.list.places[static_cast<std::size_t>(fault)];
   std::vector<Row> rows = rows_of_fault(so_far, fault);
   while (true) {
     const FaultResult result = results_of(study.list.places, rows)[static_cast<std::size_t>(fault)];
     const auto t = next_size(place, result.outcomes());
-    if (!t) return;
+    if (!t) return true;
     const auto done = bounded(study.most_steps, go_on, [&](const RunProgress& told) {
       return case_of(study.nominal, place, *t, told);
     });
-    if (!done) return;
+    if (!done) return false;
     rows.push_back(row_of(fault * runs_per_fault + static_cast<long>(rows.size()), study.nominal, *done));
-    if (!put_away(rows.back())) return;
+    if (!put_away(rows.back())) return false;
   }
 }
 
-std::vector<long> all_of(std::size_t count) {
-  std::vector<long> items(count);
-  std::iota(items.begin(), items.end(), 0L);
-  return items;
+/// What the numbers of runs stand for: another list of faults makes other runs of them.
+std::string options_of(const FaultList& list) {
+  std::string all;
+  for (const FaultPlace& place : list.places)
+    all +=
+        fmt::format("{} {:a} {:a} {:a} {}\n", place.name, place.slight, place.grave, place.time, place.step);
+  return nlohmann::json{{"faults", fingerprint_of(all)}}.dump();
 }
 
 }  // namespace
@@ -76,14 +79,14 @@ std::variant<std::monostate, FaultStudy, std::string> prepare_faults(const Job& 
   if (stopped) return std::monostate{};
   if (const std::string why = why_not(nominal.verdict); !why.empty())
     return fmt::format("the job as stated gives no answer: {}; mend that first (poise prove)", why);
+  FaultList list = list_faults(job, &nominal.trace);
   Heading heading{.kind = "faults",
                   .title = job.title,
                   .fingerprint = fingerprint_of(job, text),
-                  .options = "{}",
+                  .options = options_of(list),
                   .version = version,
                   .job = text,
                   .promises = nominal.promises};
-  FaultList list = list_faults(job, &nominal.trace);
   const long most_steps = patience(nominal.trace.solver_steps);
   return FaultStudy{wish, std::move(nominal), std::move(list), std::move(heading), most_steps};
 }
@@ -92,16 +95,25 @@ Came run_faults(const FaultStudy& study, Record& record, long id,
                 const std::function<bool(long done)>& told) {
   Came came;
   const std::vector<Row> so_far = record.rows(id, came.complaint);
+  const long through = came.complaint.empty() ? record.study(heading_of_through(study), came.complaint) : 0;
+  const std::vector<long> done =
+      came.complaint.empty() ? record.done(through, came.complaint) : std::vector<long>{};
   if (!came.complaint.empty()) return came;
-  std::vector<long> items;
-  for (const long fault : all_of(study.list.places.size())) {
-    if (study.wish.shard.has(fault)) items.push_back(fault);
-  }
   const auto one = [&](long fault, const PutAway& put_away, const GoOn& go_on) {
-    go_through(study, fault, so_far, put_away, go_on);
+    if (go_through(study, fault, so_far, put_away, go_on))
+      put_away({.number = fault, .outcome = Outcome::held});
   };
-  return do_all(
-      items, one, [&](const Row& row) { return record.keep(id, row); }, told, study.wish.cores);
+  const auto keep = [&](const Row& row) { return record.keep(row.promises.empty() ? through : id, row); };
+  return do_all(left_to_do(0, static_cast<long>(study.list.places.size()), study.wish.shard, done), one, keep,
+                told, study.wish.cores);
+}
+
+Heading heading_of_through(const FaultStudy& study) {
+  Heading heading = study.heading;
+  heading.kind = "faults that are through";
+  heading.promises.clear();
+  heading.wanted = static_cast<long>(study.list.places.size());
+  return heading;
 }
 
 std::vector<FaultResult> faults_recorded(const FaultStudy& study, const Record& record, long id,
@@ -110,16 +122,15 @@ std::vector<FaultResult> faults_recorded(const FaultStudy& study, const Record& 
   return results_of(study.list.places, rows);
 }
 
-long faults_left(const FaultStudy& study, const std::vector<FaultResult>& results) {
-  long left = 0;
-  for (std::size_t fault = 0; fault < results.size(); ++fault)
-    left += study.wish.shard.has(static_cast<long>(fault)) && !results[fault].done();
-  return left;
-}
-
 Heading heading_of_pairs(const FaultStudy& study, const std::vector<FaultPair>& pairs) {
   Heading heading = study.heading;
   heading.kind = "pairs of faults";
+  std::string all;
+  for (const FaultPair& pair : pairs)
+    all += fmt::format("{} {} {:a} {:a}\n", pair.a, pair.b, pair.t_a, pair.t_b);
+  auto options = nlohmann::json::parse(heading.options);
+  options["pairs"] = fingerprint_of(all);
+  heading.options = options.dump();
   heading.wanted = static_cast<long>(pairs.size());
   return heading;
 }

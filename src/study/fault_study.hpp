@@ -33,14 +33,14 @@ std::variant<std::monostate, FaultStudy, std::string> prepare_faults(const Job& 
                                                                      const FaultWish& wish,
                                                                      const GoOn& go_on);
 
+/// The heading under which it is kept which faults are through, by their places in the list.
+Heading heading_of_through(const FaultStudy& study);
+
 /// Runs what the record does not have yet of every fault of the shard, size by size. An item is a fault.
 Came run_faults(const FaultStudy& study, Record& record, long id, const std::function<bool(long done)>& told);
 /// The faults as recorded.
 std::vector<FaultResult> faults_recorded(const FaultStudy& study, const Record& record, long id,
                                          std::string& complaint);
-/// How many faults of the shard are not through yet.
-long faults_left(const FaultStudy& study, const std::vector<FaultResult>& results);
-
 /// The heading under which pairs are kept.
 Heading heading_of_pairs(const FaultStudy& study, const std::vector<FaultPair>& pairs);
 /// Runs the pairs of the shard that the record does not have yet.

@@ -27,6 +27,17 @@ FaultLine line_of(const FaultAnswer& answer, std::string name, std::string part)
   return line;
 }
 
+/// What a fault does at the size that does most harm, where a smaller one already breaks something.
+void add_worst(const FaultResult& fault, FaultLine& line) {
+  for (const FaultAnswer& answer : fault.answers) {
+    if (answer.severity != line.severity || answer.breaks.empty()) continue;
+    line.happens.insert(
+        line.happens.begin(),
+        fmt::format("at {}, {}: {}", answer.change, answer.breaks.front().name, answer.breaks.front().text));
+    return;
+  }
+}
+
 std::string heading(Severity severity, long count) {
   return fmt::format("{}: {}", words_of(severity), count == 1 ? "1 fault" : fmt::format("{} faults", count));
 }
@@ -49,7 +60,7 @@ std::string in_full(const FaultLine& line, const Ink& ink) {
   }
   say(line.shown_text.empty() ? "shown " + line.shown_by
                               : fmt::format("shown {}: {}", line.shown_by, line.shown_text));
-  for (const std::string& each : line.protects) say("protects: " + each);
+  for (const std::string& each : line.protects) say("acts: " + each);
   if (!line.left_pressed.empty()) say("left pressed: " + wording::joined(line.left_pressed, ", "));
   return text;
 }
@@ -78,10 +89,13 @@ std::vector<FaultLine> fault_lines(const Job& job, std::span<const FaultResult> 
     line.size = change_of(job, fault.place);
     line.severity = fault.severity();
     if (fault.breaks_from() && !fault.place.one_size) line.breaks_from = answer->change;
+    if (line.severity != answer->severity) add_worst(fault, line);
     lines.push_back(std::move(line));
   }
   for (const PairResult& pair : pairs) {
-    if (pair.answer) lines.push_back(line_of(*pair.answer, pair.name, ""));
+    if (!pair.answer) continue;
+    lines.push_back(line_of(*pair.answer, pair.name, ""));
+    lines.back().pair = true;
   }
   std::ranges::stable_sort(lines, [](const FaultLine& a, const FaultLine& b) {
     const auto rank = [](const FaultLine& line) {

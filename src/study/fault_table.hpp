@@ -14,6 +14,7 @@ namespace poise::study {
 /// One line of the table of faults, all in words and the job's units.
 struct FaultLine {
   std::string name, part, size, breaks_from;
+  bool pair = false;  ///< two at once
   Severity severity = Severity::not_proven;
   std::vector<std::string> happens;  ///< what breaks; empty: nothing
   std::string shown_by, shown_text;

@@ -156,14 +156,16 @@ std::vector<double> foretold(double margin, const std::vector<Pull>& pulls) {
 
 std::optional<Nearest> nearest(double margin, const std::vector<Pull>& pulls,
                                const std::vector<double>* known, const RunPromise& run) {
-  Nearest best;
+  Nearest best{.off = std::vector<double>(pulls.size(), 0.0)};
   const std::vector<double> way = foretold(margin, pulls);
   if (reach_of(way) > 0.0) {
     const auto found = along(way, run);
     if (!found) return std::nullopt;
-    best = *found;
+    if (found->found) best = *found;
   }
-  if (!known || (best.found && length_of(best.off) <= length_of(*known))) return best;
+  const bool near_enough =
+      best.found && best.reach <= 1.0 && known && length_of(best.off) <= length_of(*known);
+  if (!known || near_enough) return best;
   const auto needed = put_back(*known, pulls, run);
   if (!needed) return std::nullopt;
   const auto kept = run(*needed);
@@ -171,7 +173,8 @@ std::optional<Nearest> nearest(double margin, const std::vector<Pull>& pulls,
   const auto broken = halved(*needed, 0.0, {1.0, *kept}, run);
   if (!broken) return std::nullopt;
   const std::vector<double> off = scaled(*needed, broken->at);
-  if (best.found && length_of(best.off) <= length_of(off)) return best;
+  const bool inside = best.reach <= 1.0 || reach_of(off) > 1.0;
+  if (best.found && inside && length_of(best.off) <= length_of(off)) return best;
   return Nearest{true, reach_of(off), off, broken->kept};
 }
 

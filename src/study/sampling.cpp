@@ -32,7 +32,8 @@ std::string words_of(const Share& share) {
   if (share.all == 0) return "no machine was run";
   if (share.of == 0) return fmt::format("none of {} (below {:.2g} %)", count(share.all), 100.0 * share.high);
   const double width = 100.0 * (share.high - share.low);
-  const int decimals = std::clamp(static_cast<int>(std::ceil(-std::log10(width / 2.0))), 0, 4);
+  int decimals = std::clamp(static_cast<int>(std::ceil(-std::log10(width / 2.0))), 0, 4);
+  if (100.0 * share.low < 0.5 && share.of > 0) ++decimals;  // more than none must not read as none
   if (share.of == share.all)
     return fmt::format("all of {} (above {} %)", count(share.all), percent(share.low, decimals + 1));
   return fmt::format("{} % ({} … {} %)", percent(share.value, decimals), percent(share.low, decimals),

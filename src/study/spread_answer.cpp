@@ -118,6 +118,14 @@ void look_at(PromiseSpread& of, std::size_t place, const Spread& spread, const M
 
 }  // namespace
 
+std::optional<double> PromiseSpread::room_below(double share) const {
+  const auto without = static_cast<double>(without_number), with = static_cast<double>(margins.size());
+  if (margins.empty()) return std::nullopt;
+  const double at = share * (without + with - 1.0) - without;
+  if (at < 0.0) return std::nullopt;
+  return quantile(margins, with > 1.0 ? std::min(at / (with - 1.0), 1.0) : 0.0);
+}
+
 SpreadAnswer answer_of(const Spread& spread, std::span<const Promise> promises, std::span<const Row> rows,
                        long wanted) {
   SpreadAnswer answer{.wanted = wanted};

@@ -21,7 +21,10 @@ struct PromiseSpread {
   long unseen = 0;
   long without_number = 0;      ///< broken, and no margin says by how much: what was waited for never came
   std::vector<double> margins;  ///< sorted, of those that have one
-  std::optional<long> worst;    ///< number of the machine with the least room
+  /// The room below which a share of the machines lies; none where these never came to what was waited for,
+  /// or nothing was measured.
+  std::optional<double> room_below(double share) const;
+  std::optional<long> worst;  ///< number of the machine with the least room
   Kept worst_kept;
   Drivers drivers;
   std::vector<Pull> pulls;  ///< as long as the list of loose values; empty where too few machines tell

@@ -25,14 +25,14 @@ json share_to_json(const Share& share) {
   return {{"share", share.value}, {"low", share.low}, {"high", share.high}, {"text", words_of(share)}};
 }
 
-json margin(double si, const Promise& promise, const Job& job) {
-  return {{"value", units::difference_in_unit(si, promise.quantity, job.world)},
-          {"text", units::show_difference(si, promise.quantity, job.world)}};
-}
-
 json margins_to_json(const PromiseSpread& of, const Job& job) {
   if (of.margins.empty()) return nullptr;
-  const auto at = [&](double share) { return margin(quantile(of.margins, share), of.promise, job); };
+  const auto at = [&](double share) -> json {
+    const auto room = of.room_below(share);
+    return {{"value",
+             room ? json(units::difference_in_unit(*room, of.promise.quantity, job.world)) : json(nullptr)},
+            {"text", room_in_words(of, share, job)}};
+  };
   return {{"least", at(0.0)}, {"p05", at(0.05)}, {"median", at(0.5)}, {"p95", at(0.95)}, {"most", at(1.0)}};
 }
 

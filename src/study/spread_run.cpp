@@ -15,7 +15,14 @@ std::string why_not(const Verdict& verdict) {
   return verdict.books_close ? "" : "its books of oil and energy do not close";
 }
 
-std::string options_of(const SpreadWish& wish) { return nlohmann::json{{"seed", wish.seed}}.dump(); }
+/// What the numbers of machines stand for: another default tolerance makes other machines of them.
+std::string values_of(const Spread& spread) {
+  std::string all;
+  for (const search::Loose& loose : spread.loose())
+    all += fmt::format("{} {:a} {:a} {:a} {}\n", name_of(loose, spread.job()), loose.stated,
+                       loose.tolerance.below, loose.tolerance.above, static_cast<int>(loose.tolerance.of));
+  return fingerprint_of(all);
+}
 
 std::optional<Row> run_one(const SpreadStudy& study, long number, const Job& job, const GoOn& go_on) {
   const auto ran =
@@ -26,6 +33,10 @@ std::optional<Row> run_one(const SpreadStudy& study, long number, const Job& job
 
 }  // namespace
 
+std::string spread_options(const Spread& spread, std::uint64_t seed) {
+  return nlohmann::json{{"seed", seed}, {"values", values_of(spread)}}.dump();
+}
+
 std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const std::string& text,
                                                                const std::string& version,
                                                                const SpreadWish& wish, const GoOn& go_on) {
@@ -33,18 +44,18 @@ std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const st
   if (!ran) return std::monostate{};
   if (const std::string why = why_not(ran->verdict); !why.empty())
     return fmt::format("the job as stated gives no answer: {}; mend that first (poise prove)", why);
+  Spread spread(job, wish.seed);
   Heading heading{.kind = "spread",
                   .title = job.title,
                   .fingerprint = fingerprint_of(job, text),
-                  .options = options_of(wish),
+                  .options = spread_options(spread, wish.seed),
                   .version = version,
                   .job = text,
                   .first = 0,
                   .wanted = wish.machines + 1,
                   .promises = promises_of(job, ran->verdict)};
   Row nominal = row_of(0, heading.promises, job, ran->verdict);
-  return SpreadStudy{wish, Spread(std::move(job), wish.seed), std::move(heading), std::move(nominal),
-                     patience(ran->steps)};
+  return SpreadStudy{wish, std::move(spread), std::move(heading), std::move(nominal), patience(ran->steps)};
 }
 
 Came run_spread(const SpreadStudy& study, Record& record, long id,
@@ -64,8 +75,10 @@ Came run_spread(const SpreadStudy& study, Record& record, long id,
 Heading heading_of_nearest(const SpreadStudy& study) {
   Heading heading = study.heading;
   heading.kind = "nearest machines that break a promise";
-  heading.options = nlohmann::json{{"seed", study.wish.seed}, {"machines", study.wish.machines}}.dump();
-  heading.wanted = static_cast<long>(heading.promises.size());
+  auto options = nlohmann::json::parse(heading.options);
+  options["machines"] = study.wish.machines;
+  heading.options = options.dump();
+  heading.wanted = 0;  // of some promises nothing says which way they would break
   return heading;
 }
 
@@ -113,8 +126,12 @@ std::vector<std::optional<Nearest>> nearest_recorded(const SpreadStudy& study, c
   const auto id = record.find(heading_of_nearest(study), complaint);
   if (!id) return {};
   std::vector<std::optional<Nearest>> all(study.heading.promises.size());
-  for (const Row& row : record.rows(*id, complaint))
-    all[static_cast<std::size_t>(row.number)] = nearest_of(nlohmann::json::parse(row.detail, nullptr, false));
+  for (const Row& row : record.rows(*id, complaint)) {
+    auto found = nearest_of(nlohmann::json::parse(row.detail, nullptr, false));
+    if (found && found->off.size() == study.spread.loose().size() &&
+        row.number < static_cast<long>(all.size()))
+      all[static_cast<std::size_t>(row.number)] = std::move(found);
+  }
   return all;
 }
 

@@ -31,6 +31,9 @@ struct SpreadStudy {
   long most_steps = 0;  ///< after which a machine is given up
 };
 
+/// The options of a spread's heading: the seed, and a fingerprint of the values that are off and how far.
+std::string spread_options(const Spread& spread, std::uint64_t seed);
+
 /// Runs the job as stated; why it cannot be spread where that ends without an answer. `text` is the job's.
 /// None where `go_on` stopped it.
 std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const std::string& text,

@@ -47,13 +47,11 @@ std::string broken_in_words(const PromiseSpread& of) {
 
 std::string margins_in_words(const PromiseSpread& of, const Job& job) {
   if (of.margins.empty()) return "";
-  const auto show = [&](double margin) {
-    return units::show_difference(margin, of.promise.quantity, job.world);
-  };
   return fmt::format("room: least {}, in one of twenty below {}, usual {}, as stated {}",
-                     show(of.margins.front()), show(quantile(of.margins, 0.05)),
-                     show(quantile(of.margins, 0.5)),
-                     of.nominal.margin ? show(*of.nominal.margin) : "no number");
+                     room_in_words(of, 0.0, job), room_in_words(of, 0.05, job), room_in_words(of, 0.5, job),
+                     of.nominal.margin
+                         ? units::show_difference(*of.nominal.margin, of.promise.quantity, job.world)
+                         : "no number");
 }
 
 void line(std::string& text, std::string_view lead, const std::string& body) {
@@ -62,6 +60,12 @@ void line(std::string& text, std::string_view lead, const std::string& body) {
 }
 
 }  // namespace
+
+std::string room_in_words(const PromiseSpread& of, double share, const Job& job) {
+  if (of.margins.empty()) return "–";
+  const auto room = of.room_below(share);
+  return room ? units::show_difference(*room, of.promise.quantity, job.world) : "none, it never comes";
+}
 
 std::string shape_in_words(const Spread& spread) {
   const auto& oil = spread.loose();
@@ -107,13 +111,15 @@ std::string kept_in_words(const Kept& kept, const Promise& promise, const Job& j
 }
 
 std::string drivers_in_words(const PromiseSpread& of, const Spread& spread, std::size_t most) {
-  if (!of.drivers.enough) return "";
+  if (of.margins.empty()) return "";
+  if (!of.drivers.enough) return of.margins.front() == of.margins.back() ? "" : "too few machines to tell";
   std::vector<std::string> names;
   for (const Driver& driver : of.drivers.ranked) {
     if (driver.share < worth_naming || names.size() == most) break;
     names.push_back(fmt::format("{} {:.0f} %", name_of(spread.loose()[driver.loose], spread.job()),
                                 100.0 * driver.share));
   }
+  if (names.empty()) return "no value alone: what several do together, or where it jumps";
   if (of.drivers.together >= worth_naming)
     names.push_back(fmt::format("several together or in bends {:.0f} %", 100.0 * of.drivers.together));
   return fmt::format("{}", fmt::join(names, ", "));
@@ -129,7 +135,8 @@ std::string typical_in_words(const PromiseSpread& of, const Spread& spread, std:
 std::string nearest_in_words(const std::optional<Nearest>& nearest, const Spread& spread) {
   if (!nearest) return "";
   if (!nearest->found)
-    return fmt::format("nothing that was tried out to {:g} times the tolerances", farthest_reach);
+    return fmt::format("not found: the way that looked worst holds out to {:g} times the tolerances",
+                       farthest_reach);
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < nearest->off.size(); ++i) {
     if (nearest->off[i] != 0.0) order.push_back(i);

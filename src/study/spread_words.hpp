@@ -18,6 +18,9 @@ std::string answer_in_words(const SpreadAnswer& answer);
 /// "V2.setting 117 bar (−2.4 %)"
 std::string off_in_words(const search::Loose& loose, double off, const Job& job);
 
+/// The room below which a share of the machines lies: "1.79 s"; "none, it never comes".
+std::string room_in_words(const PromiseSpread& of, double share, const Job& job);
+
 /// What becomes of a promise on one machine: "0.12 s left", "broken by 1.20 bar", "broken".
 std::string kept_in_words(const Kept& kept, const Promise& promise, const Job& job);
 

@@ -6,6 +6,7 @@
 #include "study/fingerprint.hpp"
 #include "study/record.hpp"
 #include "study/spread_json.hpp"
+#include "study/spread_run.hpp"
 
 namespace poise::study {
 namespace {
@@ -32,16 +33,18 @@ std::uint64_t seed_of(const Heading& heading) {
   return nlohmann::json::parse(heading.options, nullptr, false).value("seed", std::uint64_t{1});
 }
 
-std::vector<std::optional<Nearest>> nearest_of(const Found& found, const Heading& spread) {
+std::vector<std::optional<Nearest>> nearest_of(const Found& found, const Heading& spread, std::size_t loose) {
   for (const Study& study : found.studies) {
     const auto options = nlohmann::json::parse(study.heading.options, nullptr, false);
     if (!study.heading.kind.starts_with("nearest") || options.value("machines", 0L) != spread.wanted - 1 ||
         seed_of(study.heading) != seed_of(spread))
       continue;
     std::vector<std::optional<Nearest>> all(spread.promises.size());
-    for (const Row& row : found.record.rows(study.id, found.complaint))
-      all[static_cast<std::size_t>(row.number)] =
-          study::nearest_of(nlohmann::json::parse(row.detail, nullptr, false));
+    for (const Row& row : found.record.rows(study.id, found.complaint)) {
+      auto one = study::nearest_of(nlohmann::json::parse(row.detail, nullptr, false));
+      if (one && one->off.size() == loose && row.number < static_cast<long>(all.size()))
+        all[static_cast<std::size_t>(row.number)] = std::move(one);
+    }
     return all;
   }
   return {};
@@ -51,11 +54,14 @@ std::optional<SpreadStudied> spread_of(const Found& found) {
   const Study* most = nullptr;
   for (const Study& study : found.studies) {
     if (study.heading.kind == "spread" && found.complete(study) &&
+        study.heading.options ==
+            spread_options(Spread(found.job, seed_of(study.heading)), seed_of(study.heading)) &&
         (!most || study.heading.wanted > most->heading.wanted))
       most = &study;
   }
   if (!most) return std::nullopt;
-  SpreadStudied studied{Spread(found.job, seed_of(most->heading)), {}, nearest_of(found, most->heading)};
+  SpreadStudied studied{Spread(found.job, seed_of(most->heading)), {}, {}};
+  studied.nearest = nearest_of(found, most->heading, studied.spread.loose().size());
   const std::vector<Row> rows = found.record.rows(most->id, found.complaint);
   studied.answer = answer_of(studied.spread, most->heading.promises, rows, most->heading.wanted - 1);
   return studied;
