@@ -9,7 +9,7 @@
 
 namespace poise::study {
 
-/// A spread as JSON, in the job's units (docs/schema/spread.schema.json). `nearest` as for `show`.
+/// A spread as JSON, in the job's units (docs/workbench.md has its fields). `nearest` as for `show`.
 nlohmann::json to_json(const SpreadAnswer& answer, const std::vector<std::optional<Nearest>>& nearest,
                        const Spread& spread);
 
