@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <fstream>
 #include <nlohmann/json.hpp>
@@ -51,6 +52,10 @@ std::optional<Results> run(const study::FaultStudy& study, OpenStudy& open, cons
     return std::nullopt;
   std::string complaint;
   Results results{.faults = study::faults_recorded(study, open.record, open.id, complaint)};
+  if (complaint.empty() && options.pairs && !std::ranges::all_of(results.faults, &study::FaultResult::done))
+    complaint =
+        "--pairs needs all faults first: run the parts without it, put them together with poise merge, and "
+        "begin each part of the pairs with a copy of the merged file";
   if (complaint.empty() && options.pairs) {
     const std::vector<study::FaultPair> pairs = study::pairs_of(results.faults);
     const long id = open.record.study(study::heading_of_pairs(study, pairs), complaint);
@@ -91,12 +96,6 @@ int faults(const FaultOptions& options, const std::string& version) {
   const auto job = read_or_complain(options.study.job, &text);
   const auto shard = shard_or_complain(options.study);
   if (!job || !shard || asks_a_part_for_an_answer(options.study, *shard)) return cannot;
-  if (options.pairs && !shard->whole()) {
-    fmt::print(stderr,
-               "--pairs needs all faults first: run the parts without it, put them together with poise "
-               "merge, then ask for pairs of the merged file\n");
-    return cannot;
-  }
   Progress progress("trying faults of " + job->title);
   auto prepared =
       study::prepare_faults(*job, text, version, {.shard = *shard}, [&] { return progress.at(0.0); });

@@ -76,6 +76,24 @@ TEST(faults, a_part_has_no_answer_of_its_own) {
   }
 }
 
+// Pairs hang on what single faults do: a part of them begins with a copy of the merged file.
+TEST(faults, pairs_in_parts_are_the_whole) {
+  const ScratchFile file = job();
+  const std::string all = beside(file, "all"), whole = beside(file, "whole.studies");
+  faults(file, "--file " + all);
+  std::string parts;
+  for (const char* part : {"1", "2"}) {
+    const std::string name = beside(file, std::string("pairs") + part);
+    std::filesystem::copy(all, name);
+    const Ran ran = faults(file, "--pairs --resume --file " + name + " --shard " + part + "/2");
+    EXPECT_EQ(ran.exit_code, 0) << ran.text;
+    parts += " " + name;
+  }
+  EXPECT_EQ(run_program("merge -o " + beside(file, "merged") + parts).exit_code, 0);
+  faults(file, "--pairs --file " + whole);
+  EXPECT_EQ(contents(beside(file, "merged")), contents(whole));
+}
+
 TEST(faults, that_break_nothing_alone_are_tried_in_pairs_on_request) {
   const ScratchFile file = job();
   EXPECT_THAT(faults(file, "").text, Not(HasSubstr(", with ")));
