@@ -47,9 +47,12 @@ int show_sample(const study::Spread& spread, long number) {
 
 /// Runs what is missing; false after saying why it ended early.
 bool run_all(const study::SpreadStudy& study, OpenStudy& open, const StudyWish& wish, Progress& progress) {
-  const long all = study.wish.machines / study.wish.shard.of + 1;
+  std::string complaint;
+  const auto left = static_cast<double>(
+      study::left_to_do(1, study.wish.machines + 1, study.wish.shard, open.record.done(open.id, complaint))
+          .size());
   const study::Came came = study::run_spread(study, open.record, open.id, [&](long done) {
-    return progress.at(static_cast<double>(done) / static_cast<double>(all));
+    return progress.at(left > 0.0 ? static_cast<double>(done) / left : 1.0);
   });
   if (!came.complaint.empty()) {
     fmt::print(stderr, "{}\n", came.complaint);
