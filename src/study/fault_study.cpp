@@ -11,11 +11,6 @@
 namespace poise::study {
 namespace {
 
-std::string why_not(const Verdict& verdict) {
-  if (verdict.halt && !verdict.halt->by_the_machine()) return verdict.halt->sentence;
-  return verdict.books_close ? "" : "its books of oil and energy do not close";
-}
-
 /// A case with a bound on its work; none where it was stopped.
 template <class Run>
 std::optional<FaultCase> bounded(long most_steps, const GoOn& go_on, const Run& run) {
@@ -77,8 +72,7 @@ std::variant<std::monostate, FaultStudy, std::string> prepare_faults(const Job& 
     return !stopped;
   });
   if (stopped) return std::monostate{};
-  if (const std::string why = why_not(nominal.verdict); !why.empty())
-    return fmt::format("the job as stated gives no answer: {}; mend that first (poise prove)", why);
+  if (const std::string why = why_no_study(nominal.verdict); !why.empty()) return why;
   FaultList list = list_faults(job, &nominal.trace);
   Heading heading{.kind = "faults",
                   .title = job.title,

@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "study/machine.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "circuit/circuit.hpp"
@@ -26,6 +28,13 @@ std::optional<Ran> run_machine(const Job& job, const RunWish& wish) {
     trace.halt->sentence = "given up: it takes many times the work of the machine as stated";
   }
   return Ran{judge(job, trace), steps};
+}
+
+std::string why_no_study(const Verdict& verdict) {
+  const bool followed = !verdict.halt || verdict.halt->by_the_machine();
+  if (followed && verdict.books_close) return "";
+  return fmt::format("the job as stated gives no answer: {}; mend that first (poise prove)",
+                     followed ? "its books of oil and energy do not close" : verdict.halt->sentence);
 }
 
 long patience(long nominal_steps) {

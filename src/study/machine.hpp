@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <optional>
+#include <string>
 
 #include "job/job.hpp"
 #include "judge/verdict.hpp"
@@ -28,6 +29,9 @@ struct Ran {
 /// Runs and judges a job; none where `go_on` has stopped it. What is given up for its steps has a halt in its
 /// verdict and is not proven.
 std::optional<Ran> run_machine(const Job& job, const RunWish& wish);
+
+/// Why a job as stated is no start for a study; empty where it has an answer, held or broken.
+std::string why_no_study(const Verdict& verdict);
 
 /// Steps after which another machine of the same job is given up, by those that the job as stated takes.
 long patience(long nominal_steps);

@@ -10,11 +10,6 @@
 namespace poise::study {
 namespace {
 
-std::string why_not(const Verdict& verdict) {
-  if (verdict.halt && !verdict.halt->by_the_machine()) return verdict.halt->sentence;
-  return verdict.books_close ? "" : "its books of oil and energy do not close";
-}
-
 /// What the numbers of machines stand for: another default tolerance makes other machines of them.
 std::string values_of(const Spread& spread) {
   std::string all;
@@ -42,8 +37,7 @@ std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const st
                                                                const SpreadWish& wish, const GoOn& go_on) {
   const auto ran = run_machine(job, {.go_on = [&](double) { return go_on(); }});
   if (!ran) return std::monostate{};
-  if (const std::string why = why_not(ran->verdict); !why.empty())
-    return fmt::format("the job as stated gives no answer: {}; mend that first (poise prove)", why);
+  if (const std::string why = why_no_study(ran->verdict); !why.empty()) return why;
   Spread spread(job, wish.seed);
   Heading heading{.kind = "spread",
                   .title = job.title,
