@@ -26,7 +26,10 @@ std::string difference(const search::Loose& loose, double off, const Job& job) {
   const double by = loose.at(off) - loose.stated;
   if (loose.tolerance.of == Tolerance::Of::value && loose.stated != 0.0)
     return signed_percent(by / loose.stated);
-  const std::string text = units::show_difference(std::abs(by), quantity_of(loose, job), job.world);
+  const Quantity quantity = quantity_of(loose, job);
+  const std::string text = quantity == Quantity::share
+                               ? fmt::format("{:.3g} points", 100.0 * std::abs(by))
+                               : units::show_difference(std::abs(by), quantity, job.world);
   return (by < 0.0 ? "−" : "+") + text;
 }
 
