@@ -61,6 +61,7 @@ Drivers DriverFit::drivers_of(const Eigen::VectorXd& margin) const {
   const Eigen::VectorXd coefficients = factored_.solve(terms_.transpose() * centred);
   const double left =
       (centred - terms_ * coefficients).squaredNorm() / (machines - static_cast<double>(terms_.cols()));
+  found.together = std::clamp(left / found.variance, 0.0, 1.0);
   double alone = 0.0;
   for (Eigen::Index i = 0; i < places_.cols(); ++i) {
     Driver driver{.loose = static_cast<std::size_t>(i)};
@@ -72,13 +73,15 @@ Drivers DriverFit::drivers_of(const Eigen::VectorXd& margin) const {
       all += part;
       if (k == 1) straight = part;
     }
-    driver.share = std::clamp(all / found.variance, 0.0, 1.0);
+    driver.share = all;
     driver.slope = std::sqrt(3.0) * coefficients(1 + i * order_);
     driver.straight = straight >= all / 2.0;
     alone += driver.share;
     found.ranked.push_back(driver);
   }
-  found.together = std::max(0.0, 1.0 - alone);
+  // In a sample the parts do not quite add up to what the fit explains, since its columns are not quite
+  // orthogonal there: they are told as shares of it.
+  for (Driver& driver : found.ranked) driver.share *= alone > 0.0 ? (1.0 - found.together) / alone : 0.0;
   std::ranges::stable_sort(found.ranked, std::ranges::greater{}, &Driver::share);
   return found;
 }

@@ -18,7 +18,7 @@ struct Driver {
 struct Drivers {
   double mean = 0.0, variance = 0.0;
   std::vector<Driver> ranked;  ///< all of them, the greatest share first
-  double together = 0.0;       ///< share that no value makes alone, nor the fit explains
+  double together = 0.0;       ///< share that the fit does not explain by values alone
   bool enough = false;         ///< false: too few machines to tell
 };
 
