@@ -139,7 +139,8 @@ TEST(Requirements, a_requirement_asks_one_thing_completely) {
   EXPECT_EQ(complaints_of(with_requirement("level = [\"C1.position\", \"C1.speed\"]\nlimit = \"5 mm\"\n")),
             "55:25: level of requirement 2: C1.speed is not length as C1.position is\n");
   EXPECT_EQ(complaints_of(with_requirement("drift = \"C1.position\"\nlimit = \"1 mm\"\nhigh = \"2 mm\"\n")),
-            "57:1: requirement 2 has no key \"high\"; known are \"name\", \"note\", \"during\", \"harm\", \"drift\", "
+            "57:1: requirement 2 has no key \"high\"; known are \"name\", \"note\", \"during\", \"harm\", "
+            "\"drift\", "
             "\"settle\" "
             "and \"limit\"\n");
 }

@@ -7,8 +7,8 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "study/fingerprint.hpp"
 #include "solve/run.hpp"
+#include "study/fingerprint.hpp"
 
 namespace poise::workshop {
 namespace {
