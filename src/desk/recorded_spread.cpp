@@ -101,6 +101,7 @@ std::optional<Recorded> read_spread(const StudyOf& of, const std::string& versio
                                   .spread = study::Spread(std::move(kept->job), seed),
                                   .heading = heading,
                                   .nominal = kept->rows.front()};
+  if (heading.options != study::spread_options(spread.spread, seed)) return std::nullopt;  // other machines
   const auto answer = study::answer_of(spread.spread, promises, kept->rows, wanted);
   return Recorded{Json(study::to_json(answer, nearest_of(spread, kept->record), spread.spread)),
                   kept->of_this_text};
