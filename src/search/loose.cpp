@@ -184,6 +184,26 @@ std::string name_of(const Loose& loose, const Job& job) {
   return fmt::format("{}.{}", part.tag, part.kind->parameters[loose.parameter].name);
 }
 
+double value_off(const Loose& loose, const Job& job, double u) {
+  const auto of_oil = [&](std::string_view key) {
+    return within(oil_parameters()[*find_parameter(oil_parameters(), key)], loose.at(u));
+  };
+  switch (loose.of) {
+    case Loose::Of::oil_viscosity:
+      return of_oil("viscosity_40");
+    case Loose::Of::oil_air:
+      return of_oil("air");
+    case Loose::Of::oil_modulus:
+      return of_oil("modulus");
+    case Loose::Of::oil_temperature:
+      return of_oil("temperature");
+    case Loose::Of::part:
+      break;
+  }
+  const Parameter& line = job.plan.parts[loose.part].kind->parameters[loose.parameter];
+  return line.against ? loose.at(u) : within(line, loose.at(u));
+}
+
 Quantity quantity_of(const Loose& loose, const Job& job) {
   switch (loose.of) {
     case Loose::Of::oil_viscosity:

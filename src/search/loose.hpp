@@ -32,6 +32,9 @@ std::vector<Loose> loose_values(const Job& job);
 std::string name_of(const Loose& loose, const Job& job);
 Quantity quantity_of(const Loose& loose, const Job& job);
 
+/// The value that a machine has which is off by `u`: it stays within the range of its table.
+double value_off(const Loose& loose, const Job& job, double u);
+
 /// Puts a value off by `u` of what is allowed, also where steps and controls set it (but for zero: shut is
 /// shut). It stays within the range of its table, and goes only as far as its kind takes it beside the part's
 /// other values. A curve is off in the second values of its points.

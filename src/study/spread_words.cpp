@@ -23,7 +23,7 @@ std::string signed_percent(double share) {
 }
 
 std::string difference(const search::Loose& loose, double off, const Job& job) {
-  const double by = loose.at(off) - loose.stated;
+  const double by = value_off(loose, job, off) - loose.stated;
   if (loose.tolerance.of == Tolerance::Of::value && loose.stated != 0.0)
     return signed_percent(by / loose.stated);
   const Quantity quantity = quantity_of(loose, job);
@@ -99,9 +99,9 @@ std::string answer_in_words(const SpreadAnswer& answer) {
 std::string off_in_words(const search::Loose& loose, double off, const Job& job) {
   if (loose.stated == 0.0)
     return fmt::format("{} {}", name_of(loose, job),
-                       units::show(loose.at(off), quantity_of(loose, job), job.world));
+                       units::show(value_off(loose, job, off), quantity_of(loose, job), job.world));
   return fmt::format("{} {} ({})", name_of(loose, job),
-                     units::show(loose.at(off), quantity_of(loose, job), job.world),
+                     units::show(value_off(loose, job, off), quantity_of(loose, job), job.world),
                      difference(loose, off, job));
 }
 
