@@ -23,6 +23,7 @@ bool put_circuit_fault(Job& job, const FaultPlace& place, double t);
 bool put_oil_fault(Job& job, const FaultPlace& place, double t);
 bool put_power_fault(Job& job, const FaultPlace& place);
 bool put_people_fault(Job& job, const FaultPlace& place);
+bool put_wrong_setting(Job& job, const FaultPlace& place, double t);
 
 /// The size in words and the job's units.
 std::string room_change(const Job& job, const FaultPlace& place, double t);
@@ -30,6 +31,11 @@ std::string room_change(const Job& job, const FaultPlace& place, double t);
 std::string room_stated(const Job& job, const FaultPlace& place);
 std::string circuit_change(const Job& job, const FaultPlace& place, double t);
 std::string oil_change(const Job& job, const FaultPlace& place, double t);
+std::string setting_change(const Job& job, const FaultPlace& place, double t);
+
+/// Where the grave size is past what goes together, the gravest that does is taken for it; false where none
+/// does.
+bool within_what_goes_together(const Job& job, FaultPlace& place);
 
 /// A flow in the unit that people have for one of its size: drips in cm3/min where others are in L/min.
 std::string show_flow(double value, const units::World& world);

@@ -15,7 +15,7 @@ namespace {
 
 using Of = FaultPlace::Of;
 
-enum class Chapter { rooms, circuit, oil, power, people };
+enum class Chapter { rooms, circuit, oil, power, people, settings };
 
 Chapter chapter_of(Of of) {
   switch (of) {
@@ -37,6 +37,9 @@ Chapter chapter_of(Of of) {
     case Of::source_stops:
     case Of::power_lost:
       return Chapter::power;
+    case Of::set_low:
+    case Of::set_high:
+      return Chapter::settings;
     default:
       return Chapter::people;
   }
@@ -54,25 +57,10 @@ bool put(Job& job, const FaultPlace& place, double t) {
       return put_power_fault(job, place);
     case Chapter::people:
       return put_people_fault(job, place);
+    case Chapter::settings:
+      return put_wrong_setting(job, place, t);
   }
   return false;
-}
-
-/// Where the grave size is past what goes together, the gravest that does is taken for it; false where none
-/// does.
-bool within_what_goes_together(const Job& job, FaultPlace& place) {
-  if (with_fault(job, place, 1.0)) return true;
-  if (place.one_size || !with_fault(job, place, 0.0)) return false;
-  constexpr int parts = 20;
-  for (int i = parts - 1; i > 0; --i) {
-    const double t = static_cast<double>(i) / parts;
-    if (!with_fault(job, place, t)) continue;
-    place.grave = place.size(t);
-    return true;
-  }
-  place.one_size = true;
-  place.grave = place.slight;
-  return true;
 }
 
 /// Two lines without tags may have one name: the later ones are counted.
@@ -90,6 +78,21 @@ double FaultPlace::size(double t) const {
   if (one_size || t == 1.0) return grave;
   if (t == 0.0) return slight;
   return factors ? slight * std::pow(grave / slight, t) : slight + t * (grave - slight);
+}
+
+bool within_what_goes_together(const Job& job, FaultPlace& place) {
+  if (with_fault(job, place, 1.0)) return true;
+  if (place.one_size || !with_fault(job, place, 0.0)) return false;
+  constexpr int parts = 20;
+  for (int i = parts - 1; i > 0; --i) {
+    const double t = static_cast<double>(i) / parts;
+    if (!with_fault(job, place, t)) continue;
+    place.grave = place.size(t);
+    return true;
+  }
+  place.one_size = true;
+  place.grave = place.slight;
+  return true;
 }
 
 FaultList list_faults(const Job& job, const Trace* nominal) {
@@ -128,6 +131,8 @@ std::string change_at(const Job& job, const FaultPlace& place, double t) {
       return circuit_change(job, place, t);
     case Chapter::oil:
       return oil_change(job, place, t);
+    case Chapter::settings:
+      return setting_change(job, place, t);
     default:
       return place.fault;
   }

@@ -34,6 +34,8 @@ struct FaultPlace {
     left_shut,
     left_open,
     wrong_spool,
+    set_low,  ///< an adjuster stands below what the settings sheet says
+    set_high,
   };
   Of of = Of::room;
   std::string name;              ///< unique within a job: "V2 spring relaxed"
@@ -71,6 +73,10 @@ struct FaultList {
 /// bursts there. Without it half of the longest wait is taken, and the first step.
 FaultList list_faults(const Job& job, const Trace* nominal = nullptr);
 std::vector<FaultPlace> faults_of(const Job& job, const Trace* nominal = nullptr);
+
+/// Adjusters that stand elsewhere than the job says. `poise faults` does without them: rooms state what springs
+/// do. Who looks for the cause of a reading needs both.
+std::vector<FaultPlace> wrong_settings(const Job& job);
 
 /// The job with the fault in it; none where its values do not go together at this size. Parts that stand for
 /// the fault come behind those of the job; every index into the job's own stays good.

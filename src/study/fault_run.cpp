@@ -33,14 +33,6 @@ Trace run(const Job& job, const Circuit& circuit, const std::vector<Signal>& sig
   return solve::run(circuit, job.steps, signals, options);
 }
 
-void join_halves(Trace& trace, int split_step) {
-  const auto first = static_cast<std::size_t>(split_step);
-  if (split_step < 0 || trace.steps.size() < first + 2) return;
-  trace.steps[first].end = trace.steps[first + 1].end;
-  trace.steps[first].finished = trace.steps[first + 1].finished;
-  trace.steps.erase(trace.steps.begin() + split_step + 1);
-}
-
 /// What the sound machine breaks as well does not count: a fault holds where it breaks nothing more.
 Outcome outcome_of(const Verdict& verdict, std::span<const Break> breaks) {
   if (!verdict.books_close) return Outcome::not_proven;
@@ -67,6 +59,14 @@ Nominal nominal_of(const Job& job, const RunProgress& progress) {
   nominal.verdict = judge(job, nominal.trace);
   nominal.promises = promises_of(job, nominal.verdict);
   return nominal;
+}
+
+void join_halves(Trace& trace, int split_step) {
+  const auto first = static_cast<std::size_t>(split_step);
+  if (split_step < 0 || trace.steps.size() < first + 2) return;
+  trace.steps[first].end = trace.steps[first + 1].end;
+  trace.steps[first].finished = trace.steps[first + 1].finished;
+  trace.steps.erase(trace.steps.begin() + split_step + 1);
 }
 
 FaultyRun run_faulty(const Nominal& nominal, Job faulty, int split_step, const RunProgress& progress) {

@@ -40,6 +40,9 @@ struct FaultyRun {
 /// Runs and judges a job with a fault in it. `split_step`: the step that it has in two halves, or −1.
 FaultyRun run_faulty(const Nominal& nominal, Job faulty, int split_step, const RunProgress& progress = {});
 
+/// Makes one step again of one that a fault has cut in two; −1: none.
+void join_halves(Trace& trace, int split_step);
+
 /// The case of one fault at one size; with its values not going together it is not proven.
 struct FaultCase {
   FaultAnswer answer;
