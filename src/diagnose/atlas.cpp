@@ -17,8 +17,8 @@ constexpr long machines = 24;       // of the spread, for what straight lines le
 constexpr long runs_of_a_kind = 8;  // numbers kept free for the sizes of one suspect
 constexpr std::uint64_t seed = 10;
 
-/// How far apart two machines look, in accuracies of the instruments; what one shows and the other never does is
-/// as far as can be.
+/// How far apart two machines look, in accuracies of the instruments; what one shows and the other never does
+/// is as far as can be.
 double apart(const AtlasWork& work, const std::vector<double>& a, const std::vector<double>& b) {
   constexpr double for_good = 100.0;
   double most = 0.0;
@@ -47,8 +47,8 @@ long number_of(const AtlasWork& work, long suspect, double t) {
 
 using Sizes = std::map<double, std::vector<double>>;
 
-/// The size to run next: grave; slight and the middle where that shows at all; and once more between two sizes
-/// that look far apart.
+/// The size to run next: grave; slight and the middle where that shows at all; and once more between two
+/// sizes that look far apart.
 std::optional<double> next_of(const AtlasWork& work, const study::FaultPlace& place, const Sizes& done) {
   constexpr double shows = 0.2, far = 3.0;
   if (!done.contains(1.0)) return 1.0;
@@ -84,8 +84,8 @@ bool run_suspect(const AtlasWork& work, long suspect, std::span<const AtlasRun> 
   return true;
 }
 
-/// The end of a tolerance that is farther from the stated value: one with all of it on one side has none at the
-/// other.
+/// The end of a tolerance that is farther from the stated value: one with all of it on one side has none at
+/// the other.
 double farther_end(const search::Loose& loose) {
   return loose.tolerance.above >= loose.tolerance.below ? 1.0 : -1.0;
 }
@@ -99,7 +99,8 @@ void add_stray(Atlas& atlas, const AtlasWork& work, long at, const std::vector<d
   if (moved == 0.0) return;
   for (std::size_t w = 0; w < shows.size(); ++w) {
     const double change = shows[w] - work.sound[w];
-    atlas.strays(static_cast<Eigen::Index>(w), at) = std::isfinite(change) ? change / moved * one_deviation : 0.0;
+    atlas.strays(static_cast<Eigen::Index>(w), at) =
+        std::isfinite(change) ? change / moved * one_deviation : 0.0;
   }
 }
 
@@ -119,7 +120,8 @@ void add_rest(Atlas& atlas, const AtlasWork& work, std::span<const AtlasRun> run
     }
     const Eigen::VectorXd foretold = atlas.strays * places;
     for (Eigen::Index w = 0; w < count; ++w) {
-      const double left = run.shows[static_cast<std::size_t>(w)] - work.sound[static_cast<std::size_t>(w)] - foretold[w];
+      const double left =
+          run.shows[static_cast<std::size_t>(w)] - work.sound[static_cast<std::size_t>(w)] - foretold[w];
       if (!std::isfinite(left)) continue;
       sum[w] += left * left;
       seen[w] += 1.0;
@@ -143,7 +145,8 @@ std::variant<std::monostate, AtlasWork, std::string> prepare_atlas(const Job& jo
   std::vector<Signal> signals = signals_needed(job);
   options.followed = signals.size();
   for (Signal& signal : signals_to_list(job)) {
-    if (std::ranges::find(signals, signal.name, &Signal::name) == signals.end()) signals.push_back(std::move(signal));
+    if (std::ranges::find(signals, signal.name, &Signal::name) == signals.end())
+      signals.push_back(std::move(signal));
   }
   const Trace sound = solve::run(circuit, job.steps, signals, options);
   if (stopped) return std::monostate{};
@@ -160,7 +163,15 @@ std::variant<std::monostate, AtlasWork, std::string> prepare_atlas(const Job& jo
   return work;
 }
 
-std::vector<double> run_watched(const AtlasWork& work, const Job& job, int split_step, const study::GoOn& go_on) {
+void add_watches(AtlasWork& work, const std::vector<Watch>& more) {
+  if (more.empty()) return;
+  work.watches.insert(work.watches.end(), more.begin(), more.end());
+  work.signals = signals_for(work.job, work.watches, work.followed);
+  work.sound = run_watched(work, work.job, -1, [] { return true; });
+}
+
+std::vector<double> run_watched(const AtlasWork& work, const Job& job, int split_step,
+                                const study::GoOn& go_on) {
   const Circuit circuit = build(job.plan);
   long steps = 0;
   bool stopped = false;
@@ -182,7 +193,8 @@ long item_of(const AtlasWork& work, long number) {
 
 bool run_item(const AtlasWork& work, long item, std::span<const AtlasRun> have,
               const std::function<bool(AtlasRun)>& put_away, const study::GoOn& go_on) {
-  if (item >= first_suspect(work)) return run_suspect(work, item - first_suspect(work), have, put_away, go_on);
+  if (item >= first_suspect(work))
+    return run_suspect(work, item - first_suspect(work), have, put_away, go_on);
   if (!have.empty()) return true;
   Job job = work.job;
   if (item < first_machine(work)) {

@@ -23,15 +23,15 @@ struct Course {
   std::vector<At> sizes{};
 };
 
-/// What a job's machine shows to every instrument: sound, with its values off within their tolerances, and with
-/// each thing that may be wrong.
+/// What a job's machine shows to every instrument: sound, with its values off within their tolerances, and
+/// with each thing that may be wrong.
 struct Atlas {
   Job job;
   std::vector<Watch> watches{};
   std::vector<double> sound{};  ///< by watch, SI; NaN where its moment does not come
   std::vector<search::Loose> loose{};
-  /// Watches × loose values: the change by one standard deviation of each; a value anywhere within its tolerance
-  /// has 1/√3 of it. 0 where either moment does not come.
+  /// Watches × loose values: the change by one standard deviation of each; a value anywhere within its
+  /// tolerance has 1/√3 of it. 0 where either moment does not come.
   Eigen::MatrixXd strays{};
   Eigen::VectorXd rest{};  ///< standard deviation of what the strays do not explain, by watch
   std::vector<Course> courses{};
@@ -62,8 +62,13 @@ struct AtlasWork {
 /// has no answer, nothing where `go_on` stopped it.
 std::variant<std::monostate, AtlasWork, std::string> prepare_atlas(const Job& job, const study::GoOn& go_on);
 
-/// What a job's machine shows in a run; `split_step` as `study::run_faulty` has it. Empty where `go_on` stopped it.
-std::vector<double> run_watched(const AtlasWork& work, const Job& job, int split_step, const study::GoOn& go_on);
+/// The same work with further things to be read; they come behind those listed.
+void add_watches(AtlasWork& work, const std::vector<Watch>& more);
+
+/// What a job's machine shows in a run; `split_step` as `study::run_faulty` has it. Empty where `go_on`
+/// stopped it.
+std::vector<double> run_watched(const AtlasWork& work, const Job& job, int split_step,
+                                const study::GoOn& go_on);
 
 /// Runs one item; false where told to stop. `have` are runs of it that are there already.
 bool run_item(const AtlasWork& work, long item, std::span<const AtlasRun> have,

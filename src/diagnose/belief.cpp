@@ -12,16 +12,16 @@
 namespace poise::diagnose {
 namespace {
 
-// Of what an instrument may be off by: the part that it keeps from reading to reading, and that of each reading
-// for itself, as standard deviations. Common practice.
+// Of what an instrument may be off by: the part that it keeps from reading to reading, and that of each
+// reading for itself, as standard deviations. Common practice.
 constexpr double kept_error = 0.46, reading_error = 0.2;
 // A run with a fault in it strays otherwise than the sound one: by this share of what the fault changes.
 constexpr double own_share = 0.04;
 // Between two sizes that were run, a straight line is off by up to this share of their difference.
 constexpr double between_sizes = 0.1;
 constexpr double contact_error = 0.25;
-// Logarithm of the likelihood of a moment that comes where it should not, or the other way round: the first in a
-// step, and each further one.
+// Logarithm of the likelihood of a moment that comes where it should not, or the other way round: the first
+// in a step, and each further one.
 constexpr double against_moment = -6.0, against_further = -1.0;
 constexpr int sizes = 41;
 
@@ -44,8 +44,10 @@ Eigen::MatrixXd strays_of(const Atlas& atlas, std::span<const Reading> readings,
   for (std::size_t r = 0; r < readings.size(); ++r) {
     const Watch& watch = atlas.watches[readings[r].watch];
     const auto row = static_cast<Eigen::Index>(r);
-    strays.row(row).head(atlas.strays.cols()) = atlas.strays.row(static_cast<Eigen::Index>(readings[r].watch));
-    if (watch.instrument == Instrument::gauge) strays(row, gauges.at(watch.at)) = kept_error * readings[r].accuracy;
+    strays.row(row).head(atlas.strays.cols()) =
+        atlas.strays.row(static_cast<Eigen::Index>(readings[r].watch));
+    if (watch.instrument == Instrument::gauge)
+      strays(row, gauges.at(watch.at)) = kept_error * readings[r].accuracy;
   }
   return strays;
 }
@@ -101,7 +103,8 @@ Machine machine_of(const Atlas& atlas, std::span<const Reading> baseline) {
     if (!baseline[r].value || std::isnan(sound)) continue;
     // One reading after the other: the least squares of all of them (Kalman's update with one value).
     const Eigen::VectorXd row = strays.row(static_cast<Eigen::Index>(r));
-    const Eigen::VectorXd gain = machine.spread * row / (row.dot(machine.spread * row) + noise_of(atlas, baseline[r]));
+    const Eigen::VectorXd gain =
+        machine.spread * row / (row.dot(machine.spread * row) + noise_of(atlas, baseline[r]));
     machine.mean += gain * (*baseline[r].value - sound - row.dot(machine.mean));
     machine.spread -= gain * (row.transpose() * machine.spread);
   }
@@ -149,7 +152,8 @@ Belief::Foretold Belief::foretell(std::size_t course, double t) const {
     const auto row = static_cast<Eigen::Index>(r);
     const std::size_t watch = readings_[r].watch;
     const double sound = atlas_.sound[watch];
-    const Between here = course == Suspect::sound ? Between{sound, 0.0} : between(atlas_.courses[course], t, watch);
+    const Between here =
+        course == Suspect::sound ? Between{sound, 0.0} : between(atlas_.courses[course], t, watch);
     foretold.present[r] = !std::isnan(here.value);
     if (!foretold.present[r]) continue;
     foretold.mean[row] += here.value;
@@ -167,7 +171,8 @@ double Belief::likelihood(const Foretold& foretold) const {
     if (foretold.present[r] && readings_[r].value) {
       both.push_back(static_cast<Eigen::Index>(r));
     } else if (foretold.present[r] || readings_[r].value) {
-      log += against.insert(atlas_.watches[readings_[r].watch].step).second ? against_moment : against_further;
+      log +=
+          against.insert(atlas_.watches[readings_[r].watch].step).second ? against_moment : against_further;
     }
   }
   const auto count = static_cast<Eigen::Index>(both.size());
@@ -182,7 +187,12 @@ double Belief::likelihood(const Foretold& foretold) const {
   const Eigen::LLT<Eigen::MatrixXd> root(covariance);
   const Eigen::VectorXd white = root.matrixL().solve(off);
   double size = 0.0;
-  for (Eigen::Index i = 0; i < count; ++i) size += std::log(root.matrixLLT()(i, i));
+  // Counted in deviations of the sound machine, so that readings which a suspect does not have cost it
+  // nothing by their unit.
+  for (Eigen::Index i = 0; i < count; ++i) {
+    const Eigen::Index a = both[static_cast<std::size_t>(i)];
+    size += std::log(root.matrixLLT()(i, i)) - 0.5 * std::log(shared_(a, a) + noise_[a]);
+  }
   return log - 0.5 * white.squaredNorm() - size;
 }
 
@@ -195,7 +205,8 @@ Suspect Belief::weigh(std::size_t course) const {
     return suspect;
   }
   std::vector<double> logs;
-  for (int i = 0; i < sizes; ++i) logs.push_back(likelihood(foretell(course, static_cast<double>(i) / (sizes - 1))));
+  for (int i = 0; i < sizes; ++i)
+    logs.push_back(likelihood(foretell(course, static_cast<double>(i) / (sizes - 1))));
   const auto best = std::ranges::max_element(logs);
   suspect.fit = *best;
   suspect.t = static_cast<double>(best - logs.begin()) / (sizes - 1);
@@ -216,9 +227,8 @@ std::vector<Group> Belief::groups() const {
   constexpr double told_apart = 3.0;
   std::vector<Group> groups;
   for (const Suspect& suspect : suspects_) {
-    const auto home = std::ranges::find_if(groups, [&](const Group& group) {
-      return suspect.fit >= group.suspects.front().fit - told_apart;
-    });
+    const auto home = std::ranges::find_if(
+        groups, [&](const Group& group) { return suspect.fit >= group.suspects.front().fit - told_apart; });
     if (home == groups.end())
       groups.push_back({{suspect}, suspect.share});
     else {
@@ -245,7 +255,8 @@ std::vector<Expected> Belief::expected(const Suspect& suspect) const {
   std::vector<Expected> all;
   for (std::size_t r = 0; r < readings_.size(); ++r) {
     const auto row = static_cast<Eigen::Index>(r);
-    Expected each{foretold.mean[row], std::sqrt(covariance(row, row)), pull[row] / std::sqrt(inverse(row, row))};
+    Expected each{foretold.mean[row], std::sqrt(covariance(row, row)),
+                  pull[row] / std::sqrt(inverse(row, row))};
     if (!foretold.present[r]) each.value = std::numeric_limits<double>::quiet_NaN();
     if (foretold.present[r] != readings_[r].value.has_value()) each.off = std::copysign(10.0, each.off);
     all.push_back(each);
@@ -256,7 +267,8 @@ std::vector<Expected> Belief::expected(const Suspect& suspect) const {
 Expected Belief::foretold(const Suspect& suspect, std::size_t watch) const {
   const bool is_sound = suspect.course == Suspect::sound;
   const double sound = atlas_.sound[watch];
-  const Between here = is_sound ? Between{sound, 0.0} : between(atlas_.courses[suspect.course], suspect.t, watch);
+  const Between here =
+      is_sound ? Between{sound, 0.0} : between(atlas_.courses[suspect.course], suspect.t, watch);
   if (std::isnan(here.value)) return {here.value, 0.0, 0.0};
   const Foretold known = foretell(suspect.course, suspect.t);
   const Reading asked{watch, std::nullopt, 0.0};
@@ -279,8 +291,8 @@ Expected Belief::foretold(const Suspect& suspect, std::size_t watch) const {
   const Eigen::LLT<Eigen::MatrixXd> root(covariance);
   const Eigen::VectorXd gain = root.solve(with);
   const double change = std::isnan(sound) ? 0.0 : here.value - sound;
-  const double own = square(here.off) + square(own_share * change) +
-                     square(atlas_.rest[static_cast<Eigen::Index>(watch)]);
+  const double own =
+      square(here.off) + square(own_share * change) + square(atlas_.rest[static_cast<Eigen::Index>(watch)]);
   const double variance = row.dot(machine_.spread * row.transpose()) - gain.dot(with) + own;
   return {here.value + row.dot(machine_.mean) + gain.dot(off), std::sqrt(std::max(variance, 0.0)), 0.0};
 }

@@ -11,8 +11,8 @@
 
 namespace poise::diagnose {
 
-/// What is known of a machine's own values and of the instruments on it before anybody reads them: deviations in
-/// standard deviations, first of the loose values of the atlas, then of the circuit's gauges.
+/// What is known of a machine's own values and of the instruments on it before anybody reads them: deviations
+/// in standard deviations, first of the loose values of the atlas, then of the circuit's gauges.
 struct Machine {
   Eigen::VectorXd mean;
   Eigen::MatrixXd spread;  ///< their covariance
@@ -20,18 +20,18 @@ struct Machine {
 
 /// Nothing is known but the tolerances.
 Machine unknown_machine(const Atlas& atlas);
-/// The same machine as on the day of its commissioning, when it was sound: what its readings then say of it. The
-/// oil's temperature is of the day and is forgotten.
+/// The same machine as on the day of its commissioning, when it was sound: what its readings then say of it.
+/// The oil's temperature is of the day and is forgotten.
 Machine machine_of(const Atlas& atlas, std::span<const Reading> baseline);
 
 /// One explanation of the readings and how well it does.
 struct Suspect {
   static constexpr std::size_t sound = std::numeric_limits<std::size_t>::max();
-  std::size_t course = sound;  ///< place in the atlas; `sound`: nothing is wrong
-  double t = 0.0;              ///< the size that fits best
-  double fit = 0.0;            ///< logarithm of the likelihood at that size
-  double evidence = 0.0;       ///< the same over all sizes
-  double share = 0.0;          ///< probability among all suspects, history included
+  std::size_t course = sound;        ///< place in the atlas; `sound`: nothing is wrong
+  double t = 0.0;                    ///< the size that fits best
+  double fit = 0.0;                  ///< logarithm of the likelihood at that size
+  double evidence = 0.0;             ///< the same over all sizes
+  double share = 0.0;                ///< probability among all suspects, history included
   double t_low = 0.0, t_high = 1.0;  ///< sizes that fit nearly as well
 };
 
@@ -45,7 +45,8 @@ struct Group {
 struct Expected {
   double value = 0.0;  ///< SI; NaN: its moment does not come
   double sigma = 0.0;  ///< standard deviation of the reading about it, tolerances and instrument together
-  double off = 0.0;    ///< how far the reading is off what all others and this suspect foretell, in standard deviations
+  double off =
+      0.0;  ///< how far the reading is off what all others and this suspect foretell, in standard deviations
 };
 
 /// Readings weighed against everything that may be wrong.
@@ -56,8 +57,8 @@ class Belief {
 
   /// All suspects, the likeliest first.
   const std::vector<Suspect>& suspects() const { return suspects_; }
-  /// The suspects in groups, the likeliest first. A suspect belongs to the first group whose leader explains the
-  /// readings no better than by a factor that chance often gives.
+  /// The suspects in groups, the likeliest first. A suspect belongs to the first group whose leader explains
+  /// the readings no better than by a factor that chance often gives.
   std::vector<Group> groups() const;
   /// What a suspect makes one expect of each reading, in their order.
   std::vector<Expected> expected(const Suspect& suspect) const;
@@ -81,10 +82,10 @@ class Belief {
   const Atlas& atlas_;
   Machine machine_;
   std::vector<Reading> readings_;
-  Eigen::MatrixXd strays_;   ///< readings × what is known of the machine
-  Eigen::VectorXd shift_;    ///< by reading: what the machine's own mean makes of it
-  Eigen::MatrixXd shared_;   ///< covariance of the readings by tolerances and gauges
-  Eigen::VectorXd noise_;    ///< variance of each reading for itself
+  Eigen::MatrixXd strays_;  ///< readings × what is known of the machine
+  Eigen::VectorXd shift_;   ///< by reading: what the machine's own mean makes of it
+  Eigen::MatrixXd shared_;  ///< covariance of the readings by tolerances and gauges
+  Eigen::VectorXd noise_;   ///< variance of each reading for itself
   std::vector<Suspect> suspects_;
 };
 

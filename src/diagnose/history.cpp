@@ -11,7 +11,8 @@ namespace {
 using Of = study::FaultPlace::Of;
 
 bool any_in(std::string_view text, std::initializer_list<std::string_view> words) {
-  return std::ranges::any_of(words, [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
+  return std::ranges::any_of(
+      words, [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
 }
 
 }  // namespace
@@ -50,7 +51,8 @@ Came usual_course(const study::FaultPlace& place) {
   const std::string_view fault = place.fault;
   if (any_in(fault, {"turned", "left ", "wrong", "not where", "reckoned", "exchanged", "too long", "reads"}))
     return Came::after_work;
-  if (any_in(fault, {"stuck", "stick", "hangs", "does not", "broken", "burst", "lost", "jam"})) return Came::suddenly;
+  if (any_in(fault, {"stuck", "stick", "hangs", "does not", "broken", "burst", "lost", "jam"}))
+    return Came::suddenly;
   return Came::slowly;
 }
 
@@ -58,12 +60,14 @@ double factor_of(const study::FaultPlace& place, const Readings& readings) {
   constexpr double usual = 4.0, looked = 8.0;
   double factor = 1.0;
   if (readings.came != Came::unknown && usual_course(place) == readings.came) factor *= usual;
-  const bool of_level = place.of == Of::sucks_air || place.of == Of::leaks_outside || place.of == Of::oil_aerated ||
-                        any_in(place.fault, {"leaks to the outside", "level"});
-  if (readings.level != Looked::no && of_level) factor *= readings.level == Looked::bad ? looked : 1.0 / looked;
+  const bool of_level = place.of == Of::sucks_air || place.of == Of::leaks_outside ||
+                        place.of == Of::oil_aerated || any_in(place.fault, {"leaks to the outside", "level"});
+  if (readings.level != Looked::no && of_level)
+    factor *= readings.level == Looked::bad ? looked : 1.0 / looked;
   const bool of_filter = place.of == Of::suction_clogged || any_in(place.fault, {"element"}) ||
                          (place.of == Of::room && any_in(place.name, {"filter"}));
-  if (readings.filter != Looked::no && of_filter) factor *= readings.filter == Looked::bad ? looked : 1.0 / looked;
+  if (readings.filter != Looked::no && of_filter)
+    factor *= readings.filter == Looked::bad ? looked : 1.0 / looked;
   return factor;
 }
 

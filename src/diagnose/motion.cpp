@@ -58,7 +58,8 @@ double value_at(const Trace& trace, int column, double time, bool before) {
   return values[row - 1] + (values[row] - values[row - 1]) * (time - times[row - 1]) / span;
 }
 
-std::optional<double> when_done(const Trace& trace, const StepSpan& span, int column, double share, bool turning) {
+std::optional<double> when_done(const Trace& trace, const StepSpan& span, int column, double share,
+                                bool turning) {
   const double from = value_at(trace, column, span.begin), to = value_at(trace, column, span.end, true);
   if (!(std::abs(to - from) >= least_way(turning))) return std::nullopt;
   const double goal = from + share * (to - from);

@@ -26,13 +26,14 @@ struct Motion {
   std::string name;  ///< its signal's, without the word for position: "K1"
 };
 
-/// The motions of the run: each actuator's in each step that leaves it elsewhere, by 1 mm or a thousandth of a
-/// turn at least.
+/// The motions of the run: each actuator's in each step that leaves it elsewhere, by 1 mm or a thousandth of
+/// a turn at least.
 std::vector<Motion> motions_of(const Job& job, const Trace& trace);
 
 /// When, within a step, a position has done a share of its way through the step for the first time, s of the
 /// run; none where it goes nowhere, by less than 1 mm or a thousandth of a turn.
-std::optional<double> when_done(const Trace& trace, const StepSpan& span, int column, double share, bool turns);
+std::optional<double> when_done(const Trace& trace, const StepSpan& span, int column, double share,
+                                bool turns);
 
 /// A column's value at a time, straight between rows; of two rows of one time the later one, but the earlier
 /// one where `before`. NaN where there is no row.

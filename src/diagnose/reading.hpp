@@ -11,10 +11,10 @@ namespace poise::diagnose {
 
 /// What an instrument showed.
 struct Reading {
-  std::size_t watch = 0;         ///< place in the list of watches
+  std::size_t watch = 0;          ///< place in the list of watches
   std::optional<double> value{};  ///< SI; none: its moment did not come, or the actuator did not get there
-  double accuracy = 0.0;         ///< SI; the reading is off by no more
-  Place place{};                 ///< in the file it was read from
+  double accuracy = 0.0;          ///< SI; the reading is off by no more
+  Place place{};                  ///< in the file it was read from
 };
 
 /// How a fault has come about, where anybody knows: the first question at a machine.
@@ -26,7 +26,8 @@ enum class Looked { no, good, bad };
 /// Readings of one machine on one occasion, with what people say of it.
 struct Readings {
   std::vector<Reading> list{};
-  std::vector<Watch> more{};  ///< moments that are asked for beside those listed; their places follow the list's
+  std::vector<Watch>
+      more{};  ///< moments that are asked for beside those listed; their places follow the list's
   Came came = Came::unknown;
   Looked level = Looked::no;   ///< of the oil
   Looked filter = Looked::no;  ///< whether its indicator is down

@@ -7,8 +7,8 @@
 namespace poise::diagnose {
 namespace {
 
-/// Whether an actuator is the first of its group to start in a step, as its gauge tells: another gauge reading
-/// of the same moment stands earlier in the list.
+/// Whether an actuator is the first of its group to start in a step, as its gauge tells: another gauge
+/// reading of the same moment stands earlier in the list.
 bool is_told_already(const std::vector<Watch>& watches, const std::vector<double>& sound, std::size_t at,
                      const std::vector<std::size_t>& taken) {
   return std::ranges::any_of(taken, [&](std::size_t other) {
@@ -41,6 +41,15 @@ std::vector<std::size_t> usual_sheet(const std::vector<Watch>& watches, const st
     }
   }
   return taken;
+}
+
+Band band_of(const Atlas& atlas, std::size_t watch) {
+  const auto row = static_cast<Eigen::Index>(watch);
+  const double instrument = atlas.watches[watch].accuracy / std::sqrt(3.0);
+  const double half = 2.0 * std::sqrt(atlas.strays.row(row).squaredNorm() +
+                                      atlas.rest[row] * atlas.rest[row] + instrument * instrument);
+  const double middle = atlas.sound[watch];
+  return {middle - half, middle, middle + half};
 }
 
 }  // namespace poise::diagnose

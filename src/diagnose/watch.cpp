@@ -138,7 +138,9 @@ class List {
     for (int p = 0; p < parts(); ++p) {
       if (is(job_, p, "gauge")) add_at_moments(gauge(p));
       if (is(job_, p, "pressure_switch"))
-        add({.instrument = Instrument::contact, .signal = signal_of(job_.plan, p, Signal::What::mode, 0), .at = tag(p)});
+        add({.instrument = Instrument::contact,
+             .signal = signal_of(job_.plan, p, Signal::What::mode, 0),
+             .at = tag(p)});
     }
     for (const PortOf& port : test_points(job_, circuit_)) {
       const Signal signal = signal_of(job_.plan, port.part, Signal::What::pressure, port.port);

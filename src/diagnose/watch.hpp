@@ -36,9 +36,9 @@ struct Watch {
   Signal signal{};  ///< what the run records of it; of a thermometer none
   std::size_t step = 0;
   When when = When::end;
-  int mover = -1;        ///< the actuator that starts or moves
-  double after = 0.0;    ///< s from the step's beginning
-  std::string at{};      ///< as people write it: "G1", "R1.A", "K1.position", "K1.time", "V3.T.flow", "oil"
+  int mover = -1;         ///< the actuator that starts or moves
+  double after = 0.0;     ///< s from the step's beginning
+  std::string at{};       ///< as people write it: "G1", "R1.A", "K1.position", "K1.time", "V3.T.flow", "oil"
   double accuracy = 0.0;  ///< SI; the instrument is off by no more
 };
 
@@ -49,10 +49,10 @@ std::string moment_of(const Watch& watch, const Job& job);
 /// `G1 at the end of "clamp"`
 std::string name_of(const Watch& watch, const Job& job);
 
-/// Everything that can be read on the sound machine: its gauges, a portable one wherever lines join, contacts,
-/// places and times of actuators, oil that comes back, the oil's temperature; at the ends and in the middle of
-/// steps, as each actuator starts, and while it moves. Gauges also at every twentieth of a step's time, for logs.
-/// `sound` is the sound machine's run with at least `signals_to_list`.
+/// Everything that can be read on the sound machine: its gauges, a portable one wherever lines join,
+/// contacts, places and times of actuators, oil that comes back, the oil's temperature; at the ends and in
+/// the middle of steps, as each actuator starts, and while it moves. Gauges also at every twentieth of a
+/// step's time, for logs. `sound` is the sound machine's run with at least `signals_to_list`.
 std::vector<Watch> list_watches(const Job& job, const Circuit& circuit, const Trace& sound);
 std::vector<Signal> signals_to_list(const Job& job);
 
@@ -60,8 +60,8 @@ std::vector<Signal> signals_to_list(const Job& job);
 /// `followed` becomes the number of these.
 std::vector<Signal> signals_for(const Job& job, const std::vector<Watch>& watches, std::size_t& followed);
 
-/// What a run shows, SI, one value for each watch; NaN where its moment does not come. `job` is the one that was
-/// run, of which the steps are those of the watches.
+/// What a run shows, SI, one value for each watch; NaN where its moment does not come. `job` is the one that
+/// was run, of which the steps are those of the watches.
 std::vector<double> seen(const Job& job, const Trace& trace, const std::vector<Watch>& watches);
 
 }  // namespace poise::diagnose

@@ -26,7 +26,8 @@ std::vector<Machine> machines_of(const diagnose::AtlasWork& work, long sound_one
   for (std::size_t course = 0; course < work.suspects.size(); ++course) {
     for (int third = 0; third < 3; ++third) {
       const double t = between(random, third / 3.0, (third + 1) / 3.0);
-      machines.push_back({course, work.suspects[course].one_size ? 1.0 : t, static_cast<long>(machines.size()) + 1});
+      machines.push_back(
+          {course, work.suspects[course].one_size ? 1.0 : t, static_cast<long>(machines.size()) + 1});
     }
   }
   for (long i = 0; i < sound_ones; ++i)

@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// Machines with one thing wrong, or nothing, read with instruments that are off, and what a diagnosis that does
-// not know it says.
+// Machines with one thing wrong, or nothing, read with instruments that are off, and what a diagnosis that
+// does not know it says.
 #pragma once
 
 #include <cstdint>
@@ -25,8 +25,8 @@ std::vector<Machine> machines_of(const diagnose::AtlasWork& work, long sound_one
 /// What a machine shows, SI, by watch.
 std::vector<double> shows(const diagnose::AtlasWork& work, const Machine& machine, std::uint64_t seed);
 
-/// What people read of it on the usual sheet: every gauge off within its class, by the same all day (four fifths)
-/// and anew at each reading (a fifth); other instruments anew at each.
+/// What people read of it on the usual sheet: every gauge off within its class, by the same all day (four
+/// fifths) and anew at each reading (a fifth); other instruments anew at each.
 diagnose::Readings read_off(const diagnose::AtlasWork& work, const std::vector<std::size_t>& sheet,
                             const std::vector<double>& shows, std::uint64_t seed);
 
