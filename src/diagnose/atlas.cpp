@@ -34,7 +34,6 @@ double apart(const AtlasWork& work, const std::vector<double>& a, const std::vec
 }
 
 long first_machine(const AtlasWork& work) { return static_cast<long>(work.machines.loose().size()); }
-long first_suspect(const AtlasWork& work) { return first_machine(work) + machines; }
 
 /// Sizes of one suspect by the order in which they may be run.
 constexpr std::array order{1.0, 0.0, 0.5, 0.75, 0.25, 0.875, 0.625, 0.125};
@@ -46,6 +45,13 @@ long number_of(const AtlasWork& work, long suspect, double t) {
 }
 
 using Sizes = std::map<double, std::vector<double>>;
+
+Sizes sizes_of(const AtlasWork& work, std::span<const AtlasRun> runs) {
+  Sizes sizes;
+  for (const AtlasRun& run : runs)
+    sizes[order[static_cast<std::size_t>((run.number - first_suspect(work)) % runs_of_a_kind)]] = run.shows;
+  return sizes;
+}
 
 /// The size to run next: grave; slight and the middle where that shows at all; and once more between two
 /// sizes that look far apart.
@@ -72,9 +78,7 @@ std::vector<double> run_size(const AtlasWork& work, const study::FaultPlace& pla
 bool run_suspect(const AtlasWork& work, long suspect, std::span<const AtlasRun> have,
                  const std::function<bool(AtlasRun)>& put_away, const study::GoOn& go_on) {
   const study::FaultPlace& place = work.suspects[static_cast<std::size_t>(suspect)];
-  Sizes done;
-  for (const AtlasRun& run : have)
-    done[order[static_cast<std::size_t>((run.number - first_suspect(work)) % runs_of_a_kind)]] = run.shows;
+  Sizes done = sizes_of(work, have);
   while (const auto t = next_of(work, place, done)) {
     AtlasRun run{number_of(work, suspect, *t), run_size(work, place, *t, go_on)};
     if (run.shows.empty()) return false;
@@ -131,6 +135,14 @@ void add_rest(Atlas& atlas, const AtlasWork& work, std::span<const AtlasRun> run
 }
 
 }  // namespace
+
+long first_suspect(const AtlasWork& work) { return first_machine(work) + machines; }
+
+bool is_done(const AtlasWork& work, long item, std::span<const AtlasRun> have) {
+  if (item < first_suspect(work)) return !have.empty();
+  const auto suspect = static_cast<std::size_t>(item - first_suspect(work));
+  return !next_of(work, work.suspects[suspect], sizes_of(work, have));
+}
 
 long AtlasWork::items() const { return first_suspect(*this) + static_cast<long>(suspects.size()); }
 

@@ -74,6 +74,10 @@ std::vector<double> run_watched(const AtlasWork& work, const Job& job, int split
 bool run_item(const AtlasWork& work, long item, std::span<const AtlasRun> have,
               const std::function<bool(AtlasRun)>& put_away, const study::GoOn& go_on);
 
+/// Whether these runs of an item are all that it takes.
+bool is_done(const AtlasWork& work, long item, std::span<const AtlasRun> have);
+/// The first item that is a suspect.
+long first_suspect(const AtlasWork& work);
 /// The item to which a run belongs.
 long item_of(const AtlasWork& work, long number);
 

@@ -1,0 +1,239 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include "diagnose/diagnosis.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "diagnose/sheet.hpp"
+#include "judge/wording.hpp"
+
+namespace poise::diagnose {
+namespace {
+
+constexpr double speaks_against = 2.5;  // standard deviations
+constexpr std::size_t most_groups = 8, most_named = 12, most_reasons = 3;
+
+class Words {
+ public:
+  Words(const Belief& belief, const units::World& world)
+      : belief_(belief), atlas_(belief.atlas()), job_(atlas_.job) {
+    job_.world = world;
+    sound_ = belief.expected({.course = Suspect::sound});
+  }
+
+  Told group(const Group& group) const {
+    const Suspect& first = group.suspects.front();
+    Told told{.share = group.share, .is_sound = first.course == Suspect::sound};
+    for (const Suspect& suspect : group.suspects) {
+      if (told.suspects.size() == most_named) {
+        told.suspects.push_back(fmt::format("and {} more", group.suspects.size() - most_named));
+        break;
+      }
+      told.suspects.push_back(name(suspect));
+    }
+    told.sentence = sentence(group);
+    told.why = why(first);
+    told.against = against(first);
+    return told;
+  }
+
+  std::vector<Seen> seen() const {
+    std::vector<Seen> all;
+    for (std::size_t r = 0; r < belief_.readings().size(); ++r) {
+      const Reading& reading = belief_.readings()[r];
+      const Band band = band_of(atlas_, reading.watch);
+      const bool comes = !std::isnan(band.middle);
+      const bool out =
+          reading.value ? !(comes && *reading.value >= band.low && *reading.value <= band.high) : comes;
+      all.push_back({name_of(watch(r), job_), shown(watch(r), reading.value),
+                     comes ? fmt::format("{} … {}", shown(watch(r), band.low), shown(watch(r), band.high))
+                           : shown(watch(r), std::nullopt),
+                     out});
+    }
+    return all;
+  }
+
+  Advice advice(const Next& next) const {
+    const Watch& watch = atlas_.watches[next.watch];
+    Advice advice{.name = tool(watch) + name_of(watch, job_)};
+    std::vector<std::pair<std::string, std::vector<std::string>>> by_value;
+    for (const Next::Shows& each : next.shows) {
+      const bool comes = !std::isnan(each.expected.value);
+      const std::string value =
+          comes ? "about " + shown(watch, each.expected.value) : shown(watch, std::nullopt);
+      auto same =
+          std::ranges::find(by_value, value, &std::pair<std::string, std::vector<std::string>>::first);
+      if (same == by_value.end()) {
+        if (by_value.size() == 5) continue;
+        by_value.push_back({value, {}});
+        same = by_value.end() - 1;
+      }
+      if (same->second.size() < 3) same->second.push_back(plain_name(each.suspect));
+    }
+    for (const auto& [value, names] : by_value)
+      advice.shows.push_back(fmt::format("{}: {}", value, wording::joined(names, " or ")));
+    return advice;
+  }
+
+ private:
+  const Watch& watch(std::size_t reading) const { return atlas_.watches[belief_.readings()[reading].watch]; }
+
+  std::string shown(const Watch& watch, std::optional<double> value) const {
+    if (!value || std::isnan(*value))
+      return watch.instrument == Instrument::stop_watch ? "does not get there" : "does not come to it";
+    if (watch.instrument == Instrument::contact) return *value > 0.5 ? "on" : "off";
+    // Less than a twentieth of what the instrument can tell is nothing.
+    const double least = 0.05 * watch.accuracy;
+    return units::show(std::abs(*value) < least ? 0.0 : *value, quantity_of(watch), job_.world);
+  }
+
+  static std::string_view tool(const Watch& watch) {
+    if (watch.instrument == Instrument::portable_gauge) return "portable gauge at ";
+    if (watch.instrument == Instrument::bucket) return "oil that comes out, by bucket and stop-watch: ";
+    if (watch.instrument == Instrument::stop_watch) return "stop-watch: ";
+    if (watch.instrument == Instrument::thermometer) return "thermometer: ";
+    return "";
+  }
+
+  std::string plain_name(const Suspect& suspect) const {
+    return suspect.course == Suspect::sound ? "nothing wrong" : atlas_.courses[suspect.course].place.name;
+  }
+
+  std::string name(const Suspect& suspect) const {
+    if (suspect.course == Suspect::sound) return "nothing wrong";
+    const study::FaultPlace& place = atlas_.courses[suspect.course].place;
+    const std::string change = study::change_at(job_, place, suspect.t);
+    if (place.one_size || change == place.fault) return place.name;
+    return fmt::format("{}: {}", place.name, change);
+  }
+
+  std::string sentence(const Group& group) const {
+    const Suspect& first = group.suspects.front();
+    if (first.course != Suspect::sound) return atlas_.courses[first.course].place.sentence;
+    const std::size_t others = group.suspects.size() - 1;
+    if (others == 0) return "Every reading is where a sound machine may have it.";
+    return fmt::format(
+        "Every reading is where a sound machine may have it. {} would not show in these readings, or not "
+        "yet.",
+        wording::counted(others, "fault"));
+  }
+
+  /// The readings that are off for a sound machine and that this explains.
+  std::string why(const Suspect& suspect) const {
+    if (suspect.course == Suspect::sound) return "";
+    const std::vector<Expected> here = belief_.expected(suspect);
+    std::vector<std::pair<double, std::size_t>> gains;
+    for (std::size_t r = 0; r < here.size(); ++r) gains.push_back({gain(here[r], sound_[r], r), r});
+    std::ranges::stable_sort(gains, std::greater{}, &std::pair<double, std::size_t>::first);
+    std::vector<std::string> reasons;
+    for (const auto& [gained, r] : gains) {
+      if (gained < 1.0 || reasons.size() == most_reasons) break;
+      reasons.push_back(fmt::format("{} {}, with this {}, sound {}", name_of(watch(r), job_),
+                                    shown(watch(r), belief_.readings()[r].value),
+                                    shown(watch(r), here[r].value), shown(watch(r), sound_[r].value)));
+    }
+    return fmt::format("{}", fmt::join(reasons, "; "));
+  }
+
+  /// By how much better a reading is explained, in squares of standard deviations.
+  double gain(const Expected& here, const Expected& sound, std::size_t r) const {
+    const auto far = [&](const Expected& expected) {
+      const auto& value = belief_.readings()[r].value;
+      if (!value || std::isnan(expected.value))
+        return value.has_value() == !std::isnan(expected.value) ? 0.0 : 100.0;
+      const double z = (*value - expected.value) / expected.sigma;
+      return z * z;
+    };
+    return far(sound) - far(here);
+  }
+
+  std::vector<std::string> against(const Suspect& suspect) const {
+    const std::vector<Expected> here = belief_.expected(suspect);
+    std::vector<std::pair<double, std::string>> all;
+    for (std::size_t r = 0; r < here.size(); ++r) {
+      if (std::abs(here[r].off) < speaks_against) continue;
+      all.push_back({std::abs(here[r].off),
+                     fmt::format("{}: {}, with this and the other readings {}", name_of(watch(r), job_),
+                                 shown(watch(r), belief_.readings()[r].value),
+                                 shown(watch(r), leave_out(here[r], r)))});
+    }
+    std::ranges::stable_sort(all, std::greater{}, &std::pair<double, std::string>::first);
+    std::vector<std::string> sentences;
+    for (auto& [off, sentence] : all) {
+      if (sentences.size() < most_reasons) sentences.push_back(std::move(sentence));
+    }
+    return sentences;
+  }
+
+  /// What this and all other readings make one expect of one.
+  double leave_out(const Expected& here, std::size_t r) const {
+    if (std::isnan(here.value) || !belief_.readings()[r].value) return here.value;
+    return here.value;
+  }
+
+  const Belief& belief_;
+  const Atlas& atlas_;
+  Job job_;
+  std::vector<Expected> sound_;
+};
+
+/// What is asked and looked at before anything is measured: common practice.
+std::vector<std::string> first_questions(const Readings& readings, const Atlas& atlas) {
+  std::vector<std::string> all;
+  if (readings.came == Came::unknown && readings.since.empty() && readings.after.empty())
+    all.push_back(
+        "Since when, and after what? After work things are set wrong, exchanged, full of air; slowly things "
+        "wear and clog; suddenly they stick and burst; in the cold oil is thick.");
+  if (readings.level == Looked::no) all.push_back("Oil level: between the marks with all actuators home?");
+  if (readings.filter == Looked::no && std::ranges::any_of(atlas.job.plan.parts, [](const PlannedPart& part) {
+        return part.kind->about.kind == "filter";
+      }))
+    all.push_back("Filter: is its indicator down with warm oil?");
+  const bool temperature = std::ranges::any_of(readings.list, [&](const Reading& reading) {
+    return atlas.watches[reading.watch].instrument == Instrument::thermometer;
+  });
+  if (!temperature) all.push_back("Oil temperature: read it; the same part behaves otherwise cold and warm.");
+  return all;
+}
+
+}  // namespace
+
+Diagnosis diagnose(const Atlas& atlas, const Machine& machine, const Readings& readings,
+                   const units::World& world) {
+  const Belief belief(atlas, machine, readings);
+  const Words words(belief, world);
+  Diagnosis diagnosis{.ask_first = first_questions(readings, atlas), .seen = words.seen()};
+  for (const Group& group : belief.groups()) {
+    constexpr double not_worth_a_word = 1e-4;
+    if (diagnosis.groups.size() == most_groups) break;
+    if (diagnosis.groups.size() >= 3 && group.share < not_worth_a_word) break;
+    diagnosis.groups.push_back(words.group(group));
+  }
+  for (const Next& next : next_measurements(belief)) diagnosis.next.push_back(words.advice(next));
+  return diagnosis;
+}
+
+nlohmann::json to_json(const Diagnosis& diagnosis) {
+  nlohmann::json seen = nlohmann::json::array(), groups = nlohmann::json::array(),
+                 next = nlohmann::json::array();
+  for (const Seen& each : diagnosis.seen)
+    seen.push_back({{"name", each.name},
+                    {"reads", each.reads},
+                    {"sound", each.sound},
+                    {"out_of_band", each.out_of_band}});
+  for (const Told& told : diagnosis.groups)
+    groups.push_back({{"suspects", told.suspects},
+                      {"sentence", told.sentence},
+                      {"why", told.why},
+                      {"against", told.against},
+                      {"share", told.share},
+                      {"is_sound", told.is_sound}});
+  for (const Advice& advice : diagnosis.next)
+    next.push_back({{"name", advice.name}, {"shows", advice.shows}});
+  return {{"ask_first", diagnosis.ask_first}, {"seen", seen}, {"groups", groups}, {"next", next}};
+}
+
+}  // namespace poise::diagnose
