@@ -255,9 +255,12 @@ std::vector<Expected> Belief::expected(const Suspect& suspect) const {
   std::vector<Expected> all;
   for (std::size_t r = 0; r < readings_.size(); ++r) {
     const auto row = static_cast<Eigen::Index>(r);
-    Expected each{foretold.mean[row], std::sqrt(covariance(row, row)),
-                  pull[row] / std::sqrt(inverse(row, row))};
-    if (!foretold.present[r]) each.value = std::numeric_limits<double>::quiet_NaN();
+    Expected each{
+        .value = foretold.mean[row],
+        .sigma = std::sqrt(covariance(row, row)),
+        .by_others = readings_[r].value.value_or(foretold.mean[row]) - pull[row] / inverse(row, row),
+        .off = pull[row] / std::sqrt(inverse(row, row))};
+    if (!foretold.present[r]) each.value = each.by_others = std::numeric_limits<double>::quiet_NaN();
     if (foretold.present[r] != readings_[r].value.has_value()) each.off = std::copysign(10.0, each.off);
     all.push_back(each);
   }
@@ -269,7 +272,7 @@ Expected Belief::foretold(const Suspect& suspect, std::size_t watch) const {
   const double sound = atlas_.sound[watch];
   const Between here =
       is_sound ? Between{sound, 0.0} : between(atlas_.courses[suspect.course], suspect.t, watch);
-  if (std::isnan(here.value)) return {here.value, 0.0, 0.0};
+  if (std::isnan(here.value)) return {.value = here.value};
   const Foretold known = foretell(suspect.course, suspect.t);
   const Reading asked{watch, std::nullopt, 0.0};
   const Eigen::RowVectorXd row = strays_of(atlas_, std::span(&asked, 1), machine_.mean.size()).row(0);
@@ -294,7 +297,8 @@ Expected Belief::foretold(const Suspect& suspect, std::size_t watch) const {
   const double own =
       square(here.off) + square(own_share * change) + square(atlas_.rest[static_cast<Eigen::Index>(watch)]);
   const double variance = row.dot(machine_.spread * row.transpose()) - gain.dot(with) + own;
-  return {here.value + row.dot(machine_.mean) + gain.dot(off), std::sqrt(std::max(variance, 0.0)), 0.0};
+  return {.value = here.value + row.dot(machine_.mean) + gain.dot(off),
+          .sigma = std::sqrt(std::max(variance, 0.0))};
 }
 
 }  // namespace poise::diagnose

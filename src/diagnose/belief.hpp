@@ -43,10 +43,10 @@ struct Group {
 
 /// One reading beside what one suspect makes one expect.
 struct Expected {
-  double value = 0.0;  ///< SI; NaN: its moment does not come
-  double sigma = 0.0;  ///< standard deviation of the reading about it, tolerances and instrument together
-  double off =
-      0.0;  ///< how far the reading is off what all others and this suspect foretell, in standard deviations
+  double value = 0.0;      ///< SI; NaN: its moment does not come
+  double sigma = 0.0;      ///< standard deviation of the reading about it, tolerances and instrument together
+  double by_others = 0.0;  ///< SI; what the suspect and all other readings foretell
+  double off = 0.0;        ///< how far the reading is off that, in standard deviations
 };
 
 /// Readings weighed against everything that may be wrong.

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "diagnose/sheet.hpp"
+#include "judge/page.hpp"
 #include "judge/wording.hpp"
 
 namespace poise::diagnose {
@@ -90,7 +91,7 @@ class Words {
     return units::show(std::abs(*value) < least ? 0.0 : *value, quantity_of(watch), job_.world);
   }
 
-  static std::string_view tool(const Watch& watch) {
+  static std::string tool(const Watch& watch) {
     if (watch.instrument == Instrument::portable_gauge) return "portable gauge at ";
     if (watch.instrument == Instrument::bucket) return "oil that comes out, by bucket and stop-watch: ";
     if (watch.instrument == Instrument::stop_watch) return "stop-watch: ";
@@ -116,9 +117,10 @@ class Words {
     const std::size_t others = group.suspects.size() - 1;
     if (others == 0) return "Every reading is where a sound machine may have it.";
     return fmt::format(
-        "Every reading is where a sound machine may have it. {} would not show in these readings, or not "
+        "Every reading is where a sound machine may have it. {} of the faults looked for would not show in "
+        "these readings, or not "
         "yet.",
-        wording::counted(others, "fault"));
+        others);
   }
 
   /// The readings that are off for a sound machine and that this explains.
@@ -155,10 +157,10 @@ class Words {
     std::vector<std::pair<double, std::string>> all;
     for (std::size_t r = 0; r < here.size(); ++r) {
       if (std::abs(here[r].off) < speaks_against) continue;
-      all.push_back({std::abs(here[r].off),
-                     fmt::format("{}: {}, with this and the other readings {}", name_of(watch(r), job_),
-                                 shown(watch(r), belief_.readings()[r].value),
-                                 shown(watch(r), leave_out(here[r], r)))});
+      all.push_back(
+          {std::abs(here[r].off),
+           fmt::format("{}: {}, with this and the other readings {}", name_of(watch(r), job_),
+                       shown(watch(r), belief_.readings()[r].value), shown(watch(r), here[r].by_others))});
     }
     std::ranges::stable_sort(all, std::greater{}, &std::pair<double, std::string>::first);
     std::vector<std::string> sentences;
@@ -168,17 +170,17 @@ class Words {
     return sentences;
   }
 
-  /// What this and all other readings make one expect of one.
-  double leave_out(const Expected& here, std::size_t r) const {
-    if (std::isnan(here.value) || !belief_.readings()[r].value) return here.value;
-    return here.value;
-  }
-
   const Belief& belief_;
   const Atlas& atlas_;
   Job job_;
   std::vector<Expected> sound_;
 };
+
+std::string shown_share(double share) {
+  if (share > 0.995) return "over 99";
+  if (share < 0.01) return "under 1";
+  return fmt::format("{:.2g}", 100.0 * share);
+}
 
 /// What is asked and looked at before anything is measured: common practice.
 std::vector<std::string> first_questions(const Readings& readings, const Atlas& atlas) {
@@ -214,6 +216,34 @@ Diagnosis diagnose(const Atlas& atlas, const Machine& machine, const Readings& r
   }
   for (const Next& next : next_measurements(belief)) diagnosis.next.push_back(words.advice(next));
   return diagnosis;
+}
+
+std::string show(const Diagnosis& diagnosis) {
+  constexpr std::size_t wide = 100;
+  std::string text;
+  const auto add = [&](std::string_view line, std::size_t indent) {
+    text += std::string(indent, ' ') + wrapped(line, wide - indent, indent + 2) + "\n";
+  };
+  if (!diagnosis.ask_first.empty()) text += "first, before anything is measured\n";
+  for (const std::string& question : diagnosis.ask_first) add(question, 2);
+  text += diagnosis.ask_first.empty() ? "" : "\n";
+  for (std::size_t g = 0; g < diagnosis.groups.size(); ++g) {
+    const Told& told = diagnosis.groups[g];
+    add(fmt::format("{}  {} % {}", g + 1, shown_share(told.share), told.suspects.front()), 0);
+    add(told.sentence, 5);
+    if (!told.why.empty()) add("because: " + told.why, 5);
+    for (const std::string& each : told.against) add("against: " + each, 5);
+    if (told.suspects.size() > 1)
+      add((told.is_sound ? "not to be seen in these readings: " : "not told apart by these readings: ") +
+              fmt::format("{}", fmt::join(told.suspects.begin() + 1, told.suspects.end(), "; ")),
+          5);
+  }
+  if (!diagnosis.next.empty()) text += "\nnext measurement\n";
+  for (const Advice& advice : diagnosis.next) {
+    add(advice.name, 2);
+    for (const std::string& each : advice.shows) add(each, 6);
+  }
+  return text;
 }
 
 nlohmann::json to_json(const Diagnosis& diagnosis) {
