@@ -13,7 +13,7 @@
 namespace poise::diagnose {
 namespace {
 
-constexpr long machines = 24;       // of the spread, for what straight lines leave
+constexpr long machines = 20;       // of the spread, for what straight lines leave
 constexpr long runs_of_a_kind = 8;  // numbers kept free for the sizes of one suspect
 constexpr std::uint64_t seed = 10;
 
@@ -56,11 +56,13 @@ Sizes sizes_of(const AtlasWork& work, std::span<const AtlasRun> runs) {
 /// The size to run next: grave; slight and the middle where that shows at all; and once more between two
 /// sizes that look far apart.
 std::optional<double> next_of(const AtlasWork& work, const study::FaultPlace& place, const Sizes& done) {
-  constexpr double shows = 0.2, far = 3.0;
+  constexpr double shows = 1.0, plain = 4.0, far = 8.0;
   if (!done.contains(1.0)) return 1.0;
   if (place.one_size || apart(work, work.sound, done.at(1.0)) < shows) return std::nullopt;
-  for (const double t : {0.0, 0.5}) {
-    if (!done.contains(t)) return t;
+  if (!done.contains(0.5)) return 0.5;
+  if (!done.contains(0.0)) {
+    if (apart(work, work.sound, done.at(0.5)) > plain) return 0.0;
+    return std::nullopt;
   }
   for (const double t : {0.25, 0.75}) {
     if (!done.contains(t) && apart(work, done.at(t - 0.25), done.at(t + 0.25)) > far) return t;
