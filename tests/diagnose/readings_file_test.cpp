@@ -195,7 +195,9 @@ TEST(ReadingsInToml, are_the_same_after_they_are_written_and_read) {
     EXPECT_EQ(a.watch, b.watch);
     ASSERT_EQ(a.value.has_value(), b.value.has_value());
     // Written with twelve figures.
-    if (a.value) EXPECT_NEAR(*a.value, *b.value, 1e-11 * std::abs(*a.value));
+    if (a.value) {
+      EXPECT_NEAR(*a.value, *b.value, 1e-11 * std::abs(*a.value));
+    }
     EXPECT_NEAR(a.accuracy, b.accuracy, 1e-9 * a.accuracy);
   }
 }

@@ -2,6 +2,7 @@
 #include "support/blind_trials.hpp"
 
 #include <cmath>
+#include <map>
 #include <random>
 
 #include "study/fault_run.hpp"
@@ -50,21 +51,22 @@ std::vector<double> shows(const diagnose::AtlasWork& work, const Machine& machin
 }
 
 diagnose::Readings read_off(const diagnose::AtlasWork& work, const std::vector<std::size_t>& sheet,
-                            const std::vector<double>& shows, std::uint64_t seed) {
-  std::mt19937_64 random(seed);
+                            const std::vector<double>& shows, std::uint64_t seed, std::uint64_t occasion) {
+  std::mt19937_64 of_gauges(seed), random(seed + 7919 * (occasion + 1));
   std::map<std::string, double> kept;
+  for (const diagnose::Watch& watch : work.watches) {
+    if (watch.instrument == diagnose::Instrument::gauge && !kept.contains(watch.at))
+      kept[watch.at] = between(of_gauges, -1.0, 1.0);
+  }
   diagnose::Readings readings;
   for (const std::size_t w : sheet) {
     const diagnose::Watch& watch = work.watches[w];
     diagnose::Reading reading{.watch = w, .accuracy = watch.accuracy};
     if (!std::isnan(shows[w])) {
       double off = between(random, -1.0, 1.0);
-      if (watch.instrument == diagnose::Instrument::gauge) {
-        const auto [at, fresh] = kept.try_emplace(watch.at);
-        if (fresh) at->second = between(random, -1.0, 1.0);
-        off = 0.8 * at->second + 0.2 * off;
-      }
-      reading.value = shows[w] + off * watch.accuracy;
+      if (watch.instrument == diagnose::Instrument::gauge) off = 0.8 * kept.at(watch.at) + 0.2 * off;
+      reading.value =
+          shows[w] + (watch.instrument == diagnose::Instrument::contact ? 0.0 : off * watch.accuracy);
     }
     readings.list.push_back(reading);
   }

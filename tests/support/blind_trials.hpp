@@ -25,10 +25,11 @@ std::vector<Machine> machines_of(const diagnose::AtlasWork& work, long sound_one
 /// What a machine shows, SI, by watch.
 std::vector<double> shows(const diagnose::AtlasWork& work, const Machine& machine, std::uint64_t seed);
 
-/// What people read of it on the usual sheet: every gauge off within its class, by the same all day (four
-/// fifths) and anew at each reading (a fifth); other instruments anew at each.
+/// What people read of it on the usual sheet: every gauge off within its class, by the same all its life
+/// (four fifths, after `seed`) and anew at each reading (a fifth, after `occasion`); other instruments anew
+/// at each.
 diagnose::Readings read_off(const diagnose::AtlasWork& work, const std::vector<std::size_t>& sheet,
-                            const std::vector<double>& shows, std::uint64_t seed);
+                            const std::vector<double>& shows, std::uint64_t seed, std::uint64_t occasion = 0);
 
 /// How a diagnosis went.
 struct Result {
