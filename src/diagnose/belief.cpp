@@ -25,7 +25,7 @@ constexpr double contact_error = 0.25;
 constexpr double against_moment = -6.0, against_further = -1.0;
 constexpr int sizes = 41;
 
-const double sound_prior = 0.2;
+const double sound_prior = 0.33;
 
 /// What the latent values of a machine are: loose values, then gauges by tag.
 std::map<std::string, Eigen::Index> gauges_of(const Atlas& atlas) {
