@@ -279,8 +279,7 @@ WhileSet while_set(const Subject& subject, const Setting& setting) {
   const bool on_a_bench = is_set_on_a_bench(subject, setting);
   if (limits_pressure(sight, setting)) {
     const rules::Limit limit = sight.limit(setting.part);
-    reads = on_a_bench ? limit.cracking
-                       : rules::pressure_over(sight, limit, rules::flow_over(sight, limit));
+    reads = on_a_bench ? limit.cracking : rules::pressure_over(sight, limit, rules::flow_over(sight, limit));
   }
   const ReadAt at = on_a_bench ? ReadAt{} : read_at(sight, setting);
   const double instrument =

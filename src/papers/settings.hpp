@@ -18,7 +18,8 @@ Table settings(const Subject& subject);
 /// What its gauge reads while a value is set, Pa.
 struct WhileSet {
   std::optional<double> reads{};  ///< none where no gauge tells: a throttle, a valve that holds a load
-  double lowest = 0.0, highest = 0.0;  ///< acceptable: the job's tolerance, or its kind's, and the gauge's class
+  double lowest = 0.0,
+         highest = 0.0;  ///< acceptable: the job's tolerance, or its kind's, and the gauge's class
 };
 /// Of a relief valve set in place that is with the pump's flow over it, of one set on a bench as it cracks.
 WhileSet while_set(const Subject& subject, const Setting& setting);
