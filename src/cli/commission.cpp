@@ -226,7 +226,7 @@ class Commissioning {
     diagnose::AtlasWork work = *prepared;
     if (wish_.csv) {
       fmt::print("{}",
-                 diagnose::empty_table(diagnose::usual_sheet(work.watches, work.sound), job_, work.watches));
+                 diagnose::empty_table(papers::sheet_in_order(work.watches, work.sound), job_, work.watches));
       return all_held;
     }
     return wish_.readings.empty() ? show_sheet(work) : compare(work);

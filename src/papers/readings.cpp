@@ -45,9 +45,8 @@ std::vector<ReadingBand> sheet_of(const Subject& subject) {
   const std::vector<Watch> watches = diagnose::list_watches(subject.job, subject.circuit, subject.trace);
   const std::vector<double> sound = diagnose::seen(subject.job, subject.trace, watches);
   std::vector<ReadingBand> sheet;
-  for (const std::size_t w : diagnose::usual_sheet(watches, sound))
+  for (const std::size_t w : sheet_in_order(watches, sound))
     sheet.push_back({watches[w], {sound[w], sound[w], sound[w]}});
-  std::ranges::stable_sort(sheet, {}, [](const ReadingBand& each) { return turn_of(each.watch); });
   return sheet;
 }
 
@@ -103,7 +102,7 @@ void add_values(std::vector<Cell>& row, const Subject& subject, const Row& from,
 /// A number with as many decimals as a share of the band is worth.
 std::string with_decimals(double number, double half) {
   const int decimals =
-      half > 0.0 ? std::clamp(-static_cast<int>(std::floor(std::log10(half / 4.0))), 0, 6) : 2;
+      half > 0.0 ? std::clamp(-static_cast<int>(std::floor(std::log10(half / 3.0))), 0, 6) : 2;
   std::string text = fmt::format("{:.{}f}", number, decimals);
   if (text.find_first_not_of("-0.") == std::string::npos && text.front() == '-') text.erase(0, 1);
   return text;
@@ -116,11 +115,16 @@ bool ends_at_zero(Quantity quantity) {
 
 }  // namespace
 
+std::vector<std::size_t> sheet_in_order(const std::vector<Watch>& watches, const std::vector<double>& sound) {
+  std::vector<std::size_t> sheet = diagnose::usual_sheet(watches, sound);
+  std::ranges::stable_sort(sheet, {}, [&](std::size_t w) { return turn_of(watches[w]); });
+  return sheet;
+}
+
 std::vector<ReadingBand> bands_of(const diagnose::Atlas& atlas) {
   std::vector<ReadingBand> all;
-  for (const std::size_t w : diagnose::usual_sheet(atlas.watches, atlas.sound))
+  for (const std::size_t w : sheet_in_order(atlas.watches, atlas.sound))
     all.push_back({atlas.watches[w], diagnose::band_of(atlas, w)});
-  std::ranges::stable_sort(all, {}, [](const ReadingBand& each) { return turn_of(each.watch); });
   return all;
 }
 

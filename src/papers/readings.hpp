@@ -16,8 +16,11 @@ struct ReadingBand {
   diagnose::Band band;
 };
 
-/// What is read, in order of work: the oil's temperature; step by step the gauges as each group of actuators
-/// starts and at the end, contacts, times, places.
+/// Places in the list of what a commissioning sheet asks for, in order of work: the oil's temperature; step
+/// by step the gauges as each group of actuators starts and at the end, contacts, times, places.
+std::vector<std::size_t> sheet_in_order(const std::vector<diagnose::Watch>& watches,
+                                        const std::vector<double>& sound);
+/// The same with the bands of sound machines.
 std::vector<ReadingBand> bands_of(const diagnose::Atlas& atlas);
 
 /// "as K1 starts", "at the end"; of a time or of the oil's temperature nothing.
