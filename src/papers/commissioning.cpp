@@ -83,11 +83,12 @@ Table to_fill_in(const Made& made, const Made::Places& places) {
   bool any = false;
   for (const std::size_t i : places) {
     const WhileSet meanwhile = while_set(made.subject, made.list[i]);
+    const bool bench = is_set_on_a_bench(made.subject, made.list[i]);
     any |= meanwhile.reads.has_value();
     std::vector<Cell> row{{fmt::format("{}: {}", made.tag(i), made.said(i, "Valve"))},
                           {made.said(i, "Set to")},
                           {made.said(i, "While setting")},
-                          {made.said(i, "Read at")},
+                          {bench ? "gauge of the bench" : made.said(i, "Read at")},
                           {},
                           {},
                           {}};
@@ -118,6 +119,15 @@ class Steps {
   void begin(Adjusting::Turn turn, std::string_view words) {
     const auto places = made_.in_place.find(turn);
     if (places != made_.in_place.end()) add(places->second, words);
+  }
+  /// With each value that is the most: "V6 (2 turns from shut at most)".
+  void set_at_most(Adjusting::Turn turn, std::string_view words) {
+    const auto places = made_.in_place.find(turn);
+    if (places == made_.in_place.end() || places->second.empty()) return;
+    std::vector<std::string> valves;
+    for (const std::size_t i : places->second)
+      valves.push_back(fmt::format("{} ({} at most)", made_.tag(i), made_.said(i, "Set to")));
+    add(fmt::format(fmt::runtime(words), wording::joined(valves, " and ")));
   }
   /// The same with a row for each value to be filled in.
   void fill_in(const Made::Places& places, std::string_view words) {
@@ -170,7 +180,8 @@ void add_settings(Steps& steps, const Has& has) {
   steps.set(
       Turn::sequence,
       "Set {}: the second group starts only when the first has its pressure. Then bleed what lies behind.");
-  steps.begin(Turn::flow, "Set {} so that the motions without load are slower than in Motions and states.");
+  steps.set_at_most(Turn::flow,
+                    "Open {} so that the motions without load are slower than in Motions and states.");
   steps.set(Turn::contact, "Set {}: the contact is made as the pressure rises to its value.");
   if (has.load)
     steps.add(
@@ -222,21 +233,23 @@ std::string steps_of(const Subject& subject) {
   return steps.list();
 }
 
+/// A paragraph that stays on the page of the table below it.
+std::string before_table(std::string_view words) {
+  return html::element("p", html::text(words), " class=\"with-next\"");
+}
+
 /// What the bands mean, or how to get them.
 std::string about_bands(const Subject& subject) {
   const std::string oil = fmt::format(
       "Oil at {}. ", draw::shown(subject.job.plan.oil.temperature, Quantity::temperature, subject.job.world));
   if (!subject.bands) {
-    return html::paragraph(
-               oil +
-               "The class is what the gauge itself may be off by; how far settings and parts let a reading "
-               "stray comes on top.") +
-           html::element("p", html::text("The command ") +
-                                  html::element("code", html::text("poise commission " + subject.file)) +
-                                  html::text(" works out the bands in which sound machines read; then they "
-                                             "stand on this sheet."));
+    return before_table(fmt::format(
+        "{}The class is what the gauge itself may be off by; how far settings and parts let a reading stray "
+        "comes on top: the command \"poise commission {}\" works out within which bands sound machines read, "
+        "and then they stand here.",
+        oil, subject.file));
   }
-  return html::paragraph(
+  return before_table(
       oil +
       "Of twenty sound machines, with all values within their tolerances and the usual instruments, nineteen "
       "read within the band: of many readings a few lie out of theirs by chance, narrowly. One that lies "
@@ -249,12 +262,10 @@ std::string commissioning(const Subject& subject) {
   return steps_of(subject) + html::heading(3, "Readings, step by step") + about_bands(subject) +
          html::table(readings(subject),
                      "The circuit has no gauge: read with a portable one at the pump line.", "form") +
-         html::heading(3, "Times by stop-watch") +
-         html::paragraph("From the beginning of the step until the part is as good as there.") +
-         html::table(times(subject), "Nothing moves.", "form") + html::heading(3, "Places by rule") +
-         html::table(places(subject), "Nothing moves.", "form") +
-         html::element("p", html::text("Oil temperature ") + "<span class=\"blank\"></span>" +
-                                html::text(" Date, name ") + "<span class=\"blank\"></span>");
+         html::heading(3, "Times by stop-watch, and where it ends") +
+         before_table("A time is taken from the beginning of the step until the part is as good as there.") +
+         html::table(times(subject), "Nothing moves.", "form") +
+         html::element("p", html::text("Date, name ") + "<span class=\"blank\"></span>");
 }
 
 }  // namespace poise::papers

@@ -7,9 +7,7 @@
 #include <cmath>
 #include <tuple>
 
-#include "diagnose/motion.hpp"
 #include "draw/words.hpp"
-#include "papers/cycle.hpp"
 
 namespace poise::papers {
 namespace {
@@ -20,22 +18,21 @@ using diagnose::Watch;
 using diagnose::When;
 
 constexpr double too_short = 1.0;  // s, for a stop-watch in a hand; common practice
-constexpr std::string_view band_head = "19 of 20 sound machines read";
+constexpr double nothing = 0.05;   // of what an instrument is off by; it cannot be told from zero
 
-/// The oil first; in a step what is read as something starts, then what is read at the end, then times and
-/// places.
-auto turn_of(const Watch& watch) {
-  const auto last = [&] {
-    switch (watch.instrument) {
-      case Instrument::stop_watch:
-        return 2;
-      case Instrument::rule:
-        return 3;
-      default:
-        return watch.when == When::end ? 1 : 0;
-    }
-  };
-  return std::tuple(watch.instrument != Instrument::thermometer, watch.step, last());
+/// When it comes within its step: as actuators start, in the order in which they get there, then the end,
+/// then times and places, which are noted when the step is over.
+double turn_in_step(const Watch& watch, const std::vector<Watch>& watches, const std::vector<double>& sound) {
+  constexpr double end = 1e9, times = 2e9, places = 3e9;
+  if (watch.instrument == Instrument::stop_watch) return times;
+  if (watch.instrument == Instrument::rule) return places;
+  if (watch.when == When::end) return end;
+  for (std::size_t w = 0; w < watches.size(); ++w) {
+    const Watch& other = watches[w];
+    if (other.instrument == Instrument::stop_watch && other.step == watch.step && other.mover == watch.mover)
+      return sound[w];
+  }
+  return 0.0;
 }
 
 /// The bands, or where nobody has worked them out what the run shows and no band.
@@ -85,12 +82,15 @@ std::string class_of(const Watch& watch, const units::World& world) {
   return is_gauge ? "± " + measured(watch.accuracy, Quantity::pressure, world).text : "";
 }
 
-/// The heads of two or three columns in which every reading ends: what it should be, its band where there is
-/// one, and its box.
-void add_heads(Table& table, const Subject& subject, std::string should, std::string does) {
-  table.columns.push_back({std::move(should), 1.4, true});
-  if (subject.bands) table.columns.push_back({std::string(band_head), 2.2, true});
-  table.columns.push_back({std::move(does), 1.5});
+/// What heads the places of one reading: what it should be, its band where there is one, and its box.
+struct Heads {
+  std::string_view should, band, does;
+};
+void add_heads(Table& table, const Subject& subject, const Heads& heads) {
+  table.columns.push_back({std::string(heads.should), 1.2, true});
+  if (subject.bands)
+    table.columns.push_back({fmt::format("19 of 20 sound machines {}", heads.band), 1.8, true});
+  table.columns.push_back({std::string(heads.does), 1.2});
 }
 
 void add_values(std::vector<Cell>& row, const Subject& subject, const Row& from, std::string box = {}) {
@@ -117,7 +117,11 @@ bool ends_at_zero(Quantity quantity) {
 
 std::vector<std::size_t> sheet_in_order(const std::vector<Watch>& watches, const std::vector<double>& sound) {
   std::vector<std::size_t> sheet = diagnose::usual_sheet(watches, sound);
-  std::ranges::stable_sort(sheet, {}, [&](std::size_t w) { return turn_of(watches[w]); });
+  std::ranges::stable_sort(sheet, {}, [&](std::size_t w) {
+    const Watch& watch = watches[w];
+    const bool after_the_oil = watch.instrument != Instrument::thermometer;
+    return std::tuple(after_the_oil, watch.step, turn_in_step(watch, watches, sound));
+  });
   return sheet;
 }
 
@@ -156,8 +160,10 @@ Cell shows(const Watch& watch, double value, const units::World& world) {
   if (!std::isfinite(value)) return {};
   if (watch.instrument == Instrument::contact) return {value > 0.5 ? "made" : "not made"};
   // A piston that is pressed on its stop stands a little behind it; to whoever looks it is at its end.
-  const bool is_place = watch.instrument == Instrument::rule;
-  return seen(is_place ? std::max(value, 0.0) : value, diagnose::quantity_of(watch), world);
+  if (watch.instrument == Instrument::rule) value = std::max(value, 0.0);
+  const bool is_nothing =
+      watch.instrument != Instrument::thermometer && std::abs(value) < nothing * watch.accuracy;
+  return seen(is_nothing ? 0.0 : value, diagnose::quantity_of(watch), world);
 }
 
 std::string range_in_words(double low, double high, Quantity quantity, const units::World& world) {
@@ -166,7 +172,7 @@ std::string range_in_words(double low, double high, Quantity quantity, const uni
   const units::World told = draw::world_to_show(std::max(std::abs(low), std::abs(high)), quantity, world);
   const double from = units::in_unit(low, quantity, told), to = units::in_unit(high, quantity, told);
   const double half = 0.5 * (to - from);
-  return fmt::format("{} … {} {}", with_decimals(from, half), with_decimals(to, half),
+  return fmt::format("{} … {} {}", low == 0.0 ? "0" : with_decimals(from, half), with_decimals(to, half),
                      draw::with_raised_figures(told[quantity]));
 }
 
@@ -178,9 +184,9 @@ std::string band_in_words(const Watch& watch, const Band& band, const units::Wor
 }
 
 Table readings(const Subject& subject) {
-  Table table{"readings", {{"when", 2.6}, {"read", 0.8}, {"at", 2.2}}, {}};
+  Table table{"readings", {{"when", 2.3}, {"read", 0.7}, {"at", 2.1}}, {}};
   if (!subject.bands) table.columns.push_back({"class of the gauge", 1.4, true});
-  add_heads(table, subject, "should read", "reads");
+  add_heads(table, subject, {"should read", "read", "reads"});
   for (const Row& from :
        rows_of(subject, {Instrument::thermometer, Instrument::gauge, Instrument::contact})) {
     const Watch& watch = from.reading.watch;
@@ -194,36 +200,26 @@ Table readings(const Subject& subject) {
 }
 
 Table times(const Subject& subject) {
-  Table table{"times", {{"step", 1.7}, {"part", 0.9}, {"way", 2.2}}, {}};
-  add_heads(table, subject, "should take", "takes");
-  const units::World& world = subject.job.world;
+  Table table{"times", {{"step", 1.4}, {"part", 0.7}}, {}};
+  add_heads(table, subject, {"should take", "take", "takes"});
+  const std::size_t timed = table.columns.size();
+  add_heads(table, subject, {"should end at", "end at", "ends at"});
+  const std::vector<Row> places = rows_of(subject, {Instrument::rule});
   for (const Row& from : rows_of(subject, {Instrument::stop_watch})) {
     const Watch& watch = from.reading.watch;
-    const StepSpan& span = subject.trace.steps[watch.step];
-    const int column = subject.trace.column(watch.signal.name);
-    const Way way{.step = watch.step, .part = watch.mover, .signal = watch.signal};
-    const auto place_at = [&](double time, bool before) {
-      const double value = diagnose::value_at(subject.trace, column, time, before);
-      return place_of(way, turns(way) ? value : std::max(value, 0.0), world).text;
-    };
-    std::vector<Cell> row{{span.name},
-                          {where_read(watch)},
-                          {fmt::format("{} to {}", place_at(span.begin, false), place_at(span.end, true))}};
-    add_values(row, subject, from, from.value < too_short ? "too short to time" : "");
-    table.rows.push_back(std::move(row));
-  }
-  return table;
-}
-
-Table places(const Subject& subject) {
-  Table table{"places", {{"at the end of", 2.6}, {"part", 1.4}}, {}};
-  add_heads(table, subject, "should stand at", "stands at");
-  for (const Row& from : rows_of(subject, {Instrument::rule})) {
-    const Watch& watch = from.reading.watch;
     std::vector<Cell> row{{subject.job.steps[watch.step].name}, {where_read(watch)}};
-    add_values(row, subject, from);
+    add_values(row, subject, from, from.value < too_short ? "too short to time" : "");
+    const auto place = std::ranges::find_if(places, [&](const Row& each) {
+      const Watch& other = each.reading.watch;
+      return other.step == watch.step && other.signal.name == watch.signal.name;
+    });
+    if (place != places.end()) add_values(row, subject, *place);
+    row.resize(table.columns.size());
     table.rows.push_back(std::move(row));
   }
+  if (!places.empty()) return table;
+  table.columns.resize(timed);
+  for (std::vector<Cell>& row : table.rows) row.resize(timed);
   return table;
 }
 

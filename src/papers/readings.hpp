@@ -39,9 +39,7 @@ std::string range_in_words(double low, double high, Quantity quantity, const uni
 /// Gauges, contacts and the oil's temperature, each with what it should show, the band of sound machines or,
 /// where nobody has worked it out, the gauge's class, and an empty place for what it shows.
 Table readings(const Subject& subject);
-/// How long each motion takes by stop-watch.
+/// How long each motion takes by stop-watch, and where it ends.
 Table times(const Subject& subject);
-/// Where actuators stand at the end of each step.
-Table places(const Subject& subject);
 
 }  // namespace poise::papers
