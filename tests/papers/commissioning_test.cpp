@@ -87,7 +87,7 @@ TEST(commissioning, the_jobs_own_tolerance_goes_before_that_of_the_kind) {
   EXPECT_NEAR(*set.reads - set.lowest, 5e5 + instrument, 1.0);
   EXPECT_NEAR(set.highest - *set.reads, 1e5 + instrument, 1.0);
   const Table sheet = settings(proven.subject());
-  EXPECT_THAT(cell(sheet, row(sheet, "Tag", "V1"), "Tolerance").text, HasSubstr("5.00 bar"));
+  EXPECT_THAT(cell(sheet, row(sheet, "Tag", "V1"), "Tolerance").text, HasSubstr("−5 bar … +1 bar"));
 }
 
 TEST(commissioning, no_gauge_tells_how_far_a_throttle_is_open) {
