@@ -12,6 +12,7 @@
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
+#include "cli/study_file.hpp"
 #include "desk/whole_file.hpp"
 #include "diagnose/kept.hpp"
 #include "diagnose/readings_file.hpp"
@@ -242,8 +243,7 @@ class Commissioning {
   }
 
   std::optional<diagnose::Atlas> atlas_of(const diagnose::AtlasWork& work) {
-    const fs::path file =
-        wish_.file.empty() ? fs::path(wish_.job).replace_extension(".studies") : fs::path(wish_.file);
+    const fs::path file = study_file({.job = wish_.job, .file = wish_.file});
     auto atlas = diagnose::atlas_of(work, text_, version_, file, diagnose::Much::sound,
                                     [&](double share) { return progress_.at(share); });
     if (!atlas) fmt::print(stderr, "stopped by hand; the same command goes on with what was run\n");
