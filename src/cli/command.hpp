@@ -23,6 +23,7 @@ void add_find(CLI::App& program, int& exit_code);
 void add_propose(CLI::App& program, int& exit_code);
 void add_spread(CLI::App& program, int& exit_code);
 void add_faults(CLI::App& program, int& exit_code);
+void add_commission(CLI::App& program, int& exit_code);
 void add_merge(CLI::App& program, int& exit_code);
 void add_diagnose(CLI::App& program, int& exit_code);
 void add_open(CLI::App& program, int& exit_code);

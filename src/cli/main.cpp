@@ -21,6 +21,7 @@ int main(int argc, char** argv) try {
   poise::cli::add_propose(program, exit_code);
   poise::cli::add_spread(program, exit_code);
   poise::cli::add_faults(program, exit_code);
+  poise::cli::add_commission(program, exit_code);
   poise::cli::add_merge(program, exit_code);
   poise::cli::add_diagnose(program, exit_code);
   poise::cli::add_open(program, exit_code);

@@ -15,10 +15,12 @@
 #include "cli/proven.hpp"
 #include "cli/read.hpp"
 #include "desk/whole_file.hpp"
+#include "diagnose/kept.hpp"
 #include "job/section.hpp"
 #include "papers/answer.hpp"
 #include "papers/package.hpp"
 #include "papers/pdf.hpp"
+#include "papers/readings.hpp"
 #include "study/fingerprint.hpp"
 #include "study/studied.hpp"
 
@@ -164,6 +166,21 @@ bool write_all(const papers::Subject& subject, const PapersWish& wish, const She
   return all;
 }
 
+/// The bands of a commissioning sheet, where they were worked out for the job as it now is.
+std::optional<std::vector<papers::ReadingBand>> bands_kept(const fs::path& file, const Job& job,
+                                                           const std::string& text,
+                                                           const std::string& version,
+                                                           const study::GoOn& go_on) {
+  std::error_code missing;
+  if (!fs::is_regular_file(file, missing)) return std::nullopt;
+  const auto prepared = diagnose::prepare_atlas(job, go_on);
+  const auto* work = std::get_if<diagnose::AtlasWork>(&prepared);
+  if (!work) return std::nullopt;
+  const auto atlas = diagnose::kept_atlas(*work, text, version, file, diagnose::Much::sound);
+  if (!atlas) return std::nullopt;
+  return papers::bands_of(*atlas);
+}
+
 int make_papers(const PapersWish& wish, const std::string& version) {
   if (!names_are_right(wish)) return cannot;
   std::string text;
@@ -188,9 +205,10 @@ int make_papers(const PapersWish& wish, const std::string& version) {
     return cannot;
   }
   std::string complaint;
-  const study::Studied studied = study::studied(fs::path(wish.job).replace_extension(".studies"), job, text,
-                                                version, proven.trace, complaint);
+  const fs::path studies = fs::path(wish.job).replace_extension(".studies");
+  const study::Studied studied = study::studied(studies, job, text, version, proven.trace, complaint);
   if (!complaint.empty()) fmt::print(stderr, "{}; the papers do without studies\n", complaint);
+  const auto bands = bands_kept(studies, job, text, version, [&] { return progress.at(0.3); });
   const papers::Subject subject{.job = job,
                                 .circuit = circuit,
                                 .verdict = proven.verdict,
@@ -199,7 +217,8 @@ int make_papers(const PapersWish& wish, const std::string& version) {
                                 .fingerprint = study::fingerprint_of(text),
                                 .version = version,
                                 .format = *format,
-                                .studied = &studied};
+                                .studied = &studied,
+                                .bands = bands ? &*bands : nullptr};
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   look.block.verdict = papers::mark_of(proven.verdict);
   look.block.version = version;

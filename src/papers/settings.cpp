@@ -16,6 +16,10 @@ namespace {
 
 using rules::Sight;
 
+/// What a portable gauge, or one on a bench, is off by at most, of what it reads: class 1, its range half as
+/// great again; common practice.
+constexpr double portable = 0.015;
+
 /// "relief"; where the value has a name of its own, "accumulator, precharge".
 std::string valve_in_words(const Kind& kind, const Parameter& parameter) {
   const std::string valve = called(kind);
@@ -54,10 +58,16 @@ bool through_throttles(const PlannedPart& part) {
   return through_gauge_line(part) || (throttle && part.values.given("turns") && part.values["turns"] > 0.0);
 }
 
-std::string read_at(const Sight& sight, const Setting& setting) {
+/// Where a setting is read.
+struct ReadAt {
+  std::optional<int> gauge{};
+  std::string words{};  ///< as it stands on the sheet
+};
+
+ReadAt read_at(const Sight& sight, const Setting& setting) {
   if (!setting.how) return {};
   if (setting.how->port.empty())
-    return setting.how->turn == Adjusting::Turn::flow ? "stop-watch" : std::string();
+    return {.words = setting.how->turn == Adjusting::Turn::flow ? "stop-watch" : ""};
   // Where a pilot from outside opens it, that is the pressure it is set by.
   const auto pilot = sight.port(setting.part, "X");
   const bool by_pilot = setting.how->turn == Adjusting::Turn::sequence && pilot;
@@ -65,11 +75,11 @@ std::string read_at(const Sight& sight, const Setting& setting) {
   if (!port) return {};
   auto gauge = gauge_at(sight, *port, rules::through_lines);
   if (!gauge) gauge = gauge_at(sight, *port, through_gauge_line);
-  if (gauge) return sight.tag(*gauge);
+  if (gauge) return {gauge, sight.tag(*gauge)};
   const bool set_at_rest = setting.how->turn == Adjusting::Turn::reducing;
   if (const auto behind = gauge_at(sight, *port, through_throttles); behind && set_at_rest)
-    return sight.tag(*behind) + ", when nothing flows";
-  return fmt::format("no gauge: portable gauge at {}", sight.plan.name(*port));
+    return {behind, sight.tag(*behind) + ", when nothing flows"};
+  return {.words = fmt::format("no gauge: portable gauge at {}", sight.plan.name(*port))};
 }
 
 /// What a relief valve does at its setting: a number on a shop's sheet means the reading with a flow over
@@ -195,12 +205,21 @@ Cell set_to(const Setting& setting, const units::World& world) {
   return cell;
 }
 
-Cell tolerance(const Parameter& parameter, const units::World& world) {
-  const Tolerance& tolerance = parameter.tolerance;
+/// The job's word goes before that of its kind.
+Tolerance tolerance_of(const Job& job, const Setting& setting) {
+  const std::span<const Parameter> table = job.plan.parts[setting.part].kind->parameters;
+  const auto parameter = static_cast<int>(setting.parameter - table.data());
+  const auto stated = std::ranges::find_if(job.tolerances, [&](const StatedTolerance& each) {
+    return each.part == setting.part && each.parameter == parameter;
+  });
+  return stated == job.tolerances.end() ? setting.parameter->tolerance : stated->tolerance;
+}
+
+Cell tolerance_cell(const Tolerance& tolerance, Quantity quantity, const units::World& world) {
   if (tolerance.exact()) return {};
   const bool absolute = tolerance.of == Tolerance::Of::absolute;
-  Cell cell = measured(tolerance.above, absolute ? parameter.quantity : Quantity::share, world);
-  cell.text = poise::wording::of(tolerance, parameter.quantity, world);
+  Cell cell = measured(tolerance.above, absolute ? quantity : Quantity::share, world);
+  cell.text = poise::wording::of(tolerance, quantity, world);
   return cell;
 }
 
@@ -227,8 +246,8 @@ std::vector<Cell> row_of(const Subject& subject, const Sight& sight, const Setti
           {.text = job.drawn.empty() ? std::string() : job.drawn[setting.part].note},
           set_to(setting, job.world),
           {.text = while_setting(subject, sight, setting)},
-          tolerance(*setting.parameter, job.world),
-          {.text = read_at(sight, setting)},
+          tolerance_cell(tolerance_of(job, setting), setting.parameter->quantity, job.world),
+          {.text = read_at(sight, setting).words},
           {.text = may_err(setting)},
           {.text = "see its datasheet"},
           {},
@@ -247,6 +266,28 @@ bool is_set_on_a_bench(const Subject& subject, const Setting& setting) {
 
 bool is_passed(const Subject& subject, const Setting& setting) {
   return greatest_flow(subject, setting, 1.0).flow > 0.0 || greatest_flow(subject, setting, -1.0).flow > 0.0;
+}
+
+WhileSet while_set(const Subject& subject, const Setting& setting) {
+  using Turn = Adjusting::Turn;
+  if (!setting.how || setting.parameter->quantity != Quantity::pressure ||
+      setting.how->turn == Turn::load_holding)
+    return {};
+  const Job& job = subject.job;
+  const Sight sight(job.plan, job.steps, job.controls, job.world, &subject.trace);
+  double reads = setting.value;
+  const bool on_a_bench = is_set_on_a_bench(subject, setting);
+  if (limits_pressure(sight, setting)) {
+    const rules::Limit limit = sight.limit(setting.part);
+    reads = on_a_bench ? limit.cracking : rules::pressure_over(sight, limit, rules::flow_over(sight, limit));
+  }
+  const ReadAt at = on_a_bench ? ReadAt{} : read_at(sight, setting);
+  const double instrument =
+      at.gauge ? sight.values(*at.gauge)["accuracy"] * sight.values(*at.gauge)["range"] : portable * reads;
+  const Tolerance tolerance = tolerance_of(job, setting);
+  return {.reads = reads,
+          .lowest = reads + tolerance.at(setting.value, -1.0) - setting.value - instrument,
+          .highest = reads + tolerance.at(setting.value, 1.0) - setting.value + instrument};
 }
 
 Table settings(const Subject& subject) {

@@ -21,6 +21,9 @@ ul, ol { padding-left: 8mm; }
 ul.twofold { columns: 2; column-gap: 8mm; }
 ul.plain { list-style: none; padding-left: 0; }
 li { margin-bottom: 0.8mm; break-inside: avoid; }
+p.with-next { break-after: avoid; }
+li.filled { break-inside: auto; }
+li.filled table { margin: 1mm 0 2mm; break-before: avoid; }
 section { break-before: page; }
 section:first-of-type { break-before: auto; }
 table { width: 100%; table-layout: fixed; border-collapse: collapse; margin: 0 0 3mm; font-size: 8.5pt; line-height: 1.25; }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "circuit/circuit.hpp"
 #include "job/job.hpp"
@@ -13,6 +14,8 @@ namespace poise::papers {
 
 /// The papers' own sizes.
 enum class Format { a4, letter };
+
+struct ReadingBand;
 
 /// What papers are about: a job that has been run and judged. Views all of it, which must outlive it.
 struct Subject {
@@ -26,6 +29,8 @@ struct Subject {
   std::string version;      ///< of Poise
   Format format = Format::a4;
   const study::Studied* studied = nullptr;  ///< what has been studied of the job as it is; null: nothing
+  /// The commissioning sheet with its bands, in order of work; null: nobody has worked them out.
+  const std::vector<ReadingBand>* bands = nullptr;
 };
 
 }  // namespace poise::papers
