@@ -72,7 +72,11 @@ std::string fault_of_time(const Watch& watch, const Job& job, double value) {
 
 Instruments::Instruments(const Job& job, const std::vector<Watch>& watches)
     : job_(&job), watches_(&watches), circuit_(build(job.plan)) {
-  for (std::size_t w = 0; w < watches.size(); ++w) by_name_[watches[w].at].push_back(w);
+  // A port that its part has only with other values is in no run.
+  for (std::size_t w = 0; w < watches.size(); ++w) {
+    if (watches[w].instrument == Instrument::thermometer || !watches[w].signal.name.empty())
+      by_name_[watches[w].at].push_back(w);
+  }
 }
 
 std::optional<PortOf> Instruments::port(std::string_view name) const {

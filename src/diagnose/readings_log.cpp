@@ -49,8 +49,8 @@ class LogReader {
     }
     for (Meaning& column : columns_) {
       if (column.bad > most_of_a_column)
-        intake_.complain(column.place, fmt::format("{} of the column {} more cells are wrong in the same way",
-                                                   column.bad - most_of_a_column, job::quote(column.name)));
+        intake_.complain(column.place, fmt::format("the column {} has {} more cells that are wrong",
+                                                   job::quote(column.name), column.bad - most_of_a_column));
     }
     return std::move(log_);
   }
@@ -252,7 +252,7 @@ void complain_about_holes(const Log& log, Intake& intake) {
   int found = 0;
   for (std::size_t r = 1; r < log.time.size(); ++r) {
     if (log.time[r] - log.time[r - 1] <= much * log.usual_distance) continue;
-    if (log.step[r] == no_step || log.step[r - 1] == no_step) continue;
+    if (log.has_steps && (log.step[r] == no_step || log.step[r - 1] == no_step)) continue;
     if (++found > most_of_a_column) return;
     intake.complain(
         {log.line[r], 1},

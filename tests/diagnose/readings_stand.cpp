@@ -57,7 +57,9 @@ std::string complaints_about(std::string_view text) { return complaints_about(te
 std::string complaints_about(std::string_view text, const Job& of) {
   const auto result = diagnose::read_readings(text, "readings", of, watches());
   std::string all;
-  for (const Remark& remark : std::get<Complaints>(result).list)
+  const auto* complaints = std::get_if<Complaints>(&result);
+  if (!complaints) return "none";
+  for (const Remark& remark : complaints->list)
     all += fmt::format("{}: {}\n", remark.place.line, remark.sentence);
   return all;
 }

@@ -17,7 +17,7 @@ const std::vector<diagnose::Watch>& watches();
 /// Readings of a text; throws std::runtime_error with the complaints where there are any.
 diagnose::Readings read(std::string_view text);
 diagnose::Readings read(std::string_view text, const Job& of);
-/// The sentences of its complaints with their lines, "3: ...", a line each; throws where there are none.
+/// The sentences of its complaints with their lines, "3: ...", a line each; "none" where there are none.
 std::string complaints_about(std::string_view text);
 std::string complaints_about(std::string_view text, const Job& of);
 

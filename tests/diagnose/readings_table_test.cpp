@@ -79,9 +79,9 @@ TEST(EmptyTable, is_read_when_it_is_filled_in) {
     const std::size_t end = empty.find('\n', from);
     std::string line = empty.substr(from, end - from);
     const bool contact = line.starts_with("B1,");
-    const std::size_t hole =
-        line.find(",,", line.starts_with("oil") ? 4 : line.find(',', line.find(',') + 1));
-    if (!line.starts_with('#') && !line.starts_with("at,")) line.insert(hole + 1, contact ? "off" : "1.5");
+    std::size_t value = 0;
+    for (int comma = 0; comma < 3; ++comma) value = line.find(',', value) + 1;
+    if (!line.starts_with('#') && !line.starts_with("at,")) line.insert(value, contact ? "off" : "1.5");
     filled += line + "\n";
     from = end + 1;
   }
