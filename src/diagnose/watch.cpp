@@ -59,7 +59,7 @@ std::vector<PortOf> test_points(const Job& job, const Circuit& circuit) {
     for (const PortOf& port : node.ports) {
       if (port.part >= circuit.planned) continue;
       reservoir |= job.plan.parts[port.part].kind->about.role == Role::reservoir;
-      ports.push_back(port);
+      if (port_exists(job.plan.port(port), job.plan.parts[port.part].values)) ports.push_back(port);
     }
     if (reservoir || ports.empty()) continue;
     points.push_back(*std::ranges::min_element(ports, {}, rank));
@@ -78,7 +78,8 @@ std::vector<PortOf> returns(const Job& job, const Circuit& circuit) {
     for (const PortOf& port : node.ports) {
       if (port.part >= circuit.planned) continue;
       const Role role = job.plan.parts[port.part].kind->about.role;
-      if (role != Role::reservoir && !(role == Role::source && port.port == 0)) all.push_back(port);
+      const bool there = port_exists(job.plan.port(port), job.plan.parts[port.part].values);
+      if (there && role != Role::reservoir && !(role == Role::source && port.port == 0)) all.push_back(port);
     }
   }
   return all;
