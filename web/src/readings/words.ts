@@ -6,7 +6,7 @@ const how: Record<Instrument, string> = {
   gauge: '',
   'portable gauge': 'portable gauge',
   switch: 'lamp of the switch',
-  rule: 'stands at',
+  rule: 'where it stands',
   'stop-watch': 'takes for nearly all of its way',
   bucket: 'oil out of it, by bucket and stop-watch',
   thermometer: 'temperature in the reservoir',
