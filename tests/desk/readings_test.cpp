@@ -6,6 +6,7 @@
 #include <chrono>
 #include <cmath>
 #include <numbers>
+#include <set>
 #include <thread>
 
 #include "desk/open_folder.hpp"
@@ -29,7 +30,8 @@ struct AtTheJack {
     return folder.good(folder.get({"job", jack, "readings"}, std::move(query)));
   }
   Json watch(const std::string& key, std::map<std::string, std::string> query = {}) {
-    for (const Json& each : can_read(std::move(query))["watches"]) {
+    const Json all = can_read(std::move(query));
+    for (const Json& each : all["watches"]) {
       if (each["key"] == key) return each;
     }
     ADD_FAILURE() << key;
@@ -74,7 +76,8 @@ TEST(readings, what_can_be_read_is_told_before_any_fault_is_run) {
 TEST(readings, moments_of_logs_are_left_out_and_every_key_is_one_of_its_own) {
   AtTheJack at;
   std::set<std::string> keys;
-  for (const Json& each : at.can_read()["watches"]) {
+  const Json all = at.can_read();
+  for (const Json& each : all["watches"]) {
     EXPECT_THAT(each["moment"].get<std::string>(), testing::Not(HasSubstr(" into ")));
     EXPECT_TRUE(keys.insert(each["key"].get<std::string>()).second) << each;
   }
@@ -152,6 +155,38 @@ TEST(readings, an_atlas_is_of_one_text_and_is_found_again_beside_the_job) {
   at.folder.write(jack, std::string(study::load_on_a_shut_jack));
   EXPECT_TRUE(at.can_read()["ready"]);
   EXPECT_THAT(at.folder.on_disk("jack.studies"), HasSubstr("SQLite"));
+}
+
+TEST(readings, the_readings_of_commissioning_beside_the_job_are_used_and_said_to_be) {
+  AtTheJack at;
+  at.work_out();
+  const auto sound_share = [&] {
+    const Json weighed = at.weigh(AtTheJack::typed("142"));
+    for (const Json& group : weighed["answer"]["groups"]) {
+      if (group["is_sound"]) return group["share"].get<double>();
+    }
+    return 0.0;
+  };
+  const double of_any_machine = sound_share();
+  at.folder.write("jack.baseline.toml",
+                  "date = \"2026-03-02\"\nby = \"shift B\"\n"
+                  "[[readings]]\nat = \"C1.A\"\nstep = \"hold\"\nvalue = \"142 bar\"\n");
+  const Json baseline = at.can_read()["baseline"];
+  EXPECT_EQ(baseline["file"], "jack.baseline.toml");
+  EXPECT_EQ(baseline["date"], "2026-03-02");
+  EXPECT_EQ(baseline["by"], "shift B");
+  EXPECT_EQ(baseline["readings"], 1);
+  EXPECT_EQ(baseline["trouble"], "");
+  EXPECT_NE(sound_share(), of_any_machine);
+  const Json jobs = at.folder.good(at.folder.get({"jobs"}))["jobs"];
+  ASSERT_EQ(jobs.size(), 1u);
+  EXPECT_EQ(jobs[0]["name"], jack);
+}
+
+TEST(readings, a_baseline_that_cannot_be_read_is_not_used_and_says_where_it_is_wrong) {
+  AtTheJack at;
+  at.folder.write("jack.baseline.toml", "[[readings]]\nat = \"G9\"\nstep = \"hold\"\nvalue = \"142 bar\"\n");
+  EXPECT_THAT(at.can_read()["baseline"]["trouble"].get<std::string>(), HasSubstr("line 2"));
 }
 
 TEST(readings, a_job_with_complaints_is_refused) {
