@@ -16,6 +16,7 @@ using diagnose::Watch;
 
 constexpr double far_past_the_range = 1.5, far_past_the_stroke = 0.5;
 constexpr double below_any_vacuum = -1.5 * si::bar;
+constexpr double largest_gauge = 1000 * si::bar;
 constexpr double coldest = 233.15, hottest = 423.15;  // K: oil of a machine
 constexpr double longest = 24 * 3600.0;               // s
 
@@ -74,14 +75,13 @@ std::string of_a_gauge(double value, const Watch& watch, const Job& job, const u
     return fmt::format("no gauge reads below a vacuum, {}",
                        units::show(-si::atmosphere, Quantity::pressure, world));
   }
-  constexpr double of_its_range = 0.01;  // what a portable gauge is off by
+  // A portable gauge is taken as the pressure asks for: what a fault brings to a port may be anything.
   const bool own = watch.instrument == Instrument::gauge;
-  const double range =
-      own ? value_of(watch, job, "range").value_or(700 * si::bar) : watch.accuracy / of_its_range;
+  const double range = own ? value_of(watch, job, "range").value_or(largest_gauge) : largest_gauge;
   if (value <= far_past_the_range * range) return {};
   return fmt::format("{} is far past {}, which is {}", units::show(value, Quantity::pressure, world),
                      units::show(range, Quantity::pressure, world),
-                     own ? "all that this gauge shows" : "the range of a gauge that fits here");
+                     own ? "all that this gauge shows" : "the largest portable gauge");
 }
 
 std::string of_a_rule(double value, const Watch& watch, const Job& job, const units::World& world) {
