@@ -31,7 +31,8 @@ Desk::Desk(const std::filesystem::path& folder, std::string version, std::string
       opened_(std::move(opened)),
       words_(words(version_).dump()),
       cores_(static_cast<std::ptrdiff_t>(search::cores_allowed())),
-      studies_(std::move(studies)) {}
+      studies_(std::move(studies)),
+      atlases_(version_) {}
 
 Reply Desk::answer(const Request& request) {
   Json body = Json::object();
@@ -47,11 +48,13 @@ Reply Desk::answer(const Request& request) {
 }
 
 void Desk::stop() {
+  atlases_.close();
   const std::lock_guard lock(mutex_);
   for (const auto& [name, place] : places_) {
     place->works.close();
     place->spread.close();
     place->faults.close();
+    place->readings.close();
   }
 }
 
@@ -90,7 +93,8 @@ Desk::Here Desk::place(const std::string& name) {
   if (const auto found = places_.find(name); found != places_.end()) return found->second;
   auto text = folder_.read(name);
   if (!text) return nullptr;
-  return places_[name] = std::make_shared<Place>(folder_, name, std::move(*text), studies_, turn_);
+  return places_[name] =
+             std::make_shared<Place>(folder_, name, std::move(*text), studies_, atlas_studies_, turn_);
 }
 
 Reply Desk::job(const Request& request, const Json& body) {
@@ -107,6 +111,7 @@ Reply Desk::job(const Request& request, const Json& body) {
     if (what == "sides") return sides(*here, request);
     if (what == "part") return part(*here, request);
     if (what == "study") return study(*here, request);
+    if (what == "readings") return readings(*here, request, nullptr);
     return refuse(404, "there is nothing of this name");
   }
   if (what == "prove") return prove(*here, request, body);
@@ -115,6 +120,7 @@ Reply Desk::job(const Request& request, const Json& body) {
     return reply(Json::object());
   }
   if (what == "study") return begin_study(*here, body);
+  if (what == "readings") return readings(*here, request, &body);
   if (what == "study/stop") return stop_study(*here, body);
   if (!body.contains("revision") || !body["revision"].is_number_integer())
     return refuse(400, "the revision that this is about is not said");

@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/atlases.hpp"
 #include "desk/job_file.hpp"
 #include "desk/json.hpp"
 #include "desk/open_job.hpp"
@@ -38,8 +39,11 @@ class Desk {
   /// What one job has on the desk.
   struct Place {
     Place(const Folder& folder, const std::string& name, std::string text, const Studies& studies,
-          StudyTurn& turn)
-        : job(folder, name, std::move(text)), spread(studies, turn), faults(studies, turn) {}
+          const Studies& atlases, StudyTurn& turn)
+        : job(folder, name, std::move(text)),
+          spread(studies, turn),
+          faults(studies, turn),
+          readings(atlases, turn) {}
     OpenJob job;
     Works works;
     std::mutex mutex;                                   ///< of what stands below
@@ -49,7 +53,7 @@ class Desk {
     std::shared_ptr<const draw::Schematic> at_rest{};
     long at_rest_of = 0;  ///< the revision it was set down for
     std::string at_rest_units{};
-    StudyRunner spread, faults;
+    StudyRunner spread, faults, readings;
   };
   using Here = std::shared_ptr<Place>;
 
@@ -73,6 +77,8 @@ class Desk {
   Reply study(Place& place, const Request& request);
   Reply begin_study(Place& place, const Json& body);
   Reply stop_study(Place& place, const Json& body);
+  /// Weighs what was typed; without it says what can be read.
+  Reply readings(Place& place, const Request& request, const Json* typed);
 
   std::shared_ptr<const Proof> proven(Place& place, Job job, const std::string& made_from,
                                       const std::vector<std::string>& signals, Work& work);
@@ -81,6 +87,7 @@ class Desk {
   StudyOf study_of(const Edition& present, const Place& place, const std::string& kind) const;
   /// None: there is no such kind.
   static StudyRunner* runner(Place& place, const std::string& kind);
+  Studies working_out_atlases();
 
   Folder folder_;
   std::string version_, opened_;
@@ -88,6 +95,8 @@ class Desk {
   std::atomic<long> proofs_ = 0;
   std::counting_semaphore<> cores_;  ///< runs at once, of all jobs together: as many as the machine has cores
   Studies studies_;
+  Atlases atlases_;
+  const Studies atlas_studies_ = working_out_atlases();
   StudyTurn turn_{1};
   std::mutex mutex_;  ///< of the places
   std::map<std::string, Here> places_;

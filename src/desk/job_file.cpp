@@ -51,7 +51,7 @@ std::vector<std::string> Folder::names() const {
   const Descriptor folder = open_folder(path_);
   if (!folder) return names;
   for (std::string& name : entries_of(folder.get())) {
-    if (!is_name(name)) continue;
+    if (!is_name(name) || name.ends_with(".baseline.toml")) continue;
     const auto target = target_of(folder.get(), path_, name);
     if (target && entry_of(folder.get(), *target).kind == Entry::Kind::file) names.push_back(std::move(name));
   }

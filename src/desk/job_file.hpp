@@ -19,7 +19,7 @@ class Folder {
   const std::filesystem::path& path() const { return path_; }
   /// Whether a name may stand for a job of this folder.
   static bool is_name(std::string_view name);
-  /// Names of its jobs, sorted.
+  /// Names of its jobs, sorted; what was read at their commissioning ("lift.baseline.toml") is no job.
   std::vector<std::string> names() const;
 
   /// A job's text as it is on disk; none where there is no such file, it is too large, or it is a link out of

@@ -20,7 +20,7 @@ namespace poise::desk {
 
 /// What a study is of: a job's text as it stands or stood.
 struct StudyOf {
-  std::string kind;  ///< "spread" or "faults"
+  std::string kind;  ///< "spread", "faults" or "readings"
   std::string job;   ///< its file name
   std::string text;
   std::filesystem::path folder;  ///< the job's; its record lies there too

@@ -28,6 +28,7 @@ StudyOf Desk::study_of(const Edition& present, const Place& place, const std::st
 StudyRunner* Desk::runner(Place& place, const std::string& kind) {
   if (kind == "spread") return &place.spread;
   if (kind == "faults") return &place.faults;
+  if (kind == "readings") return &place.readings;
   return nullptr;
 }
 

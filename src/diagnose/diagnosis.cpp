@@ -59,7 +59,7 @@ class Words {
 
   Advice advice(const Next& next) const {
     const Watch& watch = atlas_.watches[next.watch];
-    Advice advice{.name = tool(watch) + name_of(watch, job_)};
+    Advice advice{.watch = next.watch, .name = tool(watch) + name_of(watch, job_)};
     std::vector<std::pair<std::string, std::vector<std::string>>> by_value;
     for (const Next::Shows& each : next.shows) {
       const bool comes = !std::isnan(each.expected.value);

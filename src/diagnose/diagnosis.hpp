@@ -29,6 +29,7 @@ struct Seen {
 
 /// A measurement that would tell most, in words.
 struct Advice {
+  std::size_t watch = 0;             ///< place in the atlas
   std::string name{};                ///< "portable gauge at V4.A at the end of "clamp""
   std::vector<std::string> shows{};  ///< "about 60.2 bar: nothing wrong"
 };

@@ -64,8 +64,9 @@ RunsByItem runs_of(const AtlasWork& work, const study::Record& record, long id) 
   RunsByItem runs;
   std::string complaint;
   for (const study::Row& row : record.rows(id, complaint)) {
-    if (auto run = run_from(row, work.watches.size()))
-      runs[item_of(work, row.number)].push_back(*std::move(run));
+    const long item = item_of(work, row.number);
+    if (item < 0 || item >= work.items()) continue;  // of another way to number them
+    if (auto run = run_from(row, work.watches.size())) runs[item].push_back(*std::move(run));
   }
   return runs;
 }

@@ -6,7 +6,7 @@ import { job } from './support/program.mjs';
 import { eventually, story } from './support/story.mjs';
 
 const stand = { jobs: { 'stand.toml': job('drilling-stand.toml') }, first: 'stand.toml' };
-const rooms = ['Job', 'Circuit', 'Cycle', 'Knobs', 'Verdict', 'Spread', 'Faults'];
+const rooms = ['Job', 'Circuit', 'Cycle', 'Knobs', 'Verdict', 'Spread', 'Faults', 'Readings'];
 
 story('all files of the page together weigh less than 300 kB', stand, async ({ page, address, context }) => {
   await verdictReads(page, /^Held\./);

@@ -13,7 +13,8 @@ import type {
   Units,
   Words,
 } from './wire';
-import type { FaultsAnswer, SpreadAnswer, StudyKind, Told } from './study/wire';
+import type { CanRead, History, Weighed } from './readings/wire';
+import type { StudyKind, Told } from './study/wire';
 
 export * from './wire';
 export * from './study/wire';
@@ -110,8 +111,12 @@ export const part = (name: string, units: Units, tag: string, run?: number, fram
   get<PartNow>(job(name, '/part'), { tag, run, frame, units });
 
 /** `known`: number of the answer that is at hand already. */
-export const study = <A extends SpreadAnswer | FaultsAnswer>(name: string, units: Units, kind: StudyKind, known: number) =>
+export const study = <A>(name: string, units: Units, kind: StudyKind, known: number) =>
   get<Told<A>>(job(name, '/study'), { kind, units, known });
 export const beginStudy = (name: string, kind: StudyKind, wanted: number) =>
   post<unknown>(job(name, '/study'), { kind, wanted });
 export const stopStudy = (name: string, kind: StudyKind) => post<unknown>(job(name, '/study/stop'), { kind });
+
+export const canRead = (name: string, units: Units) => get<CanRead>(job(name, '/readings'), { units });
+export const weigh = (name: string, units: Units, said: History & { readings: { key: string; text: string }[] }, gone: AbortSignal) =>
+  post<Weighed>(job(name, '/readings'), said, { units }, gone);

@@ -22,3 +22,21 @@ export function keep(what: Kept, job: string, names: string[]): void {
     // In a browser that keeps nothing they hold for now.
   }
 }
+
+/** What this browser keeps for a job beyond the tab; null: nothing, or it keeps nothing. */
+export function recall<T>(what: 'readings', job: string): T | null {
+  try {
+    const found: unknown = JSON.parse(localStorage.getItem(`poise ${what} ${job}`) ?? 'null');
+    return found !== null && typeof found === 'object' ? (found as T) : null;
+  } catch {
+    return null;
+  }
+}
+
+export function remember(what: 'readings', job: string, value: unknown): void {
+  try {
+    localStorage.setItem(`poise ${what} ${job}`, JSON.stringify(value));
+  } catch {
+    // In a browser that keeps nothing it holds for now.
+  }
+}

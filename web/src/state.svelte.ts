@@ -2,7 +2,7 @@
 // What the page knows and what it looks at. Large answers are raw: they are replaced whole, never changed in place.
 import type { Answer, Folder, Page, Place, Progress, Units, Words } from './api';
 
-export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict' | 'spread' | 'faults';
+export type Room = 'job' | 'circuit' | 'cycle' | 'knobs' | 'verdict' | 'spread' | 'faults' | 'readings';
 export const rooms: { room: Room; title: string }[] = [
   { room: 'job', title: 'Job' },
   { room: 'circuit', title: 'Circuit' },
@@ -11,6 +11,7 @@ export const rooms: { room: Room; title: string }[] = [
   { room: 'verdict', title: 'Verdict' },
   { room: 'spread', title: 'Spread' },
   { room: 'faults', title: 'Faults' },
+  { room: 'readings', title: 'Readings' },
 ];
 
 /** A change that was not written: the place of its field, where it has one, and what was typed there. */

@@ -130,3 +130,30 @@ export async function standIn(page, told) {
   });
   return wishes;
 }
+
+/** What readings say of the drilling stand: made up, on the list of what can be read that the server gives. */
+export async function standInForReadings(page) {
+  const group = (suspects, share, more = {}) => ({ suspects, share, sentence: 'The valve opens before the pressure is there.', why: '', against: [], is_sound: false, ...more });
+  await page.route(/\/api\/job\/[^/]+\/readings(\?|$)/, async (route) => {
+    const response = await route.fetch();
+    const said = await response.json();
+    if (route.request().method() === 'GET') {
+      const watches = said.watches.map((watch) => ({ ...watch, band: watch.comes ? `${watch.sound} … ${watch.sound}` : null }));
+      return route.fulfill({ json: { ...said, ready: true, watches } });
+    }
+    const { readings } = route.request().postDataJSON();
+    const wrong = new Set(said.complaints.map(({ key }) => key));
+    const marks = readings.filter(({ key }) => !wrong.has(key)).map(({ key, text }) => ({ key, mark: text === 'none' ? 'missing' : 'below' }));
+    const answer = {
+      ask_first: ['Oil level: between the marks with all actuators home?'],
+      groups: [
+        group(['V3 spring relaxed: setting 152 bar', 'V3 set too low: setting 150 bar'], 0.62, { why: 'G1 152 bar, with this 152 bar, sound 205 bar' }),
+        group(['P1 worn: flow 8.00 L/min'], 0.31, { against: ['G1: 152 bar, with this and the other readings 190 bar'] }),
+        group(['nothing wrong', 'V6 leaks'], 0.002, { is_sound: true }),
+        group(['oil too thin'], 0.001),
+      ],
+      next: [{ key: readings[0]?.key ?? '', name: 'the first of them once more', shows: ['about 152 bar: V3 spring relaxed'] }],
+    };
+    return route.fulfill({ json: { ...said, ready: true, marks, answer } });
+  });
+}

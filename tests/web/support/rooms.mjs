@@ -1,6 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Every room with real content in it, one after the other: what is examined in all of them is told once.
-import { faultsOf, spreadOf, standIn } from './made_up.mjs';
+import { faultsOf, spreadOf, standIn, standInForReadings } from './made_up.mjs';
 import { goTo, panelOf, pointAtLine, verdictReads } from './person.mjs';
 import { job } from './program.mjs';
 import { readFile } from 'node:fs/promises';
@@ -81,4 +81,16 @@ export async function everyRoom(page, address, look) {
   running = false;
   await page.getByText(/^The job has changed since/).waitFor();
   await look('Faults of an earlier text');
+
+  await goTo(page, 'Readings');
+  await page.getByRole('button', { name: 'Work it out' }).waitFor();
+  await look('Readings before the faults are run');
+  await standInForReadings(page);
+  await page.reload();
+  const fields = page.getByRole('form', { name: 'Readings' }).getByRole('textbox');
+  await fields.nth(3).fill('152');
+  await fields.nth(4).fill('15 cows');
+  await page.getByRole('article', { name: /^V3 spring relaxed/ }).waitFor();
+  await page.evaluate(() => window.scrollTo(0, 0));
+  await look('Readings');
 }

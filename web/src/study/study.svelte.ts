@@ -11,7 +11,7 @@ function sentenceOf(error: unknown): string {
   return error.sentence;
 }
 
-type Answer = { spread: api.SpreadAnswer; faults: api.FaultsAnswer };
+type Answer = { spread: api.SpreadAnswer; faults: api.FaultsAnswer; readings: never };
 
 export class Study<K extends api.StudyKind> {
   /** Null: not heard of yet. */

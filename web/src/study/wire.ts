@@ -1,7 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // What `poise open` tells of a study: of all machines within the tolerances, or of all faults. Texts are in the units shown.
 
-export type StudyKind = 'spread' | 'faults';
+/** `readings`: what each fault would show; what came of it is asked for elsewhere. */
+export type StudyKind = 'spread' | 'faults' | 'readings';
 
 /** How far a study is, and what is known by now. */
 export interface Told<A> {
