@@ -34,8 +34,8 @@ export const signs: Record<Beside, { sign: string; words: string }> = {
   unexpected: { sign: '✕', words: 'a sound machine does not come to it' },
 };
 
-/** `62 %`; a share is never rounded to nothing or to all. */
+/** `62 %`; no share is rounded to nothing or to all. */
 export const whole = (share: number) =>
-  share < 0.01 ? 'under 1 %' : share > 0.995 && share < 1 ? 'over 99 %' : `${Math.round(100 * share)} %`;
+  share < 0.01 ? 'under 1 %' : share > 0.995 ? 'over 99 %' : `${Math.round(100 * share)} %`;
 
 export const idOf = (key: string) => `reading-${key.replace(/[^\w.-]+/g, '-')}`;
