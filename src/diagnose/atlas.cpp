@@ -13,8 +13,7 @@
 namespace poise::diagnose {
 namespace {
 
-constexpr long machines = 20;       // of the spread, for what straight lines leave
-constexpr long runs_of_a_kind = 3;  // numbers kept for the sizes of one suspect
+constexpr long machines = 20;  // of the spread, for what straight lines leave
 constexpr std::uint64_t seed = 10;
 
 /// How far apart two machines look, in accuracies of the instruments; what one shows and the other never does

@@ -76,6 +76,8 @@ bool run_item(const AtlasWork& work, long item, std::span<const AtlasRun> have,
 
 /// Whether these runs of an item are all that it takes.
 bool is_done(const AtlasWork& work, long item, std::span<const AtlasRun> have);
+/// Numbers that each suspect has for its sizes.
+inline constexpr long runs_of_a_kind = 3;
 /// The first item that is a suspect.
 long first_suspect(const AtlasWork& work);
 /// The item to which a run belongs.

@@ -60,6 +60,8 @@ double factor_of(const study::FaultPlace& place, const Readings& readings) {
   constexpr double usual = 4.0, looked = 8.0;
   double factor = 1.0;
   if (readings.came != Came::unknown && usual_course(place) == readings.came) factor *= usual;
+  // Who stands there hears a motor stop.
+  if (place.of == Of::power_lost || place.of == Of::source_stops) factor /= usual;
   const bool of_level = place.of == Of::sucks_air || place.of == Of::leaks_outside ||
                         place.of == Of::oil_aerated || any_in(place.fault, {"leaks to the outside", "level"});
   if (readings.level != Looked::no && of_level)

@@ -17,7 +17,8 @@ namespace {
 /// What the numbers of runs stand for: other watches, other tolerances or other suspects make other runs of
 /// them.
 std::string options_of(const AtlasWork& work) {
-  std::string all;
+  // The numbers of runs follow from how many of each there are.
+  std::string all = fmt::format("{} {}\n", first_suspect(work), runs_of_a_kind);
   for (const Watch& watch : work.watches)
     all += fmt::format("{} {:a}\n", name_of(watch, work.job), watch.after);
   for (const search::Loose& loose : work.machines.loose())

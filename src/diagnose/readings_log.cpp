@@ -246,12 +246,14 @@ class LogReader {
   int last_step_ = no_step, ragged_ = 0, falling_ = 0;
 };
 
-/// Complains about holes in time that are much longer than the usual distance of rows.
+/// Complains about holes in time that are much longer than the usual distance of rows, and long in the log:
+/// loggers that write only what changes leave short ones.
 void complain_about_holes(const Log& log, Intake& intake) {
-  constexpr double much = 10.0;
+  constexpr double much = 10.0, share = 0.05;
+  const double least = share * (log.time.back() - log.time.front());
   int found = 0;
   for (std::size_t r = 1; r < log.time.size(); ++r) {
-    if (log.time[r] - log.time[r - 1] <= much * log.usual_distance) continue;
+    if (log.time[r] - log.time[r - 1] <= std::max(much * log.usual_distance, least)) continue;
     if (log.has_steps && (log.step[r] == no_step || log.step[r - 1] == no_step)) continue;
     if (++found > most_of_a_column) return;
     intake.complain(

@@ -7,6 +7,13 @@
 namespace poise::diagnose {
 namespace {
 
+bool moves(const std::vector<Watch>& watches, const Watch& rule) {
+  return std::ranges::any_of(watches, [&](const Watch& other) {
+    return other.instrument == Instrument::stop_watch && other.step == rule.step &&
+           other.signal.name == rule.signal.name;
+  });
+}
+
 /// Whether an actuator is the first of its group to start in a step, as its gauge tells: another gauge
 /// reading of the same moment stands earlier in the list.
 bool is_told_already(const std::vector<Watch>& watches, const std::vector<double>& sound, std::size_t at,
@@ -32,6 +39,9 @@ std::vector<std::size_t> usual_sheet(const std::vector<Watch>& watches, const st
         break;
       case Instrument::contact:
       case Instrument::rule:
+        // What has not left its place yet is not worth a look.
+        if (std::abs(sound[w]) >= watch.accuracy || moves(watches, watch)) taken.push_back(w);
+        break;
       case Instrument::stop_watch:
       case Instrument::thermometer:
         taken.push_back(w);
