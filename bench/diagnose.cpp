@@ -35,7 +35,8 @@ AtlasWork work_of(const std::string& name) {
 
 /// Shares of a set of trials.
 struct Tally {
-  long trials = 0, first = 0, three = 0, itself = 0, seen = 0, seen_first = 0, sound = 0, called_sound = 0;
+  long trials = 0, first = 0, three = 0, itself = 0, seen = 0, seen_first = 0, sound = 0, called_sound = 0,
+       showing = 0, found = 0;
   long in_groups = 0;
 
   void count(const blind_trials::Result& result) {
@@ -47,6 +48,8 @@ struct Tally {
     ++trials;
     first += result.rank == 1;
     three += result.rank <= 3;
+    showing += result.shows;
+    found += result.shows && blind_trials::found(result);
     if (result.called_sound) return;
     ++seen;
     seen_first += result.rank == 1;
@@ -61,11 +64,12 @@ struct Tally {
     return fmt::format(
         "{} faults: its group first {:.1f} %, in the first three {:.1f} %; sound called sound {:.1f} % of "
         "{}\n"
+        "    {} show clearly on the sheet: found in the first group, and not called sound, {:.1f} %\n"
         "    something is seen to be wrong in {} of them: its group first {:.1f} %, itself first {:.1f} %, "
         "{:.1f} in the "
         "first group",
-        trials, percent(first, trials), percent(three, trials), percent(called_sound, sound), sound, seen,
-        percent(seen_first, seen), percent(itself, seen),
+        trials, percent(first, trials), percent(three, trials), percent(called_sound, sound), sound, showing,
+        percent(found, showing), seen, percent(seen_first, seen), percent(itself, seen),
         seen == 0 ? 0.0 : static_cast<double>(in_groups) / static_cast<double>(seen));
   }
 };

@@ -55,6 +55,19 @@ void join(diagnose::AtlasWork& work, diagnose::Readings& readings, std::size_t l
   diagnose::add_watches(work, readings.more);
 }
 
+/// Readings of commissioning that are not those of a sound machine mislead all later ones.
+void warn_of_baseline(const diagnose::Atlas& atlas, const diagnose::Readings& baseline) {
+  if (baseline.list.empty()) return;
+  const diagnose::Machine unknown = diagnose::unknown_machine(atlas);
+  const diagnose::Belief belief(atlas, unknown, baseline);
+  const diagnose::Suspect& first = belief.suspects().front();
+  if (first.course == diagnose::Suspect::sound && belief.fits(first)) return;
+  fmt::print(stderr,
+             "the readings of commissioning are not those of a sound machine ({}): look into them first\n",
+             first.course == diagnose::Suspect::sound ? "nothing explains them"
+                                                      : atlas.courses[first.course].place.name);
+}
+
 std::string shown_readings(const diagnose::Diagnosis& diagnosis) {
   std::string text;
   for (const diagnose::Seen& seen : diagnosis.seen) {
@@ -93,6 +106,7 @@ int diagnose_job(const DiagnoseOptions& options, const std::string& version) {
     return cannot;
   }
   const diagnose::Machine machine = diagnose::machine_of(*atlas, baseline->list);
+  warn_of_baseline(*atlas, *baseline);
   const diagnose::Diagnosis diagnosis = diagnose::diagnose(*atlas, machine, *readings, job->world);
   if (options.json) {
     fmt::print("{}\n", diagnose::to_json(diagnosis).dump(2));

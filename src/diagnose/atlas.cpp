@@ -229,9 +229,11 @@ Atlas atlas_from(const AtlasWork& work, std::span<const AtlasRun> runs) {
   add_rest(atlas, work, runs);
   for (std::size_t s = 0; s < work.suspects.size(); ++s) {
     Course course{work.suspects[s]};
-    // What does not show at its gravest shows no more when it is slighter.
+    // What does not show at its gravest shows no more when it is slighter; where the slight size was not run,
+    // the sound machine stands a little before it.
+    constexpr double before_slight = -0.15;
     const bool graded = !course.place.one_size;
-    if (graded && !sizes[s].contains(0.0)) course.sizes.push_back({0.0, work.sound});
+    if (graded && !sizes[s].contains(0.0)) course.sizes.push_back({before_slight, work.sound});
     for (auto& [t, shows] : sizes[s]) course.sizes.push_back({t, std::move(shows)});
     atlas.courses.push_back(std::move(course));
   }

@@ -22,7 +22,9 @@ constexpr double between_sizes = 0.1;
 constexpr double contact_error = 0.25;
 // Logarithm of the likelihood of a moment that comes where it should not, or the other way round: the first
 // in a step, and each further one.
-constexpr double against_moment = -6.0, against_further = -1.0;
+constexpr double against_moment = -25.0, against_further = -10.0;
+constexpr double against_as_misses =
+    16.0;  // what one counts for where it is asked whether a suspect fits at all
 constexpr int sizes = 41;
 
 const double sound_prior = 0.33;
@@ -79,6 +81,13 @@ Between between(const Course& course, double t, std::size_t watch) {
   const double from = a.shows[watch], to = b.shows[watch];
   if (std::isnan(from) || std::isnan(to)) return {share < 0.5 ? from : to, 0.0};
   return {from + share * (to - from), between_sizes * std::abs(to - from) * 4.0 * share * (1.0 - share)};
+}
+
+/// People misread: what is far off counts less than its square, as in Student's distribution with this many
+/// degrees of freedom; near the middle it is the same.
+double heavy(double misses, double count) {
+  constexpr double freedom = 20.0;
+  return (freedom + count) * std::log1p(misses / (freedom + count));
 }
 
 double log_of_mean(const std::vector<double>& logs) {
@@ -163,28 +172,37 @@ Belief::Foretold Belief::foretell(std::size_t course, double t) const {
   return foretold;
 }
 
-double Belief::likelihood(const Foretold& foretold) const {
+std::vector<Eigen::Index> Belief::both_of(const Foretold& foretold) const {
   std::vector<Eigen::Index> both;
+  for (std::size_t r = 0; r < readings_.size(); ++r) {
+    if (foretold.present[r] && readings_[r].value) both.push_back(static_cast<Eigen::Index>(r));
+  }
+  return both;
+}
+
+Eigen::MatrixXd Belief::covariance_of(const Foretold& foretold) const {
+  Eigen::MatrixXd covariance = shared_;
+  covariance.diagonal() += noise_ + foretold.own;
+  return covariance;
+}
+
+Belief::Likelihood Belief::likelihood(const Foretold& foretold) const {
   std::set<std::size_t> against;
+  std::size_t against_count = 0;
   double log = 0.0;
   for (std::size_t r = 0; r < readings_.size(); ++r) {
-    if (foretold.present[r] && readings_[r].value) {
-      both.push_back(static_cast<Eigen::Index>(r));
-    } else if (foretold.present[r] || readings_[r].value) {
-      log +=
-          against.insert(atlas_.watches[readings_[r].watch].step).second ? against_moment : against_further;
-    }
+    if (foretold.present[r] == readings_[r].value.has_value()) continue;
+    ++against_count;
+    log += against.insert(atlas_.watches[readings_[r].watch].step).second ? against_moment : against_further;
   }
+  const std::vector<Eigen::Index> both = both_of(foretold);
   const auto count = static_cast<Eigen::Index>(both.size());
-  Eigen::MatrixXd covariance(count, count);
   Eigen::VectorXd off(count);
   for (Eigen::Index i = 0; i < count; ++i) {
     const Eigen::Index a = both[static_cast<std::size_t>(i)];
     off[i] = *readings_[static_cast<std::size_t>(a)].value - foretold.mean[a];
-    for (Eigen::Index j = 0; j < count; ++j) covariance(i, j) = shared_(a, both[static_cast<std::size_t>(j)]);
-    covariance(i, i) += noise_[a] + foretold.own[a];
   }
-  const Eigen::LLT<Eigen::MatrixXd> root(covariance);
+  const Eigen::LLT<Eigen::MatrixXd> root(covariance_of(foretold)(both, both));
   const Eigen::VectorXd white = root.matrixL().solve(off);
   double size = 0.0;
   // Counted in deviations of the sound machine, so that readings which a suspect does not have cost it
@@ -193,20 +211,22 @@ double Belief::likelihood(const Foretold& foretold) const {
     const Eigen::Index a = both[static_cast<std::size_t>(i)];
     size += std::log(root.matrixLLT()(i, i)) - 0.5 * std::log(shared_(a, a) + noise_[a]);
   }
-  return log - 0.5 * white.squaredNorm() - size;
+  return {.log = log - 0.5 * heavy(white.squaredNorm(), static_cast<double>(count)) - size,
+          .misses = white.squaredNorm() + against_as_misses * static_cast<double>(against_count),
+          .counted = static_cast<double>(count) + static_cast<double>(against_count)};
 }
 
 Suspect Belief::weigh(std::size_t course) const {
   Suspect suspect{.course = course};
   if (course == Suspect::sound || atlas_.courses[course].sizes.size() == 1) {
     suspect.t = course == Suspect::sound ? 0.0 : 1.0;
-    suspect.fit = suspect.evidence = likelihood(foretell(course, suspect.t));
+    suspect.fit = suspect.evidence = likelihood(foretell(course, suspect.t)).log;
     suspect.t_low = suspect.t_high = suspect.t;
     return suspect;
   }
   std::vector<double> logs;
   for (int i = 0; i < sizes; ++i)
-    logs.push_back(likelihood(foretell(course, static_cast<double>(i) / (sizes - 1))));
+    logs.push_back(likelihood(foretell(course, static_cast<double>(i) / (sizes - 1))).log);
   const auto best = std::ranges::max_element(logs);
   suspect.fit = *best;
   suspect.t = static_cast<double>(best - logs.begin()) / (sizes - 1);
@@ -239,30 +259,46 @@ std::vector<Group> Belief::groups() const {
   return groups;
 }
 
+bool Belief::fits(const Suspect& suspect) const {
+  constexpr double one_in_ten_thousand = 3.72;  // of a normal distribution
+  const Likelihood likely = likelihood(foretell(suspect.course, suspect.t));
+  if (likely.counted == 0.0) return true;
+  const double spread = 2.0 / (9.0 * likely.counted);
+  return (std::cbrt(likely.misses / likely.counted) - (1.0 - spread)) / std::sqrt(spread) <
+         one_in_ten_thousand;
+}
+
 std::vector<Expected> Belief::expected(const Suspect& suspect) const {
   const Foretold foretold = foretell(suspect.course, suspect.t);
-  const auto count = static_cast<Eigen::Index>(readings_.size());
-  Eigen::MatrixXd covariance = shared_;
-  covariance.diagonal() += noise_ + foretold.own;
-  Eigen::VectorXd off = Eigen::VectorXd::Zero(count);
-  for (std::size_t r = 0; r < readings_.size(); ++r) {
-    const auto row = static_cast<Eigen::Index>(r);
-    if (foretold.present[r] && readings_[r].value) off[row] = *readings_[r].value - foretold.mean[row];
+  const Eigen::MatrixXd all_of_them = covariance_of(foretold);
+  const std::vector<Eigen::Index> both = both_of(foretold);
+  const auto count = static_cast<Eigen::Index>(both.size());
+  const Eigen::MatrixXd covariance = all_of_them(both, both);
+  Eigen::VectorXd off(count);
+  for (Eigen::Index i = 0; i < count; ++i) {
+    const Eigen::Index a = both[static_cast<std::size_t>(i)];
+    off[i] = *readings_[static_cast<std::size_t>(a)].value - foretold.mean[a];
   }
-  const Eigen::LLT<Eigen::MatrixXd> root(covariance);
-  const Eigen::MatrixXd inverse = root.solve(Eigen::MatrixXd::Identity(count, count));
+  const Eigen::MatrixXd inverse = covariance.llt().solve(Eigen::MatrixXd::Identity(count, count));
   const Eigen::VectorXd pull = inverse * off;
   std::vector<Expected> all;
   for (std::size_t r = 0; r < readings_.size(); ++r) {
     const auto row = static_cast<Eigen::Index>(r);
-    Expected each{
-        .value = foretold.mean[row],
-        .sigma = std::sqrt(covariance(row, row)),
-        .by_others = readings_[r].value.value_or(foretold.mean[row]) - pull[row] / inverse(row, row),
-        .off = pull[row] / std::sqrt(inverse(row, row))};
-    if (!foretold.present[r]) each.value = each.by_others = std::numeric_limits<double>::quiet_NaN();
-    if (foretold.present[r] != readings_[r].value.has_value()) each.off = std::copysign(10.0, each.off);
+    constexpr double as_far_as_can_be = 10.0, not_seen = std::numeric_limits<double>::quiet_NaN();
+    Expected each{.value = not_seen, .by_others = not_seen};
+    if (foretold.present[r]) {
+      each = {.value = foretold.mean[row],
+              .sigma = std::sqrt(all_of_them(row, row)),
+              .by_others = foretold.mean[row]};
+    }
+    if (foretold.present[r] != readings_[r].value.has_value()) each.off = as_far_as_can_be;
     all.push_back(each);
+  }
+  for (Eigen::Index i = 0; i < count; ++i) {
+    Expected& each = all[static_cast<std::size_t>(both[static_cast<std::size_t>(i)])];
+    each.by_others = *readings_[static_cast<std::size_t>(both[static_cast<std::size_t>(i)])].value -
+                     pull[i] / inverse(i, i);
+    each.off = pull[i] / std::sqrt(inverse(i, i));
   }
   return all;
 }
@@ -276,22 +312,15 @@ Expected Belief::foretold(const Suspect& suspect, std::size_t watch) const {
   const Foretold known = foretell(suspect.course, suspect.t);
   const Reading asked{watch, std::nullopt, 0.0};
   const Eigen::RowVectorXd row = strays_of(atlas_, std::span(&asked, 1), machine_.mean.size()).row(0);
-  std::vector<Eigen::Index> both;
-  for (std::size_t r = 0; r < readings_.size(); ++r) {
-    if (known.present[r] && readings_[r].value) both.push_back(static_cast<Eigen::Index>(r));
-  }
+  const std::vector<Eigen::Index> both = both_of(known);
   const auto count = static_cast<Eigen::Index>(both.size());
-  Eigen::MatrixXd covariance(count, count);
-  Eigen::VectorXd off(count), with(count);
-  const Eigen::VectorXd cross = strays_ * (machine_.spread * row.transpose());
+  Eigen::VectorXd off(count);
+  const Eigen::VectorXd cross = strays_ * (machine_.spread * row.transpose()), with = cross(both);
   for (Eigen::Index i = 0; i < count; ++i) {
-    const Eigen::Index a = both[static_cast<std::size_t>(i)];
-    off[i] = *readings_[static_cast<std::size_t>(a)].value - known.mean[a];
-    with[i] = cross[a];
-    for (Eigen::Index j = 0; j < count; ++j) covariance(i, j) = shared_(a, both[static_cast<std::size_t>(j)]);
-    covariance(i, i) += noise_[a] + known.own[a];
+    const Eigen::Index at = both[static_cast<std::size_t>(i)];
+    off[i] = *readings_[static_cast<std::size_t>(at)].value - known.mean[at];
   }
-  const Eigen::LLT<Eigen::MatrixXd> root(covariance);
+  const Eigen::LLT<Eigen::MatrixXd> root(covariance_of(known)(both, both));
   const Eigen::VectorXd gain = root.solve(with);
   const double change = std::isnan(sound) ? 0.0 : here.value - sound;
   const double own =

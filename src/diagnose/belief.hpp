@@ -60,6 +60,9 @@ class Belief {
   /// The suspects in groups, the likeliest first. A suspect belongs to the first group whose leader explains
   /// the readings no better than by a factor that chance often gives.
   std::vector<Group> groups() const;
+  /// Whether a suspect explains the readings at all: misses as large as these come about by chance once in
+  /// ten thousand times (χ², by the approximation of E. B. Wilson and M. M. Hilferty, 1931).
+  bool fits(const Suspect& suspect) const;
   /// What a suspect makes one expect of each reading, in their order.
   std::vector<Expected> expected(const Suspect& suspect) const;
   /// What a suspect makes one expect of another watch, after these readings: its mean and standard deviation,
@@ -75,7 +78,13 @@ class Belief {
     std::vector<bool> present;
   };
   Foretold foretell(std::size_t course, double t) const;
-  double likelihood(const Foretold& foretold) const;
+  std::vector<Eigen::Index> both_of(const Foretold& foretold) const;  ///< readings foretold and taken
+  Eigen::MatrixXd covariance_of(const Foretold& foretold) const;
+  struct Likelihood {
+    double log = 0.0, misses = 0.0,
+           counted = 0.0;  ///< squares of the misses, in deviations, and of how many readings
+  };
+  Likelihood likelihood(const Foretold& foretold) const;
   Suspect weigh(std::size_t course) const;
   double prior(std::size_t course, const Readings& readings) const;
 

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -59,7 +60,7 @@ class Words {
 
   Advice advice(const Next& next) const {
     const Watch& watch = atlas_.watches[next.watch];
-    Advice advice{.watch = next.watch, .name = tool(watch) + name_of(watch, job_)};
+    Advice advice{.watch = next.watch, .name = tool(watch) + name_of(watch, job_), .before = before(next)};
     std::vector<std::pair<std::string, std::vector<std::string>>> by_value;
     for (const Next::Shows& each : next.shows) {
       const bool comes = !std::isnan(each.expected.value);
@@ -99,6 +100,28 @@ class Words {
     return "";
   }
 
+  /// What comes first where a fitting is opened, and for what pressure the gauge has to be: what the sound
+  /// machine and each suspect show there in any step.
+  std::string before(const Next& next) const {
+    const Watch& asked = atlas_.watches[next.watch];
+    if (asked.instrument != Instrument::portable_gauge && asked.instrument != Instrument::bucket) return "";
+    const std::string_view off =
+        "loads down, pump locked off, pressure let off and read at zero before a fitting is opened";
+    if (asked.instrument == Instrument::bucket) return fmt::format("{}; never a hand in the jet", off);
+    double highest = 0.0;
+    for (std::size_t w = 0; w < atlas_.watches.size(); ++w) {
+      if (atlas_.watches[w].signal.name != asked.signal.name) continue;
+      highest = std::max(highest, std::isnan(atlas_.sound[w]) ? 0.0 : atlas_.sound[w]);
+      for (const Next::Shows& each : next.shows) {
+        if (each.suspect.course == Suspect::sound) continue;
+        for (const Course::At& size : atlas_.courses[each.suspect.course].sizes)
+          highest = std::max(highest, std::isnan(size.shows[w]) ? 0.0 : size.shows[w]);
+      }
+    }
+    return fmt::format("fit a gauge of at least {}; {}",
+                       units::show(range_above(highest), Quantity::pressure, job_.world), off);
+  }
+
   std::string plain_name(const Suspect& suspect) const {
     return suspect.course == Suspect::sound ? "nothing wrong" : atlas_.courses[suspect.course].place.name;
   }
@@ -106,21 +129,37 @@ class Words {
   std::string name(const Suspect& suspect) const {
     if (suspect.course == Suspect::sound) return "nothing wrong";
     const study::FaultPlace& place = atlas_.courses[suspect.course].place;
-    const std::string change = study::change_at(job_, place, suspect.t);
-    if (place.one_size || change == place.fault) return place.name;
-    return fmt::format("{}: {}", place.name, change);
+    const std::string sizes = sizes_of(place, suspect);
+    return sizes.empty() ? place.name : fmt::format("{}: {}", place.name, sizes);
+  }
+
+  /// "setting 84.1 bar … 92.0 bar": the sizes that fit nearly as well; empty where there is one size, or all
+  /// fit.
+  std::string sizes_of(const study::FaultPlace& place, const Suspect& suspect) const {
+    const bool any = suspect.t_low <= 0.0 && suspect.t_high >= 1.0;
+    if (place.one_size || any) return "";
+    const std::string low = study::change_at(job_, place, suspect.t_low),
+                      high = study::change_at(job_, place, suspect.t_high);
+    if (low == high) return low;
+    std::size_t same = 0;
+    for (std::size_t i = 0; i < std::min(low.size(), high.size()) && low[i] == high[i]; ++i) {
+      if (low[i] == ' ' && !std::isdigit(static_cast<unsigned char>(low[std::max<std::size_t>(i, 1) - 1])))
+        same = i + 1;
+    }
+    return fmt::format("{} … {}", low, high.substr(same));
   }
 
   std::string sentence(const Group& group) const {
     const Suspect& first = group.suspects.front();
     if (first.course != Suspect::sound) return atlas_.courses[first.course].place.sentence;
-    const std::size_t others = group.suspects.size() - 1;
-    if (others == 0) return "Every reading is where a sound machine may have it.";
-    return fmt::format(
-        "Every reading is where a sound machine may have it. {} of the faults looked for would not show in "
-        "these readings, or not "
-        "yet.",
-        others);
+    const bool out = std::ranges::any_of(seen(), &Seen::out_of_band);
+    if (out || !against(first).empty())
+      return "No single fault explains the readings better than a sound machine does; what is out of its "
+             "band or speaks "
+             "against it stays unexplained.";
+    if (group.suspects.size() == 1) return "Every reading is where a sound machine may have it.";
+    return "Every reading is where a sound machine may have it. What these readings do not exclude is named "
+           "below.";
   }
 
   /// The readings that are off for a sound machine and that this explains.
@@ -133,6 +172,7 @@ class Words {
     std::vector<std::string> reasons;
     for (const auto& [gained, r] : gains) {
       if (gained < 1.0 || reasons.size() == most_reasons) break;
+      if (belief_.readings()[r].value.has_value() == std::isnan(here[r].value)) continue;
       reasons.push_back(fmt::format("{} {}, with this {}, sound {}", name_of(watch(r), job_),
                                     shown(watch(r), belief_.readings()[r].value),
                                     shown(watch(r), here[r].value), shown(watch(r), sound_[r].value)));
@@ -144,8 +184,8 @@ class Words {
   double gain(const Expected& here, const Expected& sound, std::size_t r) const {
     const auto far = [&](const Expected& expected) {
       const auto& value = belief_.readings()[r].value;
-      if (!value || std::isnan(expected.value))
-        return value.has_value() == !std::isnan(expected.value) ? 0.0 : 100.0;
+      if (value.has_value() == std::isnan(expected.value)) return 100.0;
+      if (!value) return 0.0;
       const double z = (*value - expected.value) / expected.sigma;
       return z * z;
     };
@@ -208,6 +248,12 @@ Diagnosis diagnose(const Atlas& atlas, const Machine& machine, const Readings& r
   const Belief belief(atlas, machine, readings);
   const Words words(belief, world);
   Diagnosis diagnosis{.ask_first = first_questions(readings, atlas), .seen = words.seen()};
+  if (!belief.fits(belief.suspects().front()))
+    diagnosis.doubt =
+        "None of the single faults looked for explains these readings. Read again what speaks against the "
+        "first ones, check "
+        "steps and units; or two things are wrong at once. The shares below are only among what was looked "
+        "for.";
   for (const Group& group : belief.groups()) {
     constexpr double not_worth_a_word = 1e-4;
     if (diagnosis.groups.size() == most_groups) break;
@@ -227,20 +273,27 @@ std::string show(const Diagnosis& diagnosis) {
   if (!diagnosis.ask_first.empty()) text += "first, before anything is measured\n";
   for (const std::string& question : diagnosis.ask_first) add(question, 2);
   text += diagnosis.ask_first.empty() ? "" : "\n";
+  if (!diagnosis.doubt.empty()) {
+    add(diagnosis.doubt, 0);
+    text += "\n";
+  }
   for (std::size_t g = 0; g < diagnosis.groups.size(); ++g) {
     const Told& told = diagnosis.groups[g];
-    add(fmt::format("{}  {} % {}", g + 1, shown_share(told.share), told.suspects.front()), 0);
+    add(fmt::format("{}  {} %{}  {}", g + 1, shown_share(told.share),
+                    told.suspects.size() > 1 ? " together" : "", told.suspects.front()),
+        0);
     add(told.sentence, 5);
     if (!told.why.empty()) add("because: " + told.why, 5);
     for (const std::string& each : told.against) add("against: " + each, 5);
     if (told.suspects.size() > 1)
-      add((told.is_sound ? "not to be seen in these readings: " : "not told apart by these readings: ") +
+      add((told.is_sound ? "not excluded by these readings: " : "not told apart by these readings: ") +
               fmt::format("{}", fmt::join(told.suspects.begin() + 1, told.suspects.end(), "; ")),
           5);
   }
   if (!diagnosis.next.empty()) text += "\nnext measurement\n";
   for (const Advice& advice : diagnosis.next) {
     add(advice.name, 2);
+    if (!advice.before.empty()) add(advice.before, 4);
     for (const std::string& each : advice.shows) add(each, 6);
   }
   return text;
@@ -262,8 +315,12 @@ nlohmann::json to_json(const Diagnosis& diagnosis) {
                       {"share", told.share},
                       {"is_sound", told.is_sound}});
   for (const Advice& advice : diagnosis.next)
-    next.push_back({{"name", advice.name}, {"shows", advice.shows}});
-  return {{"ask_first", diagnosis.ask_first}, {"seen", seen}, {"groups", groups}, {"next", next}};
+    next.push_back({{"name", advice.name}, {"before", advice.before}, {"shows", advice.shows}});
+  return {{"doubt", diagnosis.doubt},
+          {"ask_first", diagnosis.ask_first},
+          {"seen", seen},
+          {"groups", groups},
+          {"next", next}};
 }
 
 }  // namespace poise::diagnose

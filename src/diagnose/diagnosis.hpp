@@ -31,11 +31,13 @@ struct Seen {
 struct Advice {
   std::size_t watch = 0;             ///< place in the atlas
   std::string name{};                ///< "portable gauge at V4.A at the end of "clamp""
+  std::string before{};              ///< what comes before anybody opens a fitting for it; may be empty
   std::vector<std::string> shows{};  ///< "about 60.2 bar: nothing wrong"
 };
 
 /// What the readings say, in words.
 struct Diagnosis {
+  std::string doubt{};  ///< that nothing looked for explains the readings; empty where something does
   std::vector<std::string> ask_first{};  ///< questions and looks that come before any measurement
   std::vector<Seen> seen{};
   std::vector<Told> groups{};  ///< at most eight, the likeliest first

@@ -14,11 +14,15 @@
 namespace poise::diagnose {
 namespace {
 
+/// To be raised where the same numbers come to stand for other runs, or what is seen of them for something
+/// else.
+constexpr int way_of_running = 1;
+
 /// What the numbers of runs stand for: other watches, other tolerances or other suspects make other runs of
 /// them.
 std::string options_of(const AtlasWork& work) {
   // The numbers of runs follow from how many of each there are.
-  std::string all = fmt::format("{} {}\n", first_suspect(work), runs_of_a_kind);
+  std::string all = fmt::format("{} {} {}\n", way_of_running, first_suspect(work), runs_of_a_kind);
   for (const Watch& watch : work.watches)
     all += fmt::format("{} {:a}\n", name_of(watch, work.job), watch.after);
   for (const search::Loose& loose : work.machines.loose())

@@ -37,8 +37,10 @@ std::vector<Motion> motions_of(const Job& job, const Trace& trace) {
       for (const Signal& signal : signals_of(job.plan, p)) {
         if (signal.what != Signal::What::position) continue;
         const int column = trace.column(signal.name);
-        if (column < 0 || !when_done(trace, trace.steps[step], column, 0.5, turns(signal))) continue;
-        all.push_back({step, p, signal, signal.name.substr(0, signal.name.rfind('.'))});
+        const double from = value_at(trace, column, trace.steps[step].begin);
+        const double to = value_at(trace, column, trace.steps[step].end, true);
+        if (!(std::abs(to - from) >= least_way(turns(signal)))) continue;
+        all.push_back({step, p, signal, signal.name.substr(0, signal.name.rfind('.')), from, to});
       }
     }
   }
@@ -58,15 +60,16 @@ double value_at(const Trace& trace, int column, double time, bool before) {
   return values[row - 1] + (values[row] - values[row - 1]) * (time - times[row - 1]) / span;
 }
 
-std::optional<double> when_done(const Trace& trace, const StepSpan& span, int column, double share,
-                                bool turning) {
-  const double from = value_at(trace, column, span.begin), to = value_at(trace, column, span.end, true);
-  if (!(std::abs(to - from) >= least_way(turning))) return std::nullopt;
-  const double goal = from + share * (to - from);
-  const auto first = std::ranges::lower_bound(trace.time, span.begin);
+std::optional<double> when_passed(const Trace& trace, const StepSpan& span, int column, double goal,
+                                  bool upwards) {
+  if (column < 0) return std::nullopt;
+  const auto past = [&](double value) { return upwards ? value >= goal : value <= goal; };
+  if (past(value_at(trace, column, span.begin))) return span.begin;
+  const auto first = std::ranges::upper_bound(trace.time, span.begin);
   for (auto row = static_cast<std::size_t>(first - trace.time.begin()); row < trace.time.size(); ++row) {
+    if (trace.time[row] > span.end) return std::nullopt;
     const double value = trace.values[column][row];
-    if ((to > from) != (value >= goal) && value != goal) continue;
+    if (!past(value)) continue;
     if (row == 0) return trace.time[row];
     const double last = trace.values[column][row - 1], step = trace.time[row] - trace.time[row - 1];
     const double back = value == last ? 0.0 : (value - goal) / (value - last) * step;

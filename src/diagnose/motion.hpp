@@ -24,16 +24,17 @@ struct Motion {
   int part = 0;
   Signal position;
   std::string name;  ///< its signal's, without the word for position: "K1"
+  double from = 0.0, to = 0.0;
 };
 
 /// The motions of the run: each actuator's in each step that leaves it elsewhere, by 1 mm or a thousandth of
 /// a turn at least.
 std::vector<Motion> motions_of(const Job& job, const Trace& trace);
 
-/// When, within a step, a position has done a share of its way through the step for the first time, s of the
-/// run; none where it goes nowhere, by less than 1 mm or a thousandth of a turn.
-std::optional<double> when_done(const Trace& trace, const StepSpan& span, int column, double share,
-                                bool turns);
+/// When, within a step, a position first is at or past a goal on its way up or down, s of the run; none where
+/// it does not get there.
+std::optional<double> when_passed(const Trace& trace, const StepSpan& span, int column, double goal,
+                                  bool upwards);
 
 /// A column's value at a time, straight between rows; of two rows of one time the later one, but the earlier
 /// one where `before`. NaN where there is no row.

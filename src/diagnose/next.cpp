@@ -12,8 +12,8 @@ constexpr std::size_t most_suspects = 24;
 constexpr double least_share = 0.002;  // of the likeliest; what is less likely is not asked about
 constexpr double worth_a_look = 0.02;  // bits
 
-/// The suspects that a next measurement is to tell apart, with shares that add up to 1. Those that fit as
-/// well count alike, whatever was said beforehand: they are what the readings have left open.
+/// The suspects that a next measurement is to tell apart, with shares that add up to 1. What is known
+/// beforehand counts with them.
 std::vector<Suspect> in_question(const Belief& belief) {
   std::vector<Suspect> all;
   const Suspect& first = belief.suspects().front();

@@ -155,6 +155,9 @@ std::optional<std::size_t> Intake::watch_at(const Watch& what, const Instant& in
   Watch more = what;
   more.when = instant.when;
   more.mover = instant.mover;
+  for (const Watch& other : listed) {
+    if (of_mover && other.mover == mover && other.step == what.step) more.way = other.way;
+  }
   more.after = instant.after;
   readings_.more.push_back(std::move(more));
   return listed.size() + readings_.more.size() - 1;

@@ -4,6 +4,8 @@
 #include <limits>
 #include <map>
 #include <optional>
+#include <tuple>
+#include <utility>
 
 #include "diagnose/motion.hpp"
 #include "diagnose/watch.hpp"
@@ -22,9 +24,8 @@ class Look {
     if (watch.instrument == Instrument::thermometer) return job_.plan.oil.temperature;
     if (watch.step >= trace_.steps.size() || trace_.time.empty()) return not_seen;
     const StepSpan& span = trace_.steps[watch.step];
-    const bool turns = watch.signal.quantity == Quantity::angle;
     if (watch.instrument == Instrument::stop_watch) {
-      const auto there = done(watch.step, column(watch.signal.name), arrived, turns);
+      const auto there = passed(watch, watch.way.from + arrived * (watch.way.to - watch.way.from));
       return there ? *there - span.begin : not_seen;
     }
     const auto time = moment(watch, span);
@@ -44,9 +45,9 @@ class Look {
       case When::after:
         return span.begin + watch.after <= span.end ? std::optional(span.begin + watch.after) : std::nullopt;
       case When::starts:
-        return mover_done(watch, begun);
+        return begins(watch);
       case When::moves:
-        return mover_done(watch, 0.5);
+        return passed(watch, 0.5 * (watch.way.from + watch.way.to));
     }
     return std::nullopt;
   }
@@ -56,18 +57,28 @@ class Look {
     return trace_.halt && trace_.halt->why != Halt::Why::waited && step + 1 == trace_.steps.size();
   }
 
-  std::optional<double> mover_done(const Watch& watch, double share) {
-    for (const Signal& signal : signals_of(job_.plan, watch.mover)) {
-      if (signal.what != Signal::What::position) continue;
-      if (const auto time = done(watch.step, column(signal.name), share, signal.quantity == Quantity::angle))
-        return time;
-    }
-    return std::nullopt;
+  /// It leaves the place at which it stands as the step begins, wherever that is.
+  std::optional<double> begins(const Watch& watch) {
+    const double stands = value_at(trace_, place_of(watch), trace_.steps[watch.step].begin);
+    return passed(watch, stands + begun * (watch.way.to - watch.way.from));
   }
 
-  std::optional<double> done(std::size_t step, int column, double share, bool turns) {
-    const auto [at, fresh] = done_.try_emplace({step, column, share});
-    if (fresh && column >= 0) at->second = when_done(trace_, trace_.steps[step], column, share, turns);
+  std::optional<double> passed(const Watch& watch, double goal) {
+    const int at = place_of(watch);
+    const auto [found, fresh] = passed_.try_emplace({watch.step, at, goal});
+    if (fresh)
+      found->second = when_passed(trace_, trace_.steps[watch.step], at, goal, watch.way.to > watch.way.from);
+    return found->second;
+  }
+
+  /// Column of the position of what moves.
+  int place_of(const Watch& watch) {
+    const auto [at, fresh] = places_.try_emplace({watch.mover, watch.way.motion}, -1);
+    if (!fresh || watch.mover < 0) return at->second;
+    for (const Signal& signal : signals_of(job_.plan, watch.mover)) {
+      if (signal.what == Signal::What::position && signal.index == watch.way.motion)
+        at->second = column(signal.name);
+    }
     return at->second;
   }
 
@@ -80,7 +91,8 @@ class Look {
   const Job& job_;
   const Trace& trace_;
   std::map<std::string, int> columns_{};
-  std::map<std::tuple<std::size_t, int, double>, std::optional<double>> done_{};
+  std::map<std::pair<int, int>, int> places_{};
+  std::map<std::tuple<std::size_t, int, double>, std::optional<double>> passed_{};
 };
 
 }  // namespace

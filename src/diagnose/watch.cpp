@@ -16,7 +16,7 @@ namespace {
 constexpr double portable_class = 0.01;  // of its range
 constexpr double hand_on_a_stop_watch = 0.2, eye_on_a_rule = 1 * si::mm;
 constexpr double bucket_share = 0.05, drops = 0.02 * si::litre_per_minute, thermometer = 2.0;
-constexpr int log_parts = 20;
+constexpr int log_parts = 4;  // what lies between is foretold by these, with one error for all of them
 
 Signal signal_of(const Plan& plan, int part, Signal::What what, int index) {
   for (Signal& signal : signals_of(plan, part)) {
@@ -27,14 +27,6 @@ Signal signal_of(const Plan& plan, int part, Signal::What what, int index) {
 
 bool is(const Job& job, int part, std::string_view kind) {
   return job.plan.parts[part].kind->about.kind == kind;
-}
-
-/// The next usual range above a pressure, Pa (EN 837-1).
-double range_above(double pressure) {
-  for (const double bar : {10.0, 16.0, 25.0, 40.0, 60.0, 100.0, 160.0, 250.0, 400.0, 600.0}) {
-    if (pressure < 0.9 * bar * si::bar) return bar * si::bar;
-  }
-  return 1000 * si::bar;
 }
 
 double highest(const Trace& trace, const Signal& signal) {
@@ -85,21 +77,25 @@ std::vector<PortOf> returns(const Job& job, const Circuit& circuit) {
   return all;
 }
 
+Way way_of(const Motion& motion) { return {motion.position.index, motion.from, motion.to}; }
+
 /// The steps' moments at which something that lasts is read.
 std::vector<Watch> moments_of(const Watch& what, const std::vector<Motion>& motions) {
   std::vector<Watch> all;
-  const auto add = [&](When when, int mover) {
+  const auto add = [&](When when, const Motion* motion) {
     all.push_back(what);
     all.back().when = when;
-    all.back().mover = mover;
+    if (!motion) return;
+    all.back().mover = motion->part;
+    all.back().way = way_of(*motion);
   };
-  add(When::half_way, -1);
+  add(When::half_way, nullptr);
   for (const Motion& motion : motions) {
     if (motion.step != what.step) continue;
-    add(When::starts, motion.part);
-    add(When::moves, motion.part);
+    add(When::starts, &motion);
+    add(When::moves, &motion);
   }
-  add(When::end, -1);
+  add(When::end, nullptr);
   return all;
 }
 
@@ -162,6 +158,7 @@ class List {
         add({.instrument = Instrument::stop_watch,
              .signal = motion.position,
              .mover = motion.part,
+             .way = way_of(motion),
              .at = motion.name + ".time",
              .accuracy = hand_on_a_stop_watch});
     }
@@ -209,6 +206,13 @@ class List {
 };
 
 }  // namespace
+
+double range_above(double pressure) {
+  for (const double bar : {10.0, 16.0, 25.0, 40.0, 60.0, 100.0, 160.0, 250.0, 400.0, 600.0}) {
+    if (pressure < 0.9 * bar * si::bar) return bar * si::bar;
+  }
+  return 1000 * si::bar;
+}
 
 Quantity quantity_of(const Watch& watch) {
   switch (watch.instrument) {
@@ -275,9 +279,7 @@ std::vector<Signal> signals_for(const Job& job, const std::vector<Watch>& watche
                        watch.instrument == Instrument::stop_watch;
     if (leads) add(first, watch.signal);
     if (watch.mover >= 0) {
-      for (const Signal& signal : signals_of(job.plan, watch.mover)) {
-        if (signal.what == Signal::What::position) add(first, signal);
-      }
+      add(first, signal_of(job.plan, watch.mover, Signal::What::position, watch.way.motion));
     }
   }
   for (const Watch& watch : watches) add(then, watch.signal);

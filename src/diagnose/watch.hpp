@@ -30,6 +30,12 @@ enum class When {
   after,     ///< a time after the step's beginning
 };
 
+/// The way that an actuator goes in a step on the sound machine, which is the one it is meant to go.
+struct Way {
+  int motion = 0;  ///< motion port
+  double from = 0.0, to = 0.0;
+};
+
 /// One thing that can be read on a machine, and when.
 struct Watch {
   Instrument instrument = Instrument::gauge;
@@ -37,10 +43,14 @@ struct Watch {
   std::size_t step = 0;
   When when = When::end;
   int mover = -1;         ///< the actuator that starts or moves
+  Way way{};              ///< of the mover in this step
   double after = 0.0;     ///< s from the step's beginning
   std::string at{};       ///< as people write it: "G1", "R1.A", "K1.position", "K1.time", "V3.T.flow", "oil"
   double accuracy = 0.0;  ///< SI; the instrument is off by no more
 };
+
+/// The next usual range of a gauge for a pressure, Pa (EN 837-1).
+double range_above(double pressure);
 
 /// The quantity in which it is read.
 Quantity quantity_of(const Watch& watch);
@@ -51,7 +61,7 @@ std::string name_of(const Watch& watch, const Job& job);
 
 /// Everything that can be read on the sound machine: its gauges, a portable one wherever lines join,
 /// contacts, places and times of actuators, oil that comes back, the oil's temperature; at the ends and in
-/// the middle of steps, as each actuator starts, and while it moves. Gauges also at every twentieth of a
+/// the middle of steps, as each actuator starts, and while it moves. Gauges also at the quarters of a
 /// step's time, for logs. `sound` is the sound machine's run with at least `signals_to_list`.
 std::vector<Watch> list_watches(const Job& job, const Circuit& circuit, const Trace& sound);
 std::vector<Signal> signals_to_list(const Job& job);

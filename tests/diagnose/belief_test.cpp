@@ -57,15 +57,18 @@ TEST(MachineOf, forgets_the_temperature_of_that_day) {
   EXPECT_EQ(machine.spread(0, 0), 1.0);
 }
 
-TEST(Belief, weighs_two_suspects_by_the_squares_of_their_misses) {
+TEST(Belief, weighs_two_suspects_by_their_misses_as_student_does) {
   Atlas atlas = atlas_of({100.0}, {3.0});
   add(atlas, "low", {{1.0, {90.0}}});
   const Machine machine = unknown_machine(atlas);
   const Belief belief(atlas, machine, read({{0, 92.0}}));
   // The faulty machine strays by 4 % of what the fault changes besides.
   const double sound = 9.0 + by_gauge, faulty = sound + 0.4 * 0.4;
-  const double fit_sound = -0.5 * 64.0 / sound,
-               fit_low = -0.5 * 4.0 / faulty - 0.5 * std::log(faulty / sound);
+  const auto of_one = [](double misses) {
+    return 21.0 * std::log1p(misses / 21.0);
+  };  // 20 degrees and one reading
+  const double fit_sound = -0.5 * of_one(64.0 / sound),
+               fit_low = -0.5 * of_one(4.0 / faulty) - 0.5 * std::log(faulty / sound);
   for (const Suspect& suspect : belief.suspects())
     EXPECT_NEAR(suspect.fit, suspect.course == Suspect::sound ? fit_sound : fit_low, 1e-12);
   EXPECT_EQ(belief.suspects().front().course, 0u);

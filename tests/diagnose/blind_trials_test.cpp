@@ -18,7 +18,8 @@ namespace {
 
 struct Score {
   double first = 0.0, first_three = 0.0, sound = 0.0;
-  long faults = 0;
+  double shown_found = 0.0;  ///< of the faults that show
+  long faults = 0, showing = 0;
   std::string missed{};
 };
 
@@ -48,7 +49,7 @@ Score score_of(const std::string& name, long step, long sound_ones) {
       },
       [] {});
   Score score;
-  long sound = 0, called_sound = 0, first = 0, three = 0;
+  long sound = 0, called_sound = 0, first = 0, three = 0, found = 0;
   for (const auto& result : results) {
     if (result.machine.course == Suspect::sound) {
       ++sound;
@@ -58,11 +59,14 @@ Score score_of(const std::string& name, long step, long sound_ones) {
     ++score.faults;
     first += result.rank == 1;
     three += result.rank <= 3;
+    score.showing += result.shows;
+    found += result.shows && blind_trials::found(result);
     if (result.rank > 1)
       score.missed += fmt::format("\n{} at {:.2f}: in group {}, first {}", result.truth, result.machine.t,
                                   result.rank, result.first);
   }
   score.first = static_cast<double>(first) / static_cast<double>(score.faults);
+  score.shown_found = static_cast<double>(found) / static_cast<double>(score.showing);
   score.first_three = static_cast<double>(three) / static_cast<double>(score.faults);
   score.sound = static_cast<double>(called_sound) / static_cast<double>(sound);
   return score;
@@ -72,6 +76,8 @@ void expect_good(const Score& score) {
   EXPECT_GE(score.first, 0.85) << score.missed;
   EXPECT_GE(score.first_three, 0.97) << score.missed;
   EXPECT_GE(score.sound, 0.95);
+  // Of those that show clearly, calling the machine sound is no answer.
+  EXPECT_GE(score.shown_found, 0.85) << score.missed;
 }
 
 TEST(BlindTrials, of_a_press_find_the_fault_or_those_like_it) {

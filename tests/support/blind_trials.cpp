@@ -1,10 +1,12 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "support/blind_trials.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <random>
 
+#include "diagnose/sheet.hpp"
 #include "study/fault_run.hpp"
 
 namespace poise::blind_trials {
@@ -17,6 +19,14 @@ double between(std::mt19937_64& random, double low, double high) {
 
 std::string name_of(const diagnose::Atlas& atlas, std::size_t course) {
   return course == diagnose::Suspect::sound ? "nothing wrong" : atlas.courses[course].place.name;
+}
+
+bool shows_something(const diagnose::Atlas& atlas, const diagnose::Belief& belief) {
+  return std::ranges::any_of(belief.readings(), [&](const diagnose::Reading& reading) {
+    const diagnose::Band band = diagnose::band_of(atlas, reading.watch);
+    if (reading.value.has_value() == std::isnan(band.middle)) return true;
+    return reading.value && std::abs(*reading.value - band.middle) > 1.5 * (band.high - band.middle);
+  });
 }
 
 }  // namespace
@@ -82,6 +92,7 @@ Result judge(const diagnose::Atlas& atlas, const Machine& machine, const diagnos
                 .machine = machine,
                 .in_group = groups.front().suspects.size(),
                 .first_itself = first.course == machine.course,
+                .shows = shows_something(atlas, belief),
                 .called_sound = first.course == diagnose::Suspect::sound};
   for (std::size_t g = 0; g < groups.size() && result.rank == 0; ++g) {
     for (const diagnose::Suspect& suspect : groups[g].suspects) {
@@ -90,5 +101,7 @@ Result judge(const diagnose::Atlas& atlas, const Machine& machine, const diagnos
   }
   return result;
 }
+
+bool found(const Result& result) { return result.rank == 1 && !result.called_sound; }
 
 }  // namespace poise::blind_trials

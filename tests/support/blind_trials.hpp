@@ -38,8 +38,13 @@ struct Result {
   std::size_t rank = 0;       ///< of the group that has the truth, from 1
   std::size_t in_group = 0;   ///< suspects of the first group
   bool first_itself = false;  ///< the first suspect is the truth
+  bool shows = false;  ///< a reading is out of its band by half of it, or its moment comes or fails unlike
+                       ///< the sound machine's
   bool called_sound = false;  ///< the first suspect is that nothing is wrong
 };
 Result judge(const diagnose::Atlas& atlas, const Machine& machine, const diagnose::Belief& belief);
+
+/// A fault that shows is found where the first group has it and it was not called sound.
+bool found(const Result& result);
 
 }  // namespace poise::blind_trials

@@ -66,10 +66,14 @@ export interface Group {
 export interface Advice {
   key: string;
   name: string;
+  /** What comes before a fitting is opened for it; may be empty. */
+  before: string;
   shows: string[];
 }
 
 export interface Diagnosis {
+  /** That nothing looked for explains the readings; empty where something does. */
+  doubt: string;
   ask_first: string[];
   groups: Group[];
   next: Advice[];
