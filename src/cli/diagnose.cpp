@@ -111,7 +111,8 @@ int diagnose_job(const DiagnoseOptions& options, const std::string& version) {
   if (options.json) {
     fmt::print("{}\n", diagnose::to_json(diagnosis).dump(2));
   } else {
-    fmt::print("{}: {} readings{}\n\n{}\n{}\n{}\n", job->title, readings->list.size(),
+    fmt::print("{}: {} {}{}\n\n{}\n{}\n{}\n", job->title, readings->list.size(),
+               readings->list.size() == 1 ? "reading" : "readings",
                baseline->list.empty() ? "" : fmt::format(", {} of commissioning", baseline->list.size()),
                shown_readings(diagnosis), diagnose::show(diagnosis), notice);
   }

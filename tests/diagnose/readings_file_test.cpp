@@ -68,13 +68,13 @@ TEST(ReadingsInToml, have_every_moment_of_a_step) {
   const Readings read = stand::read(entry("at='G1'\nstep='clamp'\nwhen='half way'\nvalue='1 bar'") +
                                     entry("at='G1'\nstep='clamp'\nwhen='K1 starts'\nvalue='2 bar'") +
                                     entry("at='G1'\nstep='clamp'\nwhen='R1 moves'\nvalue='3 bar'") +
-                                    entry("at='G1'\nstep='2'\nwhen='200 ms'\nvalue='4 bar'") +
+                                    entry("at='G1'\nstep='2'\nwhen='1000 ms'\nvalue='4 bar'") +
                                     entry("at='G1'\nstep='clamp'\nwhen='4 s'\nvalue='5 bar'"));
   EXPECT_DOUBLE_EQ(reading_of(read, "G1 in the middle of \"clamp\"").value.value(), 1e5);
   EXPECT_DOUBLE_EQ(reading_of(read, "G1 as K1 starts in \"clamp\"").value.value(), 2e5);
   EXPECT_DOUBLE_EQ(reading_of(read, "G1 while R1 moves in \"clamp\"").value.value(), 3e5);
-  // 0.2 s is a twentieth of the 4 s: a watch of the list. The last moment of the step is its end.
-  EXPECT_DOUBLE_EQ(reading_of(read, "G1 0.200 s into \"clamp\"").value.value(), 4e5);
+  // 1 s is a quarter of the 4 s: a watch of the list. The last moment of the step is its end.
+  EXPECT_DOUBLE_EQ(reading_of(read, "G1 1.00 s into \"clamp\"").value.value(), 4e5);
   EXPECT_DOUBLE_EQ(reading_of(read, "G1 at the end of \"clamp\"").value.value(), 5e5);
   EXPECT_TRUE(read.more.empty());
 }

@@ -41,18 +41,25 @@ TEST(ReadingsInALog, are_taken_at_the_ends_of_steps_and_all_along_them) {
   EXPECT_NEAR(reading_of(read, "K1.position at the end of \"clamp\"").value.value(), 0.016, 1e-9);
   EXPECT_EQ(reading_of(read, "B1 at the end of \"start\"").value, 0.0);
   EXPECT_EQ(reading_of(read, "B1 at the end of \"clamp\"").value, 1.0);
-  // A twentieth of 2.5 s lies between rows: straight between them.
-  EXPECT_NEAR(reading_of(read, "G1 0.125 s into \"drill\"").value.value(), gauge_at(4.625) * 1e5, 1.0);
+  // A quarter of 2.5 s lies between rows: straight between them.
+  EXPECT_NEAR(reading_of(read, "G1 0.625 s into \"drill\"").value.value(), gauge_at(5.125) * 1e5, 1.0);
   EXPECT_EQ(reading_of(read, "G1 at the end of \"clamp\"").place.line, 2 + 90);
   EXPECT_TRUE(read.more.empty());
 }
 
 TEST(ReadingsInALog, are_taken_as_what_is_logged_starts_and_arrives) {
   const Readings read = stand::read(made_up_log());
-  // Begun at 2 % of 16 mm, 0.04 s on the way: 1.54 s. Half at 2.5 s. 95 % at 3.4 s, 2.9 s into the step.
-  EXPECT_NEAR(reading_of(read, "G1 as K1 starts in \"clamp\"").value.value(), gauge_at(1.54) * 1e5, 1.0);
-  EXPECT_NEAR(reading_of(read, "G1 while K1 moves in \"clamp\"").value.value(), gauge_at(2.5) * 1e5, 1.0);
-  EXPECT_NEAR(reading_of(read, "K1.time in \"clamp\"").value.value(), 2.9, 1e-6);
+  // The way is the sound machine's, a little more than 16 mm; the clamp in the log goes 8 mm/s from 1.5 s on.
+  const auto there =
+      std::ranges::find_if(stand::watches(), [](const Watch& watch) { return watch.at == "K1.time"; });
+  const Way way = there->way;
+  const auto when = [](double position) { return 1.5 + position / 0.008; };
+  const double starts = when(0.02 * (way.to - way.from)), half = when(0.5 * (way.from + way.to)),
+               arrives = when(way.from + 0.95 * (way.to - way.from));
+  EXPECT_NEAR(way.to, 0.016, 5e-4);
+  EXPECT_NEAR(reading_of(read, "G1 as K1 starts in \"clamp\"").value.value(), gauge_at(starts) * 1e5, 1.0);
+  EXPECT_NEAR(reading_of(read, "G1 while K1 moves in \"clamp\"").value.value(), gauge_at(half) * 1e5, 1.0);
+  EXPECT_NEAR(reading_of(read, "K1.time in \"clamp\"").value.value(), arrives - 0.5, 1e-6);
   // It does not come back in this log: that is a reading too.
   EXPECT_FALSE(reading_of(read, "K1.time in \"release\"").value);
   // What is not logged is not known.
