@@ -23,6 +23,8 @@ constexpr double contact_error = 0.25;
 // Logarithm of the likelihood of a moment that comes where it should not, or the other way round: the first
 // in a step, and each further one.
 constexpr double against_moment = -25.0, against_further = -10.0;
+// Whether an actuator has got to its place is judged by eye.
+constexpr double against_by_eye = -6.0;
 constexpr double against_as_misses =
     16.0;  // what one counts for where it is asked whether a suspect fits at all
 constexpr int sizes = 41;
@@ -192,8 +194,12 @@ Belief::Likelihood Belief::likelihood(const Foretold& foretold) const {
   double log = 0.0;
   for (std::size_t r = 0; r < readings_.size(); ++r) {
     if (foretold.present[r] == readings_[r].value.has_value()) continue;
+    const Watch& watch = atlas_.watches[readings_[r].watch];
     ++against_count;
-    log += against.insert(atlas_.watches[readings_[r].watch].step).second ? against_moment : against_further;
+    if (watch.instrument == Instrument::stop_watch)
+      log += against_by_eye;
+    else
+      log += against.insert(watch.step).second ? against_moment : against_further;
   }
   const std::vector<Eigen::Index> both = both_of(foretold);
   const auto count = static_cast<Eigen::Index>(both.size());

@@ -72,32 +72,34 @@ Score score_of(const std::string& name, long step, long sound_ones) {
   return score;
 }
 
-void expect_good(const Score& score) {
+/// `shown`: the share of the faults that show clearly for which calling the machine sound, or another fault,
+/// is no answer.
+void expect_good(const Score& score, double shown) {
   EXPECT_GE(score.first, 0.85) << score.missed;
   EXPECT_GE(score.first_three, 0.97) << score.missed;
   EXPECT_GE(score.sound, 0.95);
-  // Of those that show clearly, calling the machine sound is no answer.
-  EXPECT_GE(score.shown_found, 0.85) << score.missed;
+  EXPECT_GE(score.shown_found, shown) << score.showing << " show" << score.missed;
 }
 
 TEST(BlindTrials, of_a_press_find_the_fault_or_those_like_it) {
   const Score score = score_of("bush-press", 1, 60);
   EXPECT_GE(score.faults, study::fewer(160));
-  expect_good(score);
+  expect_good(score, 0.85);
 }
 
 TEST(BlindTrials, of_a_lift_find_the_fault_or_those_like_it) {
   if (study::fewer(8) < 8) GTEST_SKIP() << "the sanitized build tries the press only";
   const Score score = score_of("axle-box-lift", 2, 40);
   EXPECT_GE(score.faults, 130);
-  expect_good(score);
+  expect_good(score, 0.85);
 }
 
 TEST(BlindTrials, of_a_drilling_stand_find_the_fault_or_those_like_it) {
   if (study::fewer(8) < 8) GTEST_SKIP() << "the sanitized build tries the press only";
-  const Score score = score_of("drilling-stand", 5, 40);
+  const Score score = score_of("drilling-stand", 5, 25);
   EXPECT_GE(score.faults, 75);
-  expect_good(score);
+  // Some forty of these show: two standard errors below the 89 % that the bench measures on all 396.
+  expect_good(score, 0.79);
 }
 
 }  // namespace
