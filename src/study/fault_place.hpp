@@ -74,8 +74,8 @@ struct FaultList {
 FaultList list_faults(const Job& job, const Trace* nominal = nullptr);
 std::vector<FaultPlace> faults_of(const Job& job, const Trace* nominal = nullptr);
 
-/// Adjusters that stand elsewhere than the job says. `poise faults` does without them: rooms state what springs
-/// do. Who looks for the cause of a reading needs both.
+/// Adjusters that stand elsewhere than the job says. `poise faults` does without them: rooms state what
+/// springs do. Who looks for the cause of a reading needs both.
 std::vector<FaultPlace> wrong_settings(const Job& job);
 
 /// The job with the fault in it; none where its values do not go together at this size. Parts that stand for
