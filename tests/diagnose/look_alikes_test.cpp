@@ -33,6 +33,8 @@ struct LookAlikes {
   std::vector<std::string> stay_together{};  ///< suspects that nothing in the list parts
 };
 
+void PrintTo(const LookAlikes& row, std::ostream* out) { *out << row.name; }
+
 Job job_of(const std::string& text) {
   auto read = read_job(text, "job.toml");
   if (const auto* complaints = std::get_if<Complaints>(&read))
