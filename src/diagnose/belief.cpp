@@ -153,7 +153,7 @@ Belief::Belief(const Atlas& atlas, const Machine& machine, const Readings& readi
 double Belief::prior(std::size_t course, const Readings& readings) const {
   if (course == Suspect::sound) return std::log(sound_prior);
   const double each = (1.0 - sound_prior) / static_cast<double>(atlas_.courses.size());
-  return std::log(each * factor_of(atlas_.courses[course].place, readings));
+  return std::log(each * factor_of(atlas_.job, atlas_.courses[course].place, readings));
 }
 
 Belief::Foretold Belief::foretell(std::size_t course, double t) const {

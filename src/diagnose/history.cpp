@@ -2,7 +2,6 @@
 #include "diagnose/history.hpp"
 
 #include <algorithm>
-#include <array>
 #include <string_view>
 
 namespace poise::diagnose {
@@ -56,7 +55,7 @@ Came usual_course(const study::FaultPlace& place) {
   return Came::slowly;
 }
 
-double factor_of(const study::FaultPlace& place, const Readings& readings) {
+double factor_of(const Job& job, const study::FaultPlace& place, const Readings& readings) {
   constexpr double usual = 4.0, looked = 8.0;
   double factor = 1.0;
   if (readings.came != Came::unknown && usual_course(place) == readings.came) factor *= usual;
@@ -66,8 +65,9 @@ double factor_of(const study::FaultPlace& place, const Readings& readings) {
                         place.of == Of::oil_aerated || any_in(place.fault, {"leaks to the outside", "level"});
   if (readings.level != Looked::no && of_level)
     factor *= readings.level == Looked::bad ? looked : 1.0 / looked;
-  const bool of_filter = place.of == Of::suction_clogged || any_in(place.fault, {"element"}) ||
-                         (place.of == Of::room && any_in(place.name, {"filter"}));
+  const bool in_a_filter =
+      place.on >= 0 && job.plan.parts[static_cast<std::size_t>(place.on)].kind->about.kind == "filter";
+  const bool of_filter = place.of == Of::suction_clogged || (place.of == Of::room && in_a_filter);
   if (readings.filter != Looked::no && of_filter)
     factor *= readings.filter == Looked::bad ? looked : 1.0 / looked;
   return factor;

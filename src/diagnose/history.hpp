@@ -12,6 +12,6 @@ namespace poise::diagnose {
 Came usual_course(const study::FaultPlace& place);
 
 /// By how much likelier a fault is than others, by what people say and have looked at.
-double factor_of(const study::FaultPlace& place, const Readings& readings);
+double factor_of(const Job& job, const study::FaultPlace& place, const Readings& readings);
 
 }  // namespace poise::diagnose
