@@ -18,7 +18,7 @@ target_include_directories(poise_house INTERFACE "${PROJECT_SOURCE_DIR}/src")
 target_link_libraries(poise_house INTERFACE fmt::fmt)
 target_compile_options(poise_house INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wold-style-cast -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Werror
-  -Wno-restrict  # GCC 12 sees overlaps in std::string that are not there (its bug 105329)
+  $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>  # GCC 12 sees overlaps in std::string that are not there (its bug 105329)
   -Wno-missing-field-initializers  # tables name the fields they set; the others keep their stated defaults
   -fno-math-errno -fno-trapping-math)  # nobody asks errno or the trap flags: roots and comparisons need no detour
 
@@ -29,7 +29,13 @@ endif()
 if(POISE_SANITIZE)
   target_compile_options(poise_house INTERFACE
     -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
-    -fno-sanitize=null,alignment,object-size,vptr  # half of the build's time; address sees what they would on this machine
-    -Wno-maybe-uninitialized)  # with sanitizers GCC 12 sees it where it is not, in its own headers too
+    -fno-sanitize=null,alignment,object-size,vptr)  # half of the build's time; address sees what they would on this machine
   target_link_options(poise_house INTERFACE -fsanitize=address,undefined)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
+    target_compile_options(poise_house INTERFACE -fsanitize=fuzzer-no-link)  # what tests/fuzz steers by
+    target_link_options(poise_house INTERFACE -fsanitize=fuzzer-no-link)
+  else()
+    target_compile_options(poise_house INTERFACE
+      -Wno-maybe-uninitialized)  # with sanitizers GCC 12 sees it where it is not, in its own headers too
+  endif()
 endif()

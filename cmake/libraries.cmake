@@ -26,6 +26,10 @@ find_path(BOOST_BEAST_INCLUDE_DIR boost/beast.hpp REQUIRED)
 add_library(boost::beast INTERFACE IMPORTED)
 set_target_properties(boost::beast PROPERTIES
   INTERFACE_INCLUDE_DIRECTORIES "${BOOST_BEAST_INCLUDE_DIR}")
+if(CMAKE_CXX_COMPILER_ID STREQUAL "Clang")  # Asio 1.74 knows coroutines of Clang only as they were before C++20
+  set_target_properties(boost::beast PROPERTIES
+    INTERFACE_COMPILE_DEFINITIONS "BOOST_ASIO_HAS_CO_AWAIT=1;BOOST_ASIO_HAS_STD_COROUTINE=1")
+endif()
 
 find_path(NLOPT_INCLUDE_DIR nlopt.h REQUIRED)
 find_library(NLOPT_LIBRARY nlopt REQUIRED)

@@ -14,8 +14,8 @@ endif()
 # in a release, are linked without another optimisation of the whole.
 function(build_quickly target)
   set_target_properties(${target} PROPERTIES INTERPROCEDURAL_OPTIMIZATION OFF)
-  target_compile_options(${target} PRIVATE $<IF:$<BOOL:${POISE_SANITIZE}>,-O0,-O1>
-    -Wno-array-bounds -Wno-stringop-overflow)  # at -O1 GCC 12 sees them in sums of strings where they are not (its bug 105651)
+  target_compile_options(${target} PRIVATE $<IF:$<BOOL:${POISE_SANITIZE}>,-O0,-O1>)
+  quiet_gcc(${target} -Wno-array-bounds -Wno-stringop-overflow)  # at -O1 seen in sums of strings where they are not (its bug 105651)
   # GNU ld takes members of an archive twice where its index names what only the other form defines; lld reads the members.
   if(CMAKE_INTERPROCEDURAL_OPTIMIZATION)
     target_link_options(${target} PRIVATE -fno-lto -fuse-ld=lld)
@@ -231,7 +231,7 @@ function(add_cluster_tests)
 endfunction()
 
 function(add_test_folders root)
-  # tests/support is shared by the other folders.
+  # tests/support is shared by the other folders; tests/fuzz is an executable for each of its targets.
   file(GLOB support CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/support/*.cpp")
   get_property(rooms GLOBAL PROPERTY POISE_ROOMS)
   list(REMOVE_ITEM rooms poise_cli)  # commands are tested by running the program
@@ -242,10 +242,11 @@ function(add_test_folders root)
   build_quickly(test_support)
   file(GLOB entries LIST_DIRECTORIES true CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/*")
   foreach(entry IN LISTS entries)
-    if(IS_DIRECTORY "${entry}" AND NOT entry MATCHES "/support$")
+    if(IS_DIRECTORY "${entry}" AND NOT entry MATCHES "/(support|fuzz)$")
       add_test_folder("${entry}")
     endif()
   endforeach()
+  add_fuzz_targets()
   add_house_tests()
   add_read_back_tests()
   add_lists_read_back()

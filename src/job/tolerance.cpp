@@ -229,10 +229,11 @@ std::vector<ReadTolerance> read_tolerances(Section& section, std::span<const Par
 
 void take_tolerances(Job& job, int part, const StockItem& item) {
   for (const auto& [parameter, tolerance] : item.tolerances) {
-    const bool stated = std::ranges::any_of(job.tolerances, [&](const StatedTolerance& each) {
-      return each.part == part && each.parameter == parameter;
-    });
-    if (!stated) job.tolerances.push_back({part, parameter, tolerance, true, item.place});
+    const auto same = [part, which = parameter](const StatedTolerance& each) {
+      return each.part == part && each.parameter == which;
+    };
+    if (std::ranges::none_of(job.tolerances, same))
+      job.tolerances.push_back({part, parameter, tolerance, true, item.place});
   }
 }
 

@@ -11,7 +11,6 @@
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 3> own_motor{"pump", "two_stage_pump", "variable_pump"};
 constexpr std::array<std::string_view, 4> with_a_motor{"pump", "two_stage_pump", "variable_pump",
                                                        "electric_motor"};
 constexpr std::array<std::string_view, 2> fixed_with_motor{"pump", "two_stage_pump"};
