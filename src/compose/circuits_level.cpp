@@ -15,10 +15,11 @@ constexpr std::string_view outlets = "ABCD";
 
 /// Takes the ends of those that stay level out of a branch.
 std::vector<End> ends_taken(Branch& branch, const Levelled& levelled) {
-  const auto others = std::ranges::stable_partition(
-      branch.ends, [&](const End& end) { return !is_in(levelled.members, end.members.front()); });
-  std::vector<End> ends(others.begin(), others.end());
-  branch.ends.erase(others.begin(), others.end());
+  const auto taken = std::stable_partition(branch.ends.begin(), branch.ends.end(), [&](const End& end) {
+    return !is_in(levelled.members, end.members.front());
+  });
+  std::vector<End> ends(taken, branch.ends.end());
+  branch.ends.erase(taken, branch.ends.end());
   return ends;
 }
 

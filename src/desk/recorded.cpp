@@ -2,7 +2,6 @@
 #include "desk/recorded.hpp"
 
 #include <algorithm>
-#include <ranges>
 #include <utility>
 
 #include "job/reading.hpp"
@@ -45,8 +44,9 @@ std::optional<Kept> latest(const StudyOf& of, const std::string& version,
   const auto is_of_this_text = [&](const study::Study& each) {
     return each.heading.fingerprint == fingerprint;
   };
-  std::ranges::stable_partition(studies, std::not_fn(is_of_this_text));
-  for (study::Study& each : std::views::reverse(studies)) {
+  std::stable_partition(studies.rbegin(), studies.rend(), is_of_this_text);
+  for (auto latest = studies.rbegin(); latest != studies.rend(); ++latest) {
+    study::Study& each = *latest;
     std::vector<study::Row> rows = record.rows(each.id, complaint);
     if (rows.empty()) continue;
     const bool this_text = is_of_this_text(each);

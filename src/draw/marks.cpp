@@ -5,7 +5,6 @@
 #include <array>
 #include <functional>
 #include <numeric>
-#include <ranges>
 
 #include "draw/letters.hpp"
 
@@ -128,9 +127,9 @@ std::vector<double> spread(const std::vector<double>& wanted, double pitch, doub
     free = at[i] - pitch;
   }
   double floor = low;
-  for (const std::size_t i : order | std::views::reverse) {
-    at[i] = std::max(at[i], floor);
-    floor = at[i] + pitch;
+  for (auto i = order.rbegin(); i != order.rend(); ++i) {
+    at[*i] = std::max(at[*i], floor);
+    floor = at[*i] + pitch;
   }
   return at;
 }

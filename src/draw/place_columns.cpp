@@ -23,8 +23,8 @@ struct Pair {
 /// or less does not change.
 std::vector<Touch> middle_first(const Board& board, std::vector<Touch> touches) {
   std::ranges::stable_sort(touches, {}, [&](const Touch& t) { return board.x_of(t); });
-  const auto ends =
-      std::ranges::stable_partition(touches, [&](const Touch& t) { return !board.cells[t.cell].dead_end; });
+  const auto ends = std::stable_partition(touches.begin(), touches.end(),
+                                          [&](const Touch& t) { return !board.cells[t.cell].dead_end; });
   const auto from_middle = [](auto first, auto last) {
     const std::vector<Touch> in_order(first, last);
     const int count = static_cast<int>(in_order.size()), middle = (count - 1) / 2;
@@ -33,8 +33,8 @@ std::vector<Touch> middle_first(const Board& board, std::vector<Touch> touches) 
       *first++ = in_order[k % 2 == 0 ? middle - step : middle + step];
     }
   };
-  from_middle(touches.begin(), ends.begin());
-  from_middle(ends.begin(), touches.end());
+  from_middle(touches.begin(), ends);
+  from_middle(ends, touches.end());
   return touches;
 }
 

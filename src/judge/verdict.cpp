@@ -85,7 +85,8 @@ void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
     broken.waived = reasons_for(broken, job.waivers, met);
     verdict.rules.push_back(std::move(broken));
   }
-  std::ranges::stable_partition(verdict.rules, [](const RuleNotKept& rule) { return rule.waived.empty(); });
+  std::stable_partition(verdict.rules.begin(), verdict.rules.end(),
+                        [](const RuleNotKept& rule) { return rule.waived.empty(); });
   verdict.people = rules::for_people(sight);
   if (trace.halt || !sight.ran()) return;  // what was not seen may still break the rule
   for (std::size_t w = 0; w < job.waivers.size(); ++w) {

@@ -228,8 +228,7 @@ Merged merge(const std::filesystem::path& out, std::vector<std::filesystem::path
   // The same complaint, too, whatever the order.
   for (std::filesystem::path& path : all.paths) path = real_place(path);
   std::ranges::sort(all.paths);
-  const auto repeated = std::ranges::unique(all.paths);
-  all.paths.erase(repeated.begin(), repeated.end());
+  all.paths.erase(std::unique(all.paths.begin(), all.paths.end()), all.paths.end());
   merged.complaint = open_all(all);
   if (!merged.complaint.empty()) return merged;
 
