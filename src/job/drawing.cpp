@@ -101,7 +101,8 @@ void read_drawing(Draft& draft, Section& top) {
   Section section(*node, "[drawing]", draft.remarks, keys::of_drawing());
   Drawing& drawing = draft.job.drawing;
   drawing.paper = read_word(section, "paper", {paper_words.begin(), paper_words.end()}).value_or("");
-  drawing.codes = read_word(section, "codes", {on_off_words.begin(), on_off_words.end()}).value_or("on") == "on";
+  drawing.codes =
+      read_word(section, "codes", {on_off_words.begin(), on_off_words.end()}).value_or("on") == "on";
   drawing.author = text_or_nothing(section, "author");
   drawing.date = text_or_nothing(section, "date");
   drawing.revision = text_or_nothing(section, "revision");

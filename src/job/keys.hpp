@@ -46,8 +46,8 @@ enum class Form {
   hose,
   tube,
   drawing,
-  parts,     ///< tables by tag
-  lines,     ///< lists of tables, as the following
+  parts,  ///< tables by tag
+  lines,  ///< lists of tables, as the following
   step_list,
   controls,
   requirements,
