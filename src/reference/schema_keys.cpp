@@ -26,7 +26,7 @@ Json list_of(const Json& item, int fewest) {
   return {{"type", "array"}, {"minItems", fewest}, {"items", item}};
 }
 
-Json one_or_several(const Json& item) { return any_of({item, list_of(item, 1)}); }
+Json one_or_several(const Json& item) { return by_type("array", list_of(item, 1), item); }
 
 Json tables_of(std::string_view definition) { return {{"type", "array"}, {"items", defined(definition)}}; }
 
@@ -148,7 +148,7 @@ Json property_of(const job::Key& key) {
       case Form::base:
         return word_of(job::base_words);
       case Form::units:
-        return any_of({word_of(job::base_words), defined("units")});
+        return by_type("object", defined("units"), word_of(job::base_words));
       case Form::oil:
         return defined("oil");
       case Form::hose:

@@ -125,7 +125,7 @@ Json commands_schema(bool may_be_open) {
       {"type", "object"}, {"propertyNames", {{"enum", all.names}}}, {"additionalProperties", value}};
   return {{"type", "object"},
           {"propertyNames", {{"pattern", "^" + tag_pattern() + "$"}}},
-          {"additionalProperties", any_of({value, inside})}};
+          {"additionalProperties", by_type("object", inside, value)}};
 }
 
 }  // namespace poise::reference

@@ -134,7 +134,7 @@ Json tolerance_by(Quantity quantity) {
       fmt::format(
           "How far off: \"3 %\" of the value or {}, to both sides; [\"-5 %\", \"+3 %\"] tells them apart.",
           absolute(quantity)),
-      any_of({end, {{"type", "array"}, {"minItems", 2}, {"maxItems", 2}, {"items", end}}}));
+      by_type("array", {{"minItems", 2}, {"maxItems", 2}, {"items", end}}, end));
 }
 
 }  // namespace
@@ -155,6 +155,10 @@ Json described(std::string_view description, const Json& schema) {
 Json any_of(const Json& alternatives) {
   if (alternatives.size() == 1) return alternatives[0];
   return {{"anyOf", alternatives}};
+}
+
+Json by_type(std::string_view type, const Json& of_type, const Json& others) {
+  return {{"if", {{"type", type}}}, {"then", of_type}, {"else", others}};
 }
 
 Json text_like(const std::string& pattern) { return {{"type", "string"}, {"pattern", "^" + pattern + "$"}}; }

@@ -19,6 +19,9 @@ Json defined(std::string_view name);
 Json described(std::string_view description, const Json& schema);
 /// One of several; the schema itself where it is alone.
 Json any_of(const Json& alternatives);
+/// One schema for values of a type ("array", "object") and one for all others: what is wrong in the value is
+/// then told at its place.
+Json by_type(std::string_view type, const Json& of_type, const Json& others);
 /// A text that as a whole has this pattern.
 Json text_like(const std::string& pattern);
 

@@ -134,14 +134,14 @@ std::string compound_unit_pattern() {
   // Symbols need something between them: letters that stand together are one symbol.
   const std::string before = fmt::format("(?:{0}(?:{1}|{2}){2}*|%(?:{1})?{2}*)", word, exponent, joint);
   return fmt::format("(?:(?:(?:{3}\\/|\\(){2}*{0}*|{0}+){4}(?:{1})?|{4}{1}){2}*", before, exponent, joint,
-                     one_letter('1'), last) +
-         ')';
+                     one_letter('1'), last);
 }
 
 std::string usual_compounds_pattern() {
   std::vector<std::string> units;
   for (const std::string& unit : all_units())
     if (!is_symbol(unit)) units.push_back(spelled_pattern(unit));
+  units.push_back(usual_units_pattern(Quantity::pressure) + blanks_pattern() + "(?:g|\\(g\\))");
   return one_of(units);
 }
 

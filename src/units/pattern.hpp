@@ -25,7 +25,8 @@ std::string usual_units_pattern(Quantity quantity);
 /// Any unit made of several known symbols ("kgf/mm2"), whatever it measures.
 std::string compound_unit_pattern();
 
-/// Every usual unit that is made of several symbols, whatever it measures.
+/// Every usual unit that is made of several symbols, whatever it measures, and pressures with a "g" for
+/// gauge, which measure nothing.
 std::string usual_compounds_pattern();
 
 /// A number and, behind it, a usual unit of the quantity; a plain number where it takes one.
