@@ -11,7 +11,7 @@
 namespace poise::job {
 
 /// What stands behind a key of a job.
-enum class Form {
+enum class KeyForm {
   text,          ///< free text
   name,          ///< free text that is not empty
   tag,           ///< what a part or line is called: "V1", "1-H2.3"
@@ -58,7 +58,7 @@ enum class Form {
 /// written about the table lists them all.
 struct Key {
   std::string_view name;
-  Form form;
+  KeyForm form;
   std::string_view meaning;
   bool needed = false;
 };

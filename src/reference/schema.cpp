@@ -150,6 +150,20 @@ Json definitions() {
   return all;
 }
 
+/// Takes out what nothing refers to, such as tolerances of what no part has.
+void leave_out_unused(Json& schema) {
+  Json& all = schema["$defs"];
+  for (bool found = true; found;) {
+    found = false;
+    const std::string text = schema.dump();
+    for (auto each = all.begin(); each != all.end();) {
+      const bool used = text.find("\"#/$defs/" + each.key() + '"') != std::string::npos;
+      found = found || !used;
+      each = used ? std::next(each) : all.erase(each);
+    }
+  }
+}
+
 }  // namespace
 
 std::string job_schema() {
@@ -161,6 +175,7 @@ std::string job_schema() {
        "from the tables that jobs are read by; changes belong there."}};
   schema.update(table_of(keys::of_job()));
   schema["$defs"] = definitions();
+  leave_out_unused(schema);
   return printed(schema, 0) + '\n';
 }
 

@@ -11,7 +11,7 @@
 namespace poise::reference {
 namespace {
 
-using job::Form;
+using job::KeyForm;
 
 const Json text{{"type", "string"}};
 
@@ -87,90 +87,90 @@ Json files_schema() {
 Json property_of(const job::Key& key) {
   const auto form = [&]() -> Json {
     switch (key.form) {
-      case Form::text:
-      case Form::model:
+      case KeyForm::text:
+      case KeyForm::model:
         return text;
-      case Form::name:
+      case KeyForm::name:
         return {{"type", "string"}, {"minLength", 1}};
-      case Form::tag:
+      case KeyForm::tag:
         return text_like(tag_pattern());
-      case Form::tags:
+      case KeyForm::tags:
         return one_or_several(text_like(tag_pattern()));
-      case Form::port:
+      case KeyForm::port:
         return defined("port");
-      case Form::ports:
+      case KeyForm::ports:
         return one_or_several(defined("port"));
-      case Form::joints:
+      case KeyForm::joints:
         return list_of(list_of(defined("port"), 2), 0);
-      case Form::signal:
+      case KeyForm::signal:
         return defined("signal");
-      case Form::signals:
+      case KeyForm::signals:
         return list_of(defined("signal"), 2);
-      case Form::condition:
+      case KeyForm::condition:
         return defined("condition");
-      case Form::conditions:
+      case KeyForm::conditions:
         return one_or_several(defined("condition"));
-      case Form::limit:
+      case KeyForm::limit:
         return {{"type", {"string", "number"}}};
-      case Form::duration:
+      case KeyForm::duration:
         return value_of({Quantity::time});
-      case Form::commands:
+      case KeyForm::commands:
         return commands_schema(true);
-      case Form::switching: {
+      case KeyForm::switching: {
         Json commands = commands_schema(false);
         commands["minProperties"] = 1;
         return commands;
       }
-      case Form::moves:
+      case KeyForm::moves:
         return moves_schema();
-      case Form::kind:
+      case KeyForm::kind:
         return text;
-      case Form::place:
+      case KeyForm::place:
         return place_schema();
-      case Form::code:
+      case KeyForm::code:
         return text_like(fmt::format("(?:[0-9]+-)?[{}][0-9]+\\.[0-9]+", job::code_media));
-      case Form::files:
+      case KeyForm::files:
         return files_schema();
-      case Form::temperatures:
+      case KeyForm::temperatures:
         return temperatures_schema();
-      case Form::steps:
+      case KeyForm::steps:
         return one_or_several(text);
-      case Form::rule:
+      case KeyForm::rule:
         return rule_schema();
-      case Form::reason:
+      case KeyForm::reason:
         return reason_schema();
-      case Form::harm:
+      case KeyForm::harm:
         return harm_schema();
-      case Form::paper:
+      case KeyForm::paper:
         return word_of(paper_words);
-      case Form::on_off:
+      case KeyForm::on_off:
         return word_of(job::on_off_words);
-      case Form::base:
+      case KeyForm::base:
         return word_of(job::base_words);
-      case Form::units:
+      case KeyForm::units:
         return by_type("object", defined("units"), word_of(job::base_words));
-      case Form::oil:
+      case KeyForm::oil:
         return defined("oil");
-      case Form::hose:
+      case KeyForm::hose:
         return defined(conduit_definition("hose"));
-      case Form::tube:
+      case KeyForm::tube:
         return defined(conduit_definition("tube"));
-      case Form::drawing:
+      case KeyForm::drawing:
         return defined("drawing");
-      case Form::parts:
+      case KeyForm::parts:
         return parts_schema();
-      case Form::lines:
+      case KeyForm::lines:
         return tables_of("line");
-      case Form::step_list: {
+      case KeyForm::step_list: {
         Json steps = tables_of("step");
         steps["minItems"] = 1;
         return steps;
       }
-      case Form::controls:
+      case KeyForm::controls:
         return tables_of("control");
-      case Form::requirements:
+      case KeyForm::requirements:
         return tables_of("requirement");
-      case Form::waivers:
+      case KeyForm::waivers:
         return tables_of("waiver");
     }
     return text;

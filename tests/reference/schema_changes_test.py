@@ -1,6 +1,6 @@
 # Copyright 2026 The Poise founders. Licence: Apache-2.0.
 """Jobs with lines taken out, renamed, altered: whatever of them the reader accepts, the schema accepts.
-POISE_CHANGES says how many (200)."""
+POISE_CHANGES says how many (300)."""
 import os
 import random
 import re
@@ -8,7 +8,7 @@ import unittest
 
 from schema_support import accepts, faults, job_files, press_job, read, text_of
 
-COUNT = int(os.environ.get("POISE_CHANGES", "200"))
+COUNT = int(os.environ.get("POISE_CHANGES", "300"))
 SEED = 20261127
 VALUE = re.compile(r'"([-+]?[0-9.]+)( ?)([^"]*)"')
 # A unit and how others would write the same one; the factor stands before the other.

@@ -1,13 +1,11 @@
 # Copyright 2026 The Poise founders. Licence: Apache-2.0.
-"""Values in any spelling and unit: what the reader takes as one of a quantity, the schema takes for it.
-POISE_CHANGES says how many of each quantity (a fortieth of it; 5)."""
-import os
+"""Values in any spelling and unit: what the reader takes as one of a quantity, the schema takes for it."""
 import random
 import unittest
 
 from schema_support import SCHEMA, VALIDATOR, read
 
-COUNT = max(1, int(os.environ.get("POISE_CHANGES", "200")) // 40) * 8
+COUNT = 40
 NUMBERS = ["1", "20", "0.5", ".5", "5.", "-3", "+4", "1e2", "2.5E-1", "\u22125", "1²", "1,5", "1/2", "1 000", "0x1", "inf", "e3", ""]
 UNITS = ["bar", "psi", "MPa", "N/mm2", "N/mm²", "kgf/cm^2", "L/min", "l/min", "m3 s-1", "m^3s", "cm3/(m bar)", "1/K", "1/(bar)",
          "mm", "µm", "um", "in", "inch", "km/h", "mm/s", "kN", "t", "kg m/s2", "kg·m/s²", "kg.m/s2", "N*m", "(N)(m)", "(N m)",
