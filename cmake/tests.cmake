@@ -127,6 +127,20 @@ function(add_lists_read_back)
   endforeach()
 endfunction()
 
+# tests/reference/schema_*_test.py hold the schema of jobs against the reader, whose complaints tests/reference/program prints.
+function(add_schema_tests)
+  add_executable(jobs_read "${PROJECT_SOURCE_DIR}/tests/reference/program/jobs_read.cpp")
+  target_link_libraries(jobs_read PRIVATE poise_job nlohmann_json::nlohmann_json)
+  build_quickly(jobs_read)
+  file(GLOB scripts CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/reference/schema_*_test.py")
+  foreach(script IN LISTS scripts)
+    cmake_path(GET script STEM name)
+    add_test(NAME reference.${name}
+      COMMAND "${POISE_DEBIAN_PYTHON}" -B "${script}" "$<TARGET_FILE:jobs_read>" "${PROJECT_SOURCE_DIR}")
+    set_tests_properties(reference.${name} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
+  endforeach()
+endfunction()
+
 # tests/papers/pdf lets the program make whole packages of papers and reads them back by other programs.
 function(add_papers_on_paper)
   if(NOT TARGET poise OR POISE_SANITIZE OR NOT CMAKE_BUILD_TYPE STREQUAL "Release")
@@ -250,6 +264,7 @@ function(add_test_folders root)
   add_house_tests()
   add_read_back_tests()
   add_lists_read_back()
+  add_schema_tests()
   add_papers_on_paper()
   add_independent_tests()
   add_answers()

@@ -14,6 +14,7 @@ inline constexpr int cannot = 2;
 void add_prove(CLI::App& program, int& exit_code);
 void add_parts(CLI::App& program, int& exit_code);
 void add_rules(CLI::App& program, int& exit_code);
+void add_schema(CLI::App& program, int& exit_code);
 void add_point(CLI::App& program, int& exit_code);
 void add_warm(CLI::App& program, int& exit_code);
 void add_chart(CLI::App& program, int& exit_code);

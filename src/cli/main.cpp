@@ -12,6 +12,7 @@ int main(int argc, char** argv) try {
   poise::cli::add_prove(program, exit_code);
   poise::cli::add_parts(program, exit_code);
   poise::cli::add_rules(program, exit_code);
+  poise::cli::add_schema(program, exit_code);
   poise::cli::add_point(program, exit_code);
   poise::cli::add_warm(program, exit_code);
   poise::cli::add_chart(program, exit_code);

@@ -28,7 +28,7 @@ std::string read_name(Draft& draft, Section& section) {
 }
 
 Control read_control(Draft& draft, const Node& node, int number) {
-  Section section(node, fmt::format("control {}", number), draft.remarks);
+  Section section(node, fmt::format("control {}", number), draft.remarks, keys::of_control());
   Control control;
   control.place = node.place;
   control.name = read_name(draft, section);

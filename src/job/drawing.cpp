@@ -22,11 +22,10 @@ std::optional<std::array<double, 2>> read_place(Section& section) {
                                  node->form == Node::Form::list ? "another list" : form_of(*node)));
     return std::nullopt;
   }
-  constexpr double farthest = 2000.0;
   const std::array<double, 2> at{node->items[0].number, node->items[1].number};
-  const bool inside = std::ranges::all_of(at, [](double d) { return d >= 0.0 && d <= farthest; });
+  const bool inside = std::ranges::all_of(at, [](double d) { return d >= 0.0 && d <= farthest_drawn; });
   if (inside) return at;
-  section.complain("drawn_at", fmt::format("expected modules from 0 to {:.0f}", farthest));
+  section.complain("drawn_at", fmt::format("expected modules from 0 to {:.0f}", farthest_drawn));
   return std::nullopt;
 }
 
@@ -35,14 +34,13 @@ std::string_view digits_of(std::string_view text) {
   return text.substr(0, static_cast<std::size_t>(end - text.begin()));
 }
 
-/// `[system-]medium circuit.component`: "1-H2.3", "H2.3". The letters of the media are from memory.
+/// `[system-]medium circuit.component`: "1-H2.3", "H2.3".
 bool is_code(std::string_view code) {
-  constexpr std::string_view media = "HPCKLG";
   if (const auto dash = code.find('-'); dash != std::string_view::npos) {
     if (dash == 0 || digits_of(code) != code.substr(0, dash)) return false;
     code.remove_prefix(dash + 1);
   }
-  if (code.empty() || media.find(code.front()) == std::string_view::npos) return false;
+  if (code.empty() || code_media.find(code.front()) == std::string_view::npos) return false;
   code.remove_prefix(1);
   const std::string_view circuit = digits_of(code);
   if (circuit.empty() || !code.substr(circuit.size()).starts_with('.')) return false;
@@ -100,10 +98,11 @@ DrawnPart read_drawn(Draft& draft, Section& section) {
 void read_drawing(Draft& draft, Section& top) {
   const Node* node = top.table("drawing");
   if (!node) return;
-  Section section(*node, "[drawing]", draft.remarks);
+  Section section(*node, "[drawing]", draft.remarks, keys::of_drawing());
   Drawing& drawing = draft.job.drawing;
   drawing.paper = read_word(section, "paper", {paper_words.begin(), paper_words.end()}).value_or("");
-  drawing.codes = read_word(section, "codes", {"on", "off"}).value_or("on") == "on";
+  drawing.codes =
+      read_word(section, "codes", {on_off_words.begin(), on_off_words.end()}).value_or("on") == "on";
   drawing.author = text_or_nothing(section, "author");
   drawing.date = text_or_nothing(section, "date");
   drawing.revision = text_or_nothing(section, "revision");

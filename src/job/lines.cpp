@@ -32,7 +32,7 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
   const auto tag = section.text("tag");
   DrawnPart drawn = read_drawn(draft, section);
   if (!node || !line.from || line.to.empty()) return {};
-  Section sheet(*node, fmt::format("this {}", word), draft.remarks);
+  Section sheet(*node, fmt::format("this {}", word), draft.remarks, keys::of_conduit());
   if (sheet.has("tag")) {
     sheet.complain("tag",
                    fmt::format("write it beside {}, not in it: tag = \"H1\" on a line of its own", word));
@@ -58,7 +58,7 @@ std::string read_conduit(Draft& draft, Section& section, const Line& line, std::
 }
 
 Line read_line(Draft& draft, const Node& node) {
-  Section section(node, "this line", draft.remarks);
+  Section section(node, "this line", draft.remarks, keys::of_line());
   Line line{section.text("from"), section.texts("to")};
   if (!section.has("from")) section.complain("needs from, a port such as \"P1.P\"");
   if (!section.has("to")) section.complain("needs to, a port such as \"V1.P\"");

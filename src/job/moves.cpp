@@ -3,19 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 #include "job/draft.hpp"
 
 namespace poise::job {
 namespace {
 
-constexpr std::array<std::string_view, 3> words{"out", "in", "hold"};
-
 std::optional<Move::Goes> read_word(Draft& draft, const Field& field, const std::string& step) {
-  const auto word = std::ranges::find(words, field.value.text);
-  if (field.value.form == Node::Form::text && word != words.end())
-    return static_cast<Move::Goes>(word - words.begin());
+  const auto word = std::ranges::find(move_words, field.value.text);
+  if (field.value.form == Node::Form::text && word != move_words.end())
+    return static_cast<Move::Goes>(word - move_words.begin());
   const std::string found =
       field.value.form == Node::Form::text ? quote(field.value.text) : std::string(form_of(field.value));
   draft.remarks.push_back({field.value.place, fmt::format("move of {}: expected \"out\", \"in\" or \"hold\" "

@@ -110,29 +110,20 @@ void fill(OilData& oil, Section& section, const std::vector<double>& numbers) {
   oil.air_exponent = values["air_exponent"];
 }
 
-/// A value of the oil that may be off: what the key calls it, its line of the table, and where it stands.
-struct LooseOil {
-  std::string_view name, line;
-  double OilData::*field;
-};
-constexpr std::array loose_oil{LooseOil{"viscosity", "viscosity_40", &OilData::viscosity_40},
-                               LooseOil{"air", "air", &OilData::air},
-                               LooseOil{"modulus", "modulus", &OilData::modulus}};
+/// Where the values of `loose_oil` stand.
+constexpr std::array loose_fields{&OilData::viscosity_40, &OilData::air, &OilData::modulus};
+static_assert(loose_fields.size() == loose_oil.size());
 constexpr std::string_view temperature_range = "temperature_range";
 
 int line_of(std::string_view name) { return find_parameter(oil_parameters(), name).value_or(-1); }
 
 /// Reads what the oil's values may be off; `oil` is null where they were not understood.
 void read_oil_tolerances(Draft& draft, Section& section, const OilData* oil) {
-  std::vector<Parameter> table;
-  for (const LooseOil& each : loose_oil) {
-    table.push_back(oil_parameters()[static_cast<std::size_t>(line_of(each.line))]);
-    table.back().name = each.name;
-  }
   const auto known = [&](int index) -> KnownValue {
     if (!oil) return {};
-    return {KnownValue::Is::stated, oil->*loose_oil[static_cast<std::size_t>(index)].field};
+    return {KnownValue::Is::stated, oil->*loose_fields[static_cast<std::size_t>(index)]};
   };
+  const auto table = loose_oil_parameters();
   for (const ReadTolerance& each : read_tolerances(section, table, known, draft.job.world, draft.remarks)) {
     const int line = line_of(loose_oil[static_cast<std::size_t>(each.parameter)].line);
     draft.job.tolerances.push_back({-1, line, each.tolerance, false, each.place});
@@ -171,7 +162,9 @@ void read_temperature_range(Draft& draft, Section& section, const OilData* oil) 
 void read_oil(Draft& draft, Section& top) {
   const Node empty;
   const Node* node = top.table("oil");
-  Section section(node ? *node : empty, "the oil", draft.remarks);
+  Section section(node ? *node : empty, "the oil", draft.remarks, keys::of_oil());
+  section.take(oil_parameters());
+  section.take(loose_oil_parameters());
   const std::size_t complaints = draft.remarks.size();
   std::vector<double> numbers;
   for (const Parameter& parameter : oil_parameters()) {

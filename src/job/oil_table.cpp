@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "job/oil_table.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "oil/fluid.hpp"
@@ -139,5 +140,17 @@ constexpr std::array table{
 }  // namespace
 
 std::span<const Parameter> oil_parameters() { return table; }
+
+std::span<const Parameter> loose_oil_parameters() {
+  static const auto lines = [] {
+    std::array<Parameter, loose_oil.size()> found;
+    for (std::size_t i = 0; i < found.size(); ++i) {
+      found[i] = *std::ranges::find(table, loose_oil[i].line, &Parameter::name);
+      found[i].name = loose_oil[i].name;
+    }
+    return found;
+  }();
+  return lines;
+}
 
 }  // namespace poise

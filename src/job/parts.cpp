@@ -149,7 +149,7 @@ void read_part(Draft& draft, const Field& field) {
     draft.left_out.insert(field.key);
     return;
   }
-  Section section(field.value, field.key, draft.remarks);
+  Section section(field.value, field.key, draft.remarks, keys::of_part());
   const Kind* kind = read_kind(draft, section, field.key, field.value, field.place);
   const bool usable = is_usable_tag(draft, field.key, field.place);
   if (!kind || !usable) {
@@ -198,6 +198,7 @@ bool is_usable_tag(Draft& draft, const std::string& tag, Place place) {
 void add_part(Draft& draft, Section& section, const std::string& tag, const Kind& kind, Place place,
               DrawnPart drawn) {
   section.call(indefinite(tag, kind));
+  section.take(kind.parameters);
   const FromStock from = read_model(draft, section, tag, kind);
   Sheet sheet = read_sheet(draft, section, tag, kind, place, from);
   if (from.sought && from.item) {

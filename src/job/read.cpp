@@ -46,7 +46,7 @@ void sort_by_line(Remarks& remarks) {
 
 Draft read_draft(const Node& root, std::string_view file_name, const std::filesystem::path& folder) {
   Draft draft;
-  Section top(root, "the job", draft.remarks);
+  Section top(root, "the job", draft.remarks, keys::of_job());
   const auto title = top.text("title");
   const auto note = top.text("note");
   draft.job.title = title ? title->value : std::string(file_name);

@@ -210,7 +210,7 @@ std::optional<rules::Harm> read_harm(Draft& draft, Section& section) {
 }
 
 void read_requirement(Draft& draft, const Node& node, int number) {
-  Section section(node, fmt::format("requirement {}", number), draft.remarks);
+  Section section(node, fmt::format("requirement {}", number), draft.remarks, keys::of_requirement());
   const auto name = section.text("name");
   section.text("note");
   if (name && !name->value.empty()) section.call(fmt::format("requirement {}", quote(name->value)));

@@ -4,16 +4,30 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <stdexcept>
 
+#include "job/tolerance.hpp"
 #include "units/nearest.hpp"
 #include "units/text.hpp"
 
 namespace poise::job {
 
-Section::Section(const Node& table, std::string owner, Remarks& remarks)
-    : table_(&table), owner_(std::move(owner)), remarks_(&remarks) {}
+Section::Section(const Node& table, std::string owner, Remarks& remarks, std::span<const Key> keys)
+    : table_(&table), owner_(std::move(owner)), remarks_(&remarks), keys_(keys) {}
+
+bool Section::may_ask_for(std::string_view key) const {
+  if (keys_.empty() || std::ranges::find(keys_, key, &Key::name) != keys_.end()) return true;
+  return std::ranges::any_of(values_, [&](std::span<const Parameter> table) {
+    return find_parameter(table, key) || toleranced_by(key, table);
+  });
+}
 
 const Node* Section::find(std::string_view key) {
+  if (!may_ask_for(key)) throw std::logic_error(fmt::format("no table of keys has {} of {}", key, owner_));
+  return look(key);
+}
+
+const Node* Section::look(std::string_view key) {
   if (std::ranges::find(known_, key) == known_.end()) known_.emplace_back(key);
   const auto field = std::ranges::find(table_->fields, key, &Field::key);
   return field == table_->fields.end() ? nullptr : &field->value;
@@ -81,7 +95,7 @@ std::vector<const Node*> Section::tables(std::string_view key) {
 }
 
 void Section::complain(std::string_view key, std::string_view sentence) {
-  const Node* node = find(key);
+  const Node* node = look(key);
   remarks_->push_back({node ? node->place : place(), fmt::format("{} of {}: {}", key, owner_, sentence)});
 }
 

@@ -2,11 +2,14 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "job/keys.hpp"
 #include "job/node.hpp"
+#include "parts/table.hpp"
 
 namespace poise::job {
 
@@ -20,14 +23,18 @@ struct Text {
 /// the others.
 class Section {
  public:
-  /// `owner` is what messages call it: "the oil", "V2", "step \"clamp\"".
-  Section(const Node& table, std::string owner, Remarks& remarks);
+  /// `owner` is what messages call it: "the oil", "V2", "step \"clamp\"". Where `keys` is not empty no other
+  /// key may be asked for.
+  Section(const Node& table, std::string owner, Remarks& remarks, std::span<const Key> keys = {});
 
   const std::string& owner() const { return owner_; }
   Place place() const { return table_->place; }
   void call(std::string owner) { owner_ = std::move(owner); }
+  /// Beside `keys` the names in this table may be asked for, and their tolerances.
+  void take(std::span<const Parameter> values) { values_.push_back(values); }
 
-  /// What stands behind a key, or null; the key counts as known from now on.
+  /// What stands behind a key, or null; the key counts as known from now on. Throws std::logic_error for a
+  /// key that is not among those of the table: they are what the schema of jobs is written from.
   const Node* find(std::string_view key);
   /// Whether a key is there; does not make it known.
   bool has(std::string_view key) const;
@@ -50,9 +57,14 @@ class Section {
   void refuse_unknown_keys();
 
  private:
+  const Node* look(std::string_view key);
+  bool may_ask_for(std::string_view key) const;
+
   const Node* table_;
   std::string owner_;
   Remarks* remarks_;
+  std::span<const Key> keys_;
+  std::vector<std::span<const Parameter>> values_;
   std::vector<std::string> known_, suggested_;
 };
 

@@ -55,7 +55,7 @@ std::string read_name(Draft& draft, Section& section, int number) {
 }
 
 Step read_step(Draft& draft, const Node& node, int number) {
-  Section section(node, fmt::format("step {}", number), draft.remarks);
+  Section section(node, fmt::format("step {}", number), draft.remarks, keys::of_step());
   Step step;
   step.place = node.place;
   step.name = read_name(draft, section, number);

@@ -10,9 +10,6 @@
 namespace poise::job {
 namespace {
 
-/// Fewer letters than this are no reason that anyone could judge later.
-constexpr long fewest_letters = 12;
-
 /// Counts the first byte of each letter beyond ASCII; 0xC2 and 0xE2 begin signs such as "·" and "…".
 long letters(std::string_view text) {
   return std::ranges::count_if(text,
@@ -40,7 +37,7 @@ void read_waiver(Draft& draft, Section& section) {
                                          quote(rule->value), hint(rule->value, names_of_rules())));
     fits = false;
   }
-  if (reason && letters(reason->value) < fewest_letters) {
+  if (reason && letters(reason->value) < fewest_letters_of_reason) {
     section.complain(
         "reason",
         fmt::format("{} is no reason that anyone could judge later: say in a sentence why this may be",
@@ -65,7 +62,7 @@ void read_waiver(Draft& draft, Section& section) {
 
 void read_waivers(Draft& draft, Section& top) {
   for (const Node* table : top.tables("waive")) {
-    Section section(*table, "the waiver", draft.remarks);
+    Section section(*table, "the waiver", draft.remarks, keys::of_waiver());
     read_waiver(draft, section);
   }
 }

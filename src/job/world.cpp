@@ -1,8 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "job/draft.hpp"
 #include "units/catalogue.hpp"
 
@@ -19,15 +17,8 @@ void set_base(Draft& draft, const Node& node) {
       {node.place, fmt::format("units of the job: found {}; expected \"metric\" or \"us\"", found)});
 }
 
-// "spring rate" is the key spring_rate.
-std::string key_of(const units::Kind& kind) {
-  std::string key(kind.name);
-  std::ranges::replace(key, ' ', '_');
-  return key;
-}
-
 void set_one(Draft& draft, Section& section, const units::Kind& kind) {
-  const std::string key = key_of(kind);
+  const std::string key = unit_key(kind.quantity);
   const auto unit = section.text(key);
   if (!unit || units::set_unit(draft.job.world, kind.quantity, unit->value)) return;
   std::string offered(kind.offered);

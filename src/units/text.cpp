@@ -3,14 +3,11 @@
 
 #include <array>
 #include <cstddef>
-#include <utility>
 
 namespace poise::units {
 namespace {
 
-using Spelling = std::pair<std::string_view, std::string_view>;
-
-constexpr std::array spellings = {
+constexpr std::array spelling_table = {
     Spelling{"\u00A0", " "},    Spelling{"\u2009", " "},   Spelling{"\u202F", " "},
     Spelling{"\t", " "},        Spelling{"\u00B7", " "},   Spelling{"\u22C5", " "},
     Spelling{"\u2212", "-"},    Spelling{"\u207B", "-"},   Spelling{"\u00B9", "1"},
@@ -53,6 +50,8 @@ bool is_one_over(std::string_view unit) {
 
 }  // namespace
 
+std::span<const Spelling> spellings() { return spelling_table; }
+
 std::string_view trimmed(std::string_view text) {
   constexpr std::string_view blanks = " \t\r\n";
   const std::size_t first = text.find_first_not_of(blanks);
@@ -64,7 +63,7 @@ std::string plain(std::string_view text) {
   std::string result;
   while (!text.empty()) {
     bool respelled = false;
-    for (const auto& [sign, letters] : spellings) {
+    for (const auto& [sign, letters] : spelling_table) {
       if (!text.starts_with(sign)) continue;
       result += letters;
       text.remove_prefix(sign.size());

@@ -1,10 +1,17 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 
 namespace poise::units {
+
+/// A typographic sign and the plain letters that it is read as.
+struct Spelling {
+  std::string_view sign, letters;
+};
+std::span<const Spelling> spellings();
 
 /// Without blanks at both ends.
 std::string_view trimmed(std::string_view text);
