@@ -7,6 +7,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "diagnose/readings_value.hpp"
 #include "units/system.hpp"
 #include "units/text.hpp"
 
@@ -28,30 +29,6 @@ bool is_at(const Watch& watch, std::size_t step, const Instant& instant) {
   if (instant.when == When::after) return std::abs(watch.after - instant.after) <= same_time;
   const bool of_mover = instant.when == When::starts || instant.when == When::moves;
   return !of_mover || watch.mover == instant.mover;
-}
-
-/// The value, or what is wrong with the text; "none" is a value that is not there.
-struct Understood {
-  std::optional<double> value{};
-  std::string fault{};
-};
-
-Understood value_from(const Watch& watch, std::string_view text) {
-  text = units::trimmed(text);
-  if (text == "none") {
-    if (watch.instrument == Instrument::thermometer)
-      return {{}, "oil always has a temperature; leave the reading out where nobody took it"};
-    return {};
-  }
-  if (watch.instrument != Instrument::contact) {
-    units::Reading read = units::read(text, quantity_of(watch));
-    return {read.value, std::move(read.complaint)};
-  }
-  if (text == "on" || text == "1") return {1.0, {}};
-  if (text == "off" || text == "0") return {0.0, {}};
-  return {{},
-          fmt::format("{} is no state of a switch; write \"on\" where its lamp is lit, \"off\" where not",
-                      job::quote(text))};
 }
 
 /// Half of a tolerance: of a temperature it is a difference, whatever the zero of its scale.
@@ -235,8 +212,8 @@ void Intake::take(const Entry& entry) {
   const Understood value = value_from(of, entry.value.value);
   const std::string fault =
       !value.fault.empty() ? value.fault
-      : value.value ? fault_of_value(of, job, *value.value, units::trimmed(unit_behind(entry.value.value)))
-                    : std::string();
+      : value.value        ? fault_of_value(of, job, *value.value, unit_behind(entry.value.value), job.world)
+                           : std::string();
   // How long a step can last is known only where the step is.
   const bool blamed = !fault.empty() && (w || of.instrument != Instrument::stop_watch);
   if (blamed) complain(entry.value.place, fmt::format("value of {}: {}", of.at, fault));
