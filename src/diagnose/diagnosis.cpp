@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "diagnose/sheet.hpp"
+#include "diagnose/shown.hpp"
 #include "judge/page.hpp"
 #include "judge/wording.hpp"
 
@@ -48,12 +49,10 @@ class Words {
       const Reading& reading = belief_.readings()[r];
       const Band band = band_of(atlas_, reading.watch);
       const bool comes = !std::isnan(band.middle);
-      const bool out =
-          reading.value ? !(comes && *reading.value >= band.low && *reading.value <= band.high) : comes;
       all.push_back({name_of(watch(r), job_), shown(watch(r), reading.value),
                      comes ? fmt::format("{} … {}", shown(watch(r), band.low), shown(watch(r), band.high))
                            : shown(watch(r), std::nullopt),
-                     out});
+                     beside(band, reading.value) != Beside::within});
     }
     return all;
   }
@@ -84,12 +83,7 @@ class Words {
   const Watch& watch(std::size_t reading) const { return atlas_.watches[belief_.readings()[reading].watch]; }
 
   std::string shown(const Watch& watch, std::optional<double> value) const {
-    if (!value || std::isnan(*value))
-      return watch.instrument == Instrument::stop_watch ? "does not get there" : "does not come to it";
-    if (watch.instrument == Instrument::contact) return *value > 0.5 ? "on" : "off";
-    // Less than a twentieth of what the instrument can tell is nothing.
-    const double least = 0.05 * watch.accuracy;
-    return units::show(std::abs(*value) < least ? 0.0 : *value, quantity_of(watch), job_.world);
+    return diagnose::shown(watch, value, job_.world);
   }
 
   static std::string tool(const Watch& watch) {

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "diagnose/readings_value.hpp"
+#include "diagnose/shown.hpp"
 #include "units/system.hpp"
 #include "units/text.hpp"
 
@@ -45,9 +46,9 @@ Understood accuracy_from(const Watch& watch, std::string_view text) {
   return {read.value, std::move(read.complaint)};
 }
 
-std::string shown(const Watch& watch, const Job& job, std::optional<double> value) {
+std::string written(const Watch& watch, const Job& job, std::optional<double> value) {
   if (!value) return "none";
-  if (watch.instrument == Instrument::contact) return *value > 0.5 ? "on" : "off";
+  if (watch.instrument == Instrument::contact) return std::string(lamp(*value));
   return units::show(*value, quantity_of(watch), job.world);
 }
 
@@ -236,7 +237,7 @@ void Intake::add(const Reading& reading) {
   const Job& job = instruments_.job();
   complain(reading.place,
            fmt::format("{} reads {} here and {} in line {}; one machine shows one of them: keep that",
-                       name_of(of, job), shown(of, job, reading.value), shown(of, job, first.value),
+                       name_of(of, job), written(of, job, reading.value), written(of, job, first.value),
                        first.place.line));
 }
 

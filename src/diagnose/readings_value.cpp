@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "diagnose/shown.hpp"
 #include "job/section.hpp"
 #include "units/text.hpp"
 
@@ -91,8 +92,7 @@ Understood value_from(const Watch& watch, std::string_view text) {
     units::Reading read = units::read(text, quantity_of(watch));
     return {read.value, std::move(read.complaint)};
   }
-  if (text == "on" || text == "1") return {1.0, {}};
-  if (text == "off" || text == "0") return {0.0, {}};
+  if (const auto state = lamp_from(text)) return {state, {}};
   return {{},
           fmt::format("{} is no state of a switch; write \"on\" where its lamp is lit, \"off\" where not",
                       job::quote(text))};
