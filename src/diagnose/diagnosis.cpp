@@ -30,13 +30,7 @@ class Words {
   Told group(const Group& group) const {
     const Suspect& first = group.suspects.front();
     Told told{.share = group.share, .is_sound = first.course == Suspect::sound};
-    for (const Suspect& suspect : group.suspects) {
-      if (told.suspects.size() == most_named) {
-        told.suspects.push_back(fmt::format("and {} more", group.suspects.size() - most_named));
-        break;
-      }
-      told.suspects.push_back(name(suspect));
-    }
+    for (const Suspect& suspect : group.suspects) told.suspects.push_back(name(suspect));
     told.sentence = sentence(group);
     told.why = why(first);
     told.against = against(first);
@@ -210,6 +204,15 @@ class Words {
   std::vector<Expected> sound_;
 };
 
+/// All behind the first, or how many more there are.
+std::string others_of(const Told& told) {
+  const std::size_t named = std::min(told.suspects.size(), most_named);
+  std::string others =
+      fmt::format("{}", fmt::join(told.suspects.begin() + 1, told.suspects.begin() + named, "; "));
+  return named == told.suspects.size() ? others
+                                       : fmt::format("{}; and {} more", others, told.suspects.size() - named);
+}
+
 std::string shown_share(double share) {
   if (share > 0.995) return "over 99";
   if (share < 0.01) return "under 1";
@@ -281,7 +284,7 @@ std::string show(const Diagnosis& diagnosis) {
     for (const std::string& each : told.against) add("against: " + each, 5);
     if (told.suspects.size() > 1)
       add((told.is_sound ? "not excluded by these readings: " : "not told apart by these readings: ") +
-              fmt::format("{}", fmt::join(told.suspects.begin() + 1, told.suspects.end(), "; ")),
+              others_of(told),
           5);
   }
   if (!diagnosis.next.empty()) text += "\nnext measurement\n";
