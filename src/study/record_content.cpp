@@ -5,6 +5,7 @@
 #include <iterator>
 #include <tuple>
 
+#include "judge/outcome.hpp"
 #include "study/record.hpp"
 #include "study/record_schema.hpp"
 #include "units/units.hpp"
