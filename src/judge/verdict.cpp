@@ -9,7 +9,6 @@
 
 #include "judge/course.hpp"
 #include "judge/evidence.hpp"
-#include "judge/outcome.hpp"
 #include "judge/rating.hpp"
 #include "judge/requirements.hpp"
 #include "judge/wording.hpp"

@@ -6,7 +6,6 @@
 #include <numeric>
 
 #include "draw/words.hpp"
-#include "judge/outcome.hpp"
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
 

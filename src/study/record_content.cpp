@@ -7,7 +7,6 @@
 
 #include "judge/outcome.hpp"
 #include "study/record.hpp"
-#include "study/record_schema.hpp"
 #include "units/units.hpp"
 
 namespace poise::study {
