@@ -99,22 +99,28 @@ Json of_baseline(const std::optional<Baseline>& baseline) {
           {"trouble", baseline->trouble}};
 }
 
-template <class Choice, std::size_t n>
-Choice chosen(const Json& typed, const char* key, const std::array<std::string_view, n>& words) {
+template <std::size_t n>
+std::optional<std::size_t> chosen(const Json& typed, const char* key,
+                                  const std::array<std::string_view, n>& words) {
   const auto found = std::ranges::find(words, text_of(typed, key));
-  return found == words.end() ? Choice{} : static_cast<Choice>(found - words.begin());
+  return found == words.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - words.begin()));
 }
 
-constexpr std::array<std::string_view, 5> ways_to_come = {"unknown", "slowly", "suddenly", "after work",
-                                                          "in the cold"};
-constexpr std::array<std::string_view, 3> looks = {"no", "good", "bad"};
+/// In the order of `Comes`; where nobody knows, the page says "unknown".
+constexpr std::array<std::string_view, 4> ways_to_come{"slowly", "suddenly", "after work", "in the cold"};
+
+diagnose::Looked looked(const Json& typed, const char* key) {
+  constexpr std::array<std::string_view, 3> looks{"no", "good", "bad"};
+  return static_cast<diagnose::Looked>(chosen(typed, key, looks).value_or(0));
+}
 
 Readings what_is_said(const Json& typed) {
-  return {.came = chosen<diagnose::Came>(typed, "came", ways_to_come),
-          .level = chosen<diagnose::Looked>(typed, "level", looks),
-          .filter = chosen<diagnose::Looked>(typed, "filter", looks),
-          .since = text_of(typed, "since"),
-          .after = text_of(typed, "after")};
+  Readings said{.level = looked(typed, "level"),
+                .filter = looked(typed, "filter"),
+                .since = text_of(typed, "since"),
+                .after = text_of(typed, "after")};
+  if (const auto way = chosen(typed, "came", ways_to_come)) said.came = static_cast<Comes>(*way);
+  return said;
 }
 
 std::string_view mark_of(const Atlas& atlas, const Reading& reading) {

@@ -222,7 +222,7 @@ std::string shown_share(double share) {
 /// What is asked and looked at before anything is measured: common practice.
 std::vector<std::string> first_questions(const Readings& readings, const Atlas& atlas) {
   std::vector<std::string> all;
-  if (readings.came == Came::unknown && readings.since.empty() && readings.after.empty())
+  if (!readings.came && readings.since.empty() && readings.after.empty())
     all.push_back(
         "Since when, and after what? After work things are set wrong, exchanged, full of air; slowly things "
         "wear and clog; suddenly they stick and burst; in the cold oil is thick.");

@@ -39,10 +39,10 @@ TEST(FactorOf, oil_that_gets_lost_is_likelier_where_the_level_is_low) {
 }
 
 TEST(FactorOf, what_comes_after_work_is_likelier_after_work) {
-  EXPECT_GT(factor("V1 turned up", {.came = Came::after_work}),
-            factor("V1 turned up", {.came = Came::slowly}));
-  EXPECT_GT(factor("P1 pump is worn", {.came = Came::slowly}),
-            factor("P1 pump is worn", {.came = Came::after_work}));
+  EXPECT_GT(factor("V1 turned up", {.came = Comes::after_work}),
+            factor("V1 turned up", {.came = Comes::slowly}));
+  EXPECT_GT(factor("P1 pump is worn", {.came = Comes::slowly}),
+            factor("P1 pump is worn", {.came = Comes::after_work}));
 }
 
 }  // namespace
