@@ -45,5 +45,19 @@ TEST(FactorOf, what_comes_after_work_is_likelier_after_work) {
             factor("P1 pump is worn", {.came = Comes::after_work}));
 }
 
+/// How a fault of a kind comes about.
+Comes comes(std::string_view kind, std::string_view fault) {
+  for (const Fault& each : find_kind(kind)->faults) {
+    if (each.name == fault) return each.comes;
+  }
+  throw std::runtime_error("no such fault");
+}
+
+TEST(Comes, gas_is_lost_slowly_and_a_bladder_bursts_suddenly) {
+  EXPECT_EQ(comes("accumulator", "gas is lost"), Comes::slowly);
+  EXPECT_EQ(comes("accumulator", "bladder has burst"), Comes::suddenly);
+  EXPECT_EQ(comes("accumulator", "over-charged"), Comes::after_work);
+}
+
 }  // namespace
 }  // namespace poise::diagnose
