@@ -25,6 +25,7 @@ namespace {
 
 namespace fs = std::filesystem;
 using diagnose::Band;
+using diagnose::Beside;
 using diagnose::Instrument;
 using diagnose::Reading;
 using diagnose::Watch;
@@ -39,13 +40,8 @@ struct Compared {
   const Watch& watch;
   Band band;
   std::optional<double> value;  ///< none: its moment did not come
-  /// By how much it is out of its band, SI, with its sign; NaN where its moment comes on one machine only.
-  double out() const {
-    if (!value && std::isnan(band.middle)) return 0.0;
-    if (!value || std::isnan(band.middle)) return std::numeric_limits<double>::quiet_NaN();
-    return *value > band.high ? *value - band.high : *value < band.low ? *value - band.low : 0.0;
-  }
-  bool is_out() const { return out() != 0.0; }
+  Beside beside() const { return diagnose::beside(band, value); }
+  bool is_out() const { return beside() != Beside::within; }
 };
 
 /// Lines of words in columns, each as broad as its broadest but for the last.
@@ -109,19 +105,29 @@ std::string sheet_in_words(const std::vector<papers::ReadingBand>& sheet, const 
 
 /// A difference of two readings.
 std::string difference(const Watch& watch, double value, const units::World& world) {
-  if (watch.instrument == Instrument::contact) return "";
   const Quantity quantity = diagnose::quantity_of(watch);
   return fmt::format("{:.2g} {}", std::abs(units::difference_in_unit(value, quantity, world)),
                      world[quantity]);
 }
 
 std::string judged(const Compared& each, const units::World& world) {
-  const double out = each.out();
-  if (out == 0.0) return "in its band";
-  if (!each.value) return "OUT: this never came";
-  if (std::isnan(out)) return "OUT: on a sound machine this never comes";
-  if (each.watch.instrument == Instrument::contact) return "OUT";
-  return fmt::format("OUT: {} {}", difference(each.watch, out, world), out > 0.0 ? "above" : "below");
+  const auto off = [&](double edge, std::string_view side) -> std::string {
+    if (each.watch.instrument == Instrument::contact) return "OUT";
+    return fmt::format("OUT: {} {}", difference(each.watch, *each.value - edge, world), side);
+  };
+  switch (each.beside()) {
+    case Beside::within:
+      break;
+    case Beside::above:
+      return off(each.band.high, "above");
+    case Beside::below:
+      return off(each.band.low, "below");
+    case Beside::missing:
+      return "OUT: this never came";
+    case Beside::unexpected:
+      return "OUT: on a sound machine this never comes";
+  }
+  return "in its band";
 }
 
 std::string compared_in_words(const std::vector<Compared>& all, const Job& job) {

@@ -13,11 +13,6 @@
 namespace poise::desk {
 namespace {
 
-std::string_view word(Outcome outcome) {
-  if (outcome == Outcome::held) return "held";
-  return outcome == Outcome::broken ? "broken" : "not proven";
-}
-
 std::string margin(const Finding& finding, const units::World& world) {
   if (!finding.margin) return {};
   return units::show_difference(std::abs(*finding.margin), finding.quantity, world);

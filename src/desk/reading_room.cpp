@@ -13,6 +13,7 @@
 #include "diagnose/diagnosis.hpp"
 #include "diagnose/readings_file.hpp"
 #include "diagnose/sheet.hpp"
+#include "diagnose/shown.hpp"
 #include "judge/outcome.hpp"
 
 namespace poise::desk {
@@ -62,17 +63,9 @@ bool begins_at_nothing(const Watch& watch) {
 std::string band_text(const Atlas& atlas, std::size_t w, const units::World& world) {
   const Watch& watch = atlas.watches[w];
   const diagnose::Band band = diagnose::band_of(atlas, w);
-  if (watch.instrument == Instrument::contact) return band.middle > 0.5 ? "on" : "off";
+  if (watch.instrument == Instrument::contact) return std::string(diagnose::lamp(band.middle));
   const bool cut = begins_at_nothing(watch) && band.low < 0.0 && band.middle >= 0.0;
   return from_to(cut ? 0.0 : band.low, band.high, diagnose::quantity_of(watch), world);
-}
-
-std::string sound_text(const Watch& watch, double value, const units::World& world) {
-  if (std::isnan(value))
-    return watch.instrument == Instrument::stop_watch ? "does not get there" : "does not come to it";
-  if (watch.instrument == Instrument::contact) return value > 0.5 ? "on" : "off";
-  const bool nothing = std::abs(value) < 0.05 * watch.accuracy;
-  return units::show(nothing ? 0.0 : value, diagnose::quantity_of(watch), world);
 }
 
 Json one_watch(const Atlases::Held& held, std::size_t w, const std::string& key, bool usual,
@@ -90,7 +83,7 @@ Json one_watch(const Atlases::Held& held, std::size_t w, const std::string& key,
           {"place", oil ? Json(nullptr) : Json(watch.step)},
           {"instrument", word(watch.instrument)},
           {"unit", lamp ? "" : world[quantity]},
-          {"sound", sound_text(watch, work.sound[w], world)},
+          {"sound", diagnose::shown(watch, work.sound[w], world)},
           {"comes", comes},
           {"band", held.atlas && comes ? Json(band_text(*held.atlas, w, world)) : Json(nullptr)},
           {"accuracy", lamp ? "" : units::show_difference(watch.accuracy, quantity, world)},
@@ -106,32 +99,44 @@ Json of_baseline(const std::optional<Baseline>& baseline) {
           {"trouble", baseline->trouble}};
 }
 
-template <class Choice, std::size_t n>
-Choice chosen(const Json& typed, const char* key, const std::array<std::string_view, n>& words) {
+template <std::size_t n>
+std::optional<std::size_t> chosen(const Json& typed, const char* key,
+                                  const std::array<std::string_view, n>& words) {
   const auto found = std::ranges::find(words, text_of(typed, key));
-  return found == words.end() ? Choice{} : static_cast<Choice>(found - words.begin());
+  return found == words.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - words.begin()));
 }
 
-constexpr std::array<std::string_view, 5> ways_to_come = {"unknown", "slowly", "suddenly", "after work",
-                                                          "in the cold"};
-constexpr std::array<std::string_view, 3> looks = {"no", "good", "bad"};
+/// In the order of `Comes`; where nobody knows, the page says "unknown".
+constexpr std::array<std::string_view, 4> ways_to_come{"slowly", "suddenly", "after work", "in the cold"};
+
+diagnose::Looked looked(const Json& typed, const char* key) {
+  constexpr std::array<std::string_view, 3> looks{"no", "good", "bad"};
+  return static_cast<diagnose::Looked>(chosen(typed, key, looks).value_or(0));
+}
 
 Readings what_is_said(const Json& typed) {
-  return {.came = chosen<diagnose::Came>(typed, "came", ways_to_come),
-          .level = chosen<diagnose::Looked>(typed, "level", looks),
-          .filter = chosen<diagnose::Looked>(typed, "filter", looks),
-          .since = text_of(typed, "since"),
-          .after = text_of(typed, "after")};
+  Readings said{.level = looked(typed, "level"),
+                .filter = looked(typed, "filter"),
+                .since = text_of(typed, "since"),
+                .after = text_of(typed, "after")};
+  if (const auto way = chosen(typed, "came", ways_to_come)) said.came = static_cast<Comes>(*way);
+  return said;
 }
 
-/// Where a reading lies beside what a sound machine shows.
 std::string_view mark_of(const Atlas& atlas, const Reading& reading) {
-  const diagnose::Band band = diagnose::band_of(atlas, reading.watch);
-  const bool comes = !std::isnan(band.middle);
-  if (!reading.value) return comes ? "missing" : "within";
-  if (!comes) return "unexpected";
-  if (*reading.value > band.high) return "above";
-  return *reading.value < band.low ? "below" : "within";
+  switch (diagnose::beside(diagnose::band_of(atlas, reading.watch), reading.value)) {
+    case diagnose::Beside::within:
+      return "within";
+    case diagnose::Beside::above:
+      return "above";
+    case diagnose::Beside::below:
+      return "below";
+    case diagnose::Beside::missing:
+      return "missing";
+    case diagnose::Beside::unexpected:
+      return "unexpected";
+  }
+  return "";
 }
 
 /// Takes the readings out of what was typed; complaints are about those that cannot be read.

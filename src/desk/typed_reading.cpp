@@ -5,8 +5,11 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cmath>
 #include <map>
+
+#include "diagnose/readings_value.hpp"
+#include "diagnose/readings_words.hpp"
+#include "units/text.hpp"
 
 namespace poise::desk {
 namespace {
@@ -14,19 +17,7 @@ namespace {
 using diagnose::Instrument;
 using diagnose::Watch;
 
-constexpr double far_past_the_range = 1.5, far_past_the_stroke = 0.5;
-constexpr double below_any_vacuum = -1.5 * si::bar;
-constexpr double largest_gauge = 1000 * si::bar;
-constexpr double coldest = 233.15, hottest = 423.15;  // K: oil of a machine
-constexpr double longest = 24 * 3600.0;               // s
-
 bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
-
-std::string trimmed(std::string_view text) {
-  const auto begin = text.find_first_not_of(" \t\r\n");
-  if (begin == std::string_view::npos) return {};
-  return std::string(text.substr(begin, text.find_last_not_of(" \t\r\n") + 1 - begin));
-}
 
 std::string lower(std::string text) {
   std::ranges::transform(text, text.begin(),
@@ -48,89 +39,26 @@ std::optional<std::string> with_a_point(std::string text) {
   return text;
 }
 
-std::variant<std::optional<double>, std::string> of_a_switch(const std::string& word) {
-  if (word == "on" || word == "1") return std::optional(1.0);
-  if (word == "off" || word == "0") return std::optional(0.0);
-  return std::string("a switch's lamp is on or off");
-}
-
-int part_of(const Watch& watch, const Job& job) {
-  const std::string tag = watch.at.substr(0, watch.at.find('.'));
-  const auto found = std::ranges::find(job.plan.parts, tag, &PlannedPart::tag);
-  return found == job.plan.parts.end() ? -1 : static_cast<int>(found - job.plan.parts.begin());
-}
-
-/// A value of the part at which it is read; none where its kind has no such value.
-std::optional<double> value_of(const Watch& watch, const Job& job, std::string_view name) {
-  const int p = part_of(watch, job);
-  if (p < 0) return std::nullopt;
-  const Values& values = job.plan.parts[static_cast<std::size_t>(p)].values;
-  if (std::ranges::find(values.table(), name, &Parameter::name) == values.table().end()) return std::nullopt;
-  const double value = values[name];
-  return std::isfinite(value) && value > 0.0 ? std::optional(value) : std::nullopt;
-}
-
-std::string of_a_gauge(double value, const Watch& watch, const Job& job, const units::World& world) {
-  if (value < below_any_vacuum) {
-    return fmt::format("no gauge reads below a vacuum, {}",
-                       units::show(-si::atmosphere, Quantity::pressure, world));
-  }
-  // A portable gauge is taken as the pressure asks for: what a fault brings to a port may be anything.
-  const bool own = watch.instrument == Instrument::gauge;
-  const double range = own ? value_of(watch, job, "range").value_or(largest_gauge) : largest_gauge;
-  if (value <= far_past_the_range * range) return {};
-  return fmt::format("{} is far past {}, which is {}", units::show(value, Quantity::pressure, world),
-                     units::show(range, Quantity::pressure, world),
-                     own ? "all that this gauge shows" : "the largest portable gauge");
-}
-
-std::string of_a_rule(double value, const Watch& watch, const Job& job, const units::World& world) {
-  const auto stroke = value_of(watch, job, "stroke");
-  if (!stroke || (value >= -far_past_the_stroke * *stroke && value <= (1.0 + far_past_the_stroke) * *stroke))
-    return {};
-  return fmt::format("{} is far outside its stroke of {}", units::show(value, Quantity::length, world),
-                     units::show(*stroke, Quantity::length, world));
-}
-
-/// What no machine shows; empty where it may.
-std::string impossible(double value, const Watch& watch, const Job& job, const units::World& world) {
-  if (!std::isfinite(value)) return "this is no number that an instrument shows";
-  switch (watch.instrument) {
-    case Instrument::gauge:
-    case Instrument::portable_gauge:
-      return of_a_gauge(value, watch, job, world);
-    case Instrument::rule:
-      return of_a_rule(value, watch, job, world);
-    case Instrument::stop_watch:
-      if (value < 0.0) return "no time is less than nothing";
-      return value > longest ? "that is more than a day" : "";
-    case Instrument::bucket:
-      return value < 0.0 ? "no bucket catches less than nothing" : "";
-    case Instrument::thermometer:
-      if (value >= coldest && value <= hottest) return {};
-      return fmt::format("no machine's oil has {}", units::show(value, Quantity::temperature, world));
-    case Instrument::contact:
-      break;
-  }
-  return {};
-}
-
 }  // namespace
 
 std::variant<std::optional<double>, std::string> typed_reading(std::string_view text, const Watch& watch,
                                                                const Job& job, const units::World& world) {
-  const std::string typed = trimmed(text);
-  if (lower(typed) == "none") return std::optional<double>();
-  if (watch.instrument == Instrument::contact) return of_a_switch(lower(typed));
-  auto number = with_a_point(typed);
-  if (!number) return fmt::format("\"{}\" may be read in two ways; write a decimal point", typed);
-  const Quantity quantity = diagnose::quantity_of(watch);
-  if (!number->empty() && (is_digit(number->back()) || number->back() == '.'))
-    *number += " " + world[quantity];
-  const units::Reading reading = units::read(*number, quantity);
-  if (!reading.value) return reading.complaint;
-  if (std::string why = impossible(*reading.value, watch, job, world); !why.empty()) return why;
-  return std::optional(*reading.value);
+  std::string typed(units::trimmed(text));
+  const std::string word = lower(typed);
+  if (watch.instrument == Instrument::contact || word == "none") {
+    typed = word;
+  } else {
+    const auto number = with_a_point(typed);
+    if (!number) return fmt::format("\"{}\" may be read in two ways; write a decimal point", typed);
+    const bool bare = !number->empty() && (is_digit(number->back()) || number->back() == '.');
+    typed = bare ? *number + " " + world[diagnose::quantity_of(watch)] : *number;
+  }
+  diagnose::Understood read = diagnose::value_from(watch, typed);
+  if (!read.fault.empty()) return std::move(read.fault);
+  if (!read.value) return std::optional<double>();
+  std::string why = diagnose::fault_of_value(watch, job, *read.value, diagnose::unit_behind(typed), world);
+  if (!why.empty()) return why;
+  return read.value;
 }
 
 std::vector<std::string> keys_of(const std::vector<Watch>& watches, const Job& job) {

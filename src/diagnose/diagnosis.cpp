@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "diagnose/sheet.hpp"
+#include "diagnose/shown.hpp"
 #include "judge/page.hpp"
 #include "judge/wording.hpp"
 
@@ -29,13 +30,7 @@ class Words {
   Told group(const Group& group) const {
     const Suspect& first = group.suspects.front();
     Told told{.share = group.share, .is_sound = first.course == Suspect::sound};
-    for (const Suspect& suspect : group.suspects) {
-      if (told.suspects.size() == most_named) {
-        told.suspects.push_back(fmt::format("and {} more", group.suspects.size() - most_named));
-        break;
-      }
-      told.suspects.push_back(name(suspect));
-    }
+    for (const Suspect& suspect : group.suspects) told.suspects.push_back(name(suspect));
     told.sentence = sentence(group);
     told.why = why(first);
     told.against = against(first);
@@ -48,12 +43,10 @@ class Words {
       const Reading& reading = belief_.readings()[r];
       const Band band = band_of(atlas_, reading.watch);
       const bool comes = !std::isnan(band.middle);
-      const bool out =
-          reading.value ? !(comes && *reading.value >= band.low && *reading.value <= band.high) : comes;
       all.push_back({name_of(watch(r), job_), shown(watch(r), reading.value),
                      comes ? fmt::format("{} … {}", shown(watch(r), band.low), shown(watch(r), band.high))
                            : shown(watch(r), std::nullopt),
-                     out});
+                     beside(band, reading.value) != Beside::within});
     }
     return all;
   }
@@ -84,12 +77,7 @@ class Words {
   const Watch& watch(std::size_t reading) const { return atlas_.watches[belief_.readings()[reading].watch]; }
 
   std::string shown(const Watch& watch, std::optional<double> value) const {
-    if (!value || std::isnan(*value))
-      return watch.instrument == Instrument::stop_watch ? "does not get there" : "does not come to it";
-    if (watch.instrument == Instrument::contact) return *value > 0.5 ? "on" : "off";
-    // Less than a twentieth of what the instrument can tell is nothing.
-    const double least = 0.05 * watch.accuracy;
-    return units::show(std::abs(*value) < least ? 0.0 : *value, quantity_of(watch), job_.world);
+    return diagnose::shown(watch, value, job_.world);
   }
 
   static std::string tool(const Watch& watch) {
@@ -216,6 +204,15 @@ class Words {
   std::vector<Expected> sound_;
 };
 
+/// All behind the first, or how many more there are.
+std::string others_of(const Told& told) {
+  const std::size_t named = std::min(told.suspects.size(), most_named);
+  std::string others =
+      fmt::format("{}", fmt::join(told.suspects.begin() + 1, told.suspects.begin() + named, "; "));
+  return named == told.suspects.size() ? others
+                                       : fmt::format("{}; and {} more", others, told.suspects.size() - named);
+}
+
 std::string shown_share(double share) {
   if (share > 0.995) return "over 99";
   if (share < 0.01) return "under 1";
@@ -225,7 +222,7 @@ std::string shown_share(double share) {
 /// What is asked and looked at before anything is measured: common practice.
 std::vector<std::string> first_questions(const Readings& readings, const Atlas& atlas) {
   std::vector<std::string> all;
-  if (readings.came == Came::unknown && readings.since.empty() && readings.after.empty())
+  if (!readings.came && readings.since.empty() && readings.after.empty())
     all.push_back(
         "Since when, and after what? After work things are set wrong, exchanged, full of air; slowly things "
         "wear and clog; suddenly they stick and burst; in the cold oil is thick.");
@@ -287,7 +284,7 @@ std::string show(const Diagnosis& diagnosis) {
     for (const std::string& each : told.against) add("against: " + each, 5);
     if (told.suspects.size() > 1)
       add((told.is_sound ? "not excluded by these readings: " : "not told apart by these readings: ") +
-              fmt::format("{}", fmt::join(told.suspects.begin() + 1, told.suspects.end(), "; ")),
+              others_of(told),
           5);
   }
   if (!diagnosis.next.empty()) text += "\nnext measurement\n";

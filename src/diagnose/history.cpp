@@ -1,22 +1,18 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "diagnose/history.hpp"
 
-#include <algorithm>
-#include <string_view>
-
 namespace poise::diagnose {
 namespace {
 
 using Of = study::FaultPlace::Of;
 
-bool any_in(std::string_view text, std::initializer_list<std::string_view> words) {
-  return std::ranges::any_of(
-      words, [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
+const Kind& kind_of(const Job& job, const study::FaultPlace& place) {
+  return *job.plan.parts[static_cast<std::size_t>(place.on)].kind;
 }
 
 }  // namespace
 
-Came usual_course(const study::FaultPlace& place) {
+Comes usual_course(const Job& job, const study::FaultPlace& place) {
   switch (place.of) {
     case Of::forgotten:
     case Of::wrong_way:
@@ -31,43 +27,39 @@ Came usual_course(const study::FaultPlace& place) {
     case Of::other_fluid:
     case Of::oil_thinner:
     case Of::oil_thicker:
-      return Came::after_work;
+      return Comes::after_work;
     case Of::return_blocked:
     case Of::source_stops:
     case Of::power_lost:
     case Of::leaks_outside:
-      return Came::suddenly;
+      return Comes::suddenly;
     case Of::suction_clogged:
     case Of::sucks_air:
     case Of::oil_aerated:
     case Of::oil_hotter:
-      return Came::slowly;
+      return Comes::slowly;
     case Of::oil_colder:
-      return Came::in_the_cold;
+      return Comes::in_the_cold;
     case Of::room:
       break;
   }
-  const std::string_view fault = place.fault;
-  if (any_in(fault, {"turned", "left ", "wrong", "not where", "reckoned", "exchanged", "too long", "reads"}))
-    return Came::after_work;
-  if (any_in(fault, {"stuck", "stick", "hangs", "does not", "broken", "burst", "lost", "jam"}))
-    return Came::suddenly;
-  return Came::slowly;
+  return kind_of(job, place).faults[static_cast<std::size_t>(place.which)].comes;
 }
 
 double factor_of(const Job& job, const study::FaultPlace& place, const Readings& readings) {
   constexpr double usual = 4.0, looked = 8.0;
   double factor = 1.0;
-  if (readings.came != Came::unknown && usual_course(place) == readings.came) factor *= usual;
+  if (readings.came && usual_course(job, place) == *readings.came) factor *= usual;
   // Who stands there hears a motor stop.
   if (place.of == Of::power_lost || place.of == Of::source_stops) factor /= usual;
+  const bool in_a_room = place.of == Of::room;
   const bool of_level = place.of == Of::sucks_air || place.of == Of::leaks_outside ||
-                        place.of == Of::oil_aerated || any_in(place.fault, {"leaks to the outside", "level"});
+                        place.of == Of::oil_aerated ||
+                        (in_a_room && kind_of(job, place).about.role == Role::reservoir);
   if (readings.level != Looked::no && of_level)
     factor *= readings.level == Looked::bad ? looked : 1.0 / looked;
-  const bool in_a_filter =
-      place.on >= 0 && job.plan.parts[static_cast<std::size_t>(place.on)].kind->about.kind == "filter";
-  const bool of_filter = place.of == Of::suction_clogged || (place.of == Of::room && in_a_filter);
+  const bool of_filter =
+      place.of == Of::suction_clogged || (in_a_room && kind_of(job, place).about.kind == "filter");
   if (readings.filter != Looked::no && of_filter)
     factor *= readings.filter == Looked::bad ? looked : 1.0 / looked;
   return factor;

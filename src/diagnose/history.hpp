@@ -6,10 +6,8 @@
 
 namespace poise::diagnose {
 
-/// How a fault usually comes about; common practice, after the habits of the trade: after work things are set
-/// wrong, exchanged, left open and full of air; slowly comes what wears and clogs; suddenly what sticks,
-/// bursts or fails; in the cold what is thick.
-Came usual_course(const study::FaultPlace& place);
+/// How a fault usually comes about: of a part's own as its room says, of all others common practice.
+Comes usual_course(const Job& job, const study::FaultPlace& place);
 
 /// By how much likelier a fault is than others, by what people say and have looked at.
 double factor_of(const Job& job, const study::FaultPlace& place, const Readings& readings);

@@ -17,9 +17,6 @@ struct Reading {
   Place place{};                  ///< in the file it was read from
 };
 
-/// How a fault has come about, where anybody knows: the first question at a machine.
-enum class Came { unknown, slowly, suddenly, after_work, in_the_cold };
-
 /// What was looked at before anything was measured.
 enum class Looked { no, good, bad };
 
@@ -28,9 +25,9 @@ struct Readings {
   std::vector<Reading> list{};
   std::vector<Watch>
       more{};  ///< moments that are asked for beside those listed; their places follow the list's
-  Came came = Came::unknown;
-  Looked level = Looked::no;   ///< of the oil
-  Looked filter = Looked::no;  ///< whether its indicator is down
+  std::optional<Comes> came{};  ///< how it has come about, where anybody knows: the first question
+  Looked level = Looked::no;    ///< of the oil
+  Looked filter = Looked::no;   ///< whether its indicator is down
   std::string since{}, after{}, date{}, by{};
 };
 

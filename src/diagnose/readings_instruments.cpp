@@ -1,10 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
-// By which names people call what they read on a machine, and what it can show.
+// By which names people call what they read on a machine.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 
 #include "diagnose/readings_intake.hpp"
 #include "units/text.hpp"
@@ -13,59 +12,11 @@ namespace poise::diagnose {
 namespace {
 
 constexpr std::string_view of_pressure = ".pressure", of_gauge = ".reading";
-// What cannot be: common practice, with room for instruments that are off.
-constexpr double lowest_pressure = -1.5 * si::bar, highest_portable = 2500 * si::bar, past_the_dial = 1.5;
-constexpr double coldest = -40.0, hottest = 150.0;  // °C
 
 bool is_gauge(const PlannedPart& part) { return part.kind->about.kind == "gauge"; }
 
 std::string_view without(std::string_view name, std::string_view ending) {
   return name.ends_with(ending) ? name.substr(0, name.size() - ending.size()) : name;
-}
-
-/// How far an actuator goes, m; 0 where its kind does not say.
-double stroke_of(const PlannedPart& part) {
-  double sum = 0.0;
-  for (const std::string_view name : {"stroke", "swing_stroke", "clamp_stroke"}) {
-    const auto at = find_parameter(part.kind->parameters, name);
-    if (at && part.kind->parameters[*at].quantity == Quantity::length) sum += part.values[name];
-  }
-  return sum;
-}
-
-std::string fault_of_pressure(const Watch& watch, const Job& job, double value, std::string_view unit) {
-  if (value < lowest_pressure)
-    return fmt::format("{} cannot be: a gauge pressure is never below {}",
-                       units::show(value, Quantity::pressure, job.world),
-                       units::show(-1 * si::bar, Quantity::pressure, job.world));
-  const bool of_circuit = watch.instrument == Instrument::gauge;
-  const double range = of_circuit ? job.plan.parts[watch.signal.part].values["range"] : highest_portable;
-  const bool maybe_psi = unit == "bar";
-  constexpr double at_the_stop = 1.001;
-  if (value <= range * (of_circuit && !maybe_psi ? past_the_dial : at_the_stop)) return {};
-  const std::string shown = units::show(value, Quantity::pressure, job.world);
-  const std::string end = units::show(range, Quantity::pressure, job.world);
-  const std::string_view psi_hint = maybe_psi ? "; is it psi?" : "";
-  if (!of_circuit) return fmt::format("{} is more than any gauge shows{}", shown, psi_hint);
-  return fmt::format("{} is beyond its dial, which ends at {}{} A needle at its stop is written as \"{}\"",
-                     shown, end, maybe_psi ? psi_hint : ".", end);
-}
-
-std::string fault_of_position(const Watch& watch, const Job& job, double value) {
-  const double stroke = stroke_of(job.plan.parts[watch.signal.part]);
-  if (stroke <= 0.0 || (value >= -0.5 * stroke && value <= 1.5 * stroke)) return {};
-  return fmt::format("{} is far outside its stroke of {}; measure from where it stands at rest",
-                     units::show(value, Quantity::length, job.world),
-                     units::show(stroke, Quantity::length, job.world));
-}
-
-std::string fault_of_time(const Watch& watch, const Job& job, double value) {
-  const Step& step = job.steps[watch.step];
-  if (value < 0.0) return "a time cannot be negative";
-  if (value <= step.lasts * (1.0 + 1e-6)) return {};
-  return fmt::format("{} is longer than step {} can last, {}; write \"none\" where it did not get there",
-                     units::show(value, Quantity::time, job.world), job::quote(step.name),
-                     units::show(step.lasts, Quantity::time, job.world));
 }
 
 }  // namespace
@@ -145,28 +96,6 @@ std::string Instruments::unknown_on(const PlannedPart& part, std::string_view na
   if (known.empty()) return fmt::format("nothing is read at {}", job::quote(name));
   return fmt::format("nothing is read at {}; on {} there {} {}", job::quote(name), part.tag,
                      known.size() == 1 ? "is" : "are", job::listed(known, "and"));
-}
-
-std::string fault_of_value(const Watch& watch, const Job& job, double value, std::string_view unit) {
-  if (!std::isfinite(value)) return "that is no number to work with";
-  switch (watch.instrument) {
-    case Instrument::gauge:
-    case Instrument::portable_gauge:
-      return fault_of_pressure(watch, job, value, unit);
-    case Instrument::rule:
-      return fault_of_position(watch, job, value);
-    case Instrument::stop_watch:
-      return fault_of_time(watch, job, value);
-    case Instrument::bucket:
-      return value < 0.0 ? "oil that comes out cannot be negative" : "";
-    case Instrument::thermometer:
-      if (value >= si::zero_celsius + coldest && value <= si::zero_celsius + hottest) return {};
-      return fmt::format("{} is no temperature that oil has in a machine; read the thermometer again",
-                         units::show(value, Quantity::temperature, job.world));
-    case Instrument::contact:
-      break;
-  }
-  return {};
 }
 
 std::optional<std::size_t> step_called(const Job& job, std::string_view name) {

@@ -7,6 +7,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "diagnose/readings_value.hpp"
+#include "diagnose/shown.hpp"
 #include "units/system.hpp"
 #include "units/text.hpp"
 
@@ -30,30 +32,6 @@ bool is_at(const Watch& watch, std::size_t step, const Instant& instant) {
   return !of_mover || watch.mover == instant.mover;
 }
 
-/// The value, or what is wrong with the text; "none" is a value that is not there.
-struct Understood {
-  std::optional<double> value{};
-  std::string fault{};
-};
-
-Understood value_from(const Watch& watch, std::string_view text) {
-  text = units::trimmed(text);
-  if (text == "none") {
-    if (watch.instrument == Instrument::thermometer)
-      return {{}, "oil always has a temperature; leave the reading out where nobody took it"};
-    return {};
-  }
-  if (watch.instrument != Instrument::contact) {
-    units::Reading read = units::read(text, quantity_of(watch));
-    return {read.value, std::move(read.complaint)};
-  }
-  if (text == "on" || text == "1") return {1.0, {}};
-  if (text == "off" || text == "0") return {0.0, {}};
-  return {{},
-          fmt::format("{} is no state of a switch; write \"on\" where its lamp is lit, \"off\" where not",
-                      job::quote(text))};
-}
-
 /// Half of a tolerance: of a temperature it is a difference, whatever the zero of its scale.
 Understood accuracy_from(const Watch& watch, std::string_view text) {
   const Quantity quantity = quantity_of(watch);
@@ -68,9 +46,9 @@ Understood accuracy_from(const Watch& watch, std::string_view text) {
   return {read.value, std::move(read.complaint)};
 }
 
-std::string shown(const Watch& watch, const Job& job, std::optional<double> value) {
+std::string written(const Watch& watch, const Job& job, std::optional<double> value) {
   if (!value) return "none";
-  if (watch.instrument == Instrument::contact) return *value > 0.5 ? "on" : "off";
+  if (watch.instrument == Instrument::contact) return std::string(lamp(*value));
   return units::show(*value, quantity_of(watch), job.world);
 }
 
@@ -235,8 +213,8 @@ void Intake::take(const Entry& entry) {
   const Understood value = value_from(of, entry.value.value);
   const std::string fault =
       !value.fault.empty() ? value.fault
-      : value.value ? fault_of_value(of, job, *value.value, units::trimmed(unit_behind(entry.value.value)))
-                    : std::string();
+      : value.value        ? fault_of_value(of, job, *value.value, unit_behind(entry.value.value), job.world)
+                           : std::string();
   // How long a step can last is known only where the step is.
   const bool blamed = !fault.empty() && (w || of.instrument != Instrument::stop_watch);
   if (blamed) complain(entry.value.place, fmt::format("value of {}: {}", of.at, fault));
@@ -259,7 +237,7 @@ void Intake::add(const Reading& reading) {
   const Job& job = instruments_.job();
   complain(reading.place,
            fmt::format("{} reads {} here and {} in line {}; one machine shows one of them: keep that",
-                       name_of(of, job), shown(of, job, reading.value), shown(of, job, first.value),
+                       name_of(of, job), written(of, job, reading.value), written(of, job, first.value),
                        first.place.line));
 }
 

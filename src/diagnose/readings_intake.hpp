@@ -50,10 +50,6 @@ class Instruments {
   std::map<std::string, std::vector<std::size_t>, std::less<>> by_name_{};
 };
 
-/// Why a value cannot have been read, and what to do; empty where it can. `unit` is the one it was written
-/// in.
-std::string fault_of_value(const Watch& watch, const Job& job, double value, std::string_view unit);
-
 /// The step by its name, or by its number from 1; none where there is no such step.
 std::optional<std::size_t> step_called(const Job& job, std::string_view name);
 /// `there is no step "clmp"; did you mean "clamp"?`

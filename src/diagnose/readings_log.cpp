@@ -8,6 +8,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "diagnose/shown.hpp"
 #include "units/system.hpp"
 #include "units/text.hpp"
 
@@ -167,7 +168,9 @@ class LogReader {
             "has a gap here; a log has a value in every row: leave out the row or the column");
       return std::nullopt;
     }
-    if (column.contact && (cell.text == "on" || cell.text == "off")) return cell.text == "on" ? 1.0 : 0.0;
+    if (column.contact) {
+      if (const auto state = lamp_from(cell.text)) return state;
+    }
     const auto number = number_in(rows_.comma_is_decimal() ? with_point(cell.text) : cell.text);
     const bool good = number && (!column.contact || *number == 0.0 || *number == 1.0);
     if (good) return column.outward ? -column.scale.to_si(*number) : column.scale.to_si(*number);

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "diagnose/readings_log.hpp"
+#include "diagnose/readings_value.hpp"
 #include "trace/trace.hpp"
 
 namespace poise::diagnose {
@@ -149,6 +150,11 @@ class Taking {
     return false;
   }
 
+  std::string fault_of(const Watch& watch, double value, const LogColumn& column) const {
+    const Job& job = intake_.instruments().job();
+    return fault_of_value(watch, job, value, column.unit, job.world);
+  }
+
   const LogColumn& column_of(const Watch& watch) const {
     return *std::ranges::find_if(log_.columns, [&](const LogColumn& column) {
       return intake_.instruments().watches()[column.watch].signal.name == watch.signal.name;
@@ -175,8 +181,7 @@ class Taking {
     const LogColumn& column = column_of(watch);
     // How long an operator's step lasted is the log's own affair.
     const bool judged = watch.instrument != Instrument::stop_watch;
-    const std::string fault =
-        judged ? fault_of_value(watch, intake_.instruments().job(), value, column.unit) : "";
+    const std::string fault = judged ? fault_of(watch, value, column) : "";
     if (fault.empty()) {
       intake_.add({w, value, watch.accuracy, place});
     } else if (blamed_.insert(column.name).second) {
@@ -192,7 +197,7 @@ class Taking {
       if (watch.instrument != Instrument::thermometer) continue;
       const double value = column.values.back();
       const Place place{log_.line.back(), 1};
-      const std::string fault = fault_of_value(watch, intake_.instruments().job(), value, column.unit);
+      const std::string fault = fault_of(watch, value, column);
       if (fault.empty())
         intake_.add({column.watch, value, watch.accuracy, place});
       else

@@ -12,12 +12,12 @@
 namespace poise::diagnose {
 namespace {
 
-using CameWord = std::pair<std::string_view, Came>;
+using CameWord = std::pair<std::string_view, Comes>;
 constexpr std::array came_words{
-    CameWord{"slowly", Came::slowly},
-    CameWord{"suddenly", Came::suddenly},
-    CameWord{"after work", Came::after_work},
-    CameWord{"in the cold", Came::in_the_cold},
+    CameWord{"slowly", Comes::slowly},
+    CameWord{"suddenly", Comes::suddenly},
+    CameWord{"after work", Comes::after_work},
+    CameWord{"in the cold", Comes::in_the_cold},
 };
 
 std::string lower(std::string_view text) {
@@ -68,7 +68,7 @@ void take_looked(Looked& looked, std::string_view key, std::string_view bad, con
   }
 }
 
-void take_came(Came& came, const job::Text& value, job::Remarks& remarks) {
+void take_came(std::optional<Comes>& came, const job::Text& value, job::Remarks& remarks) {
   const auto known = std::ranges::find(came_words, lower(value.value), &CameWord::first);
   if (known != came_words.end()) {
     came = known->second;

@@ -6,6 +6,7 @@
 
 #include "diagnose/readings_file.hpp"
 #include "diagnose/readings_words.hpp"
+#include "diagnose/shown.hpp"
 #include "job/written.hpp"
 
 namespace poise::diagnose {
@@ -20,7 +21,7 @@ std::string exact(double number, const std::string& unit) { return fmt::format("
 
 std::string value_in_words(const Reading& reading, const Watch& watch, const Job& job) {
   if (!reading.value) return "none";
-  if (watch.instrument == Instrument::contact) return *reading.value > 0.5 ? "on" : "off";
+  if (watch.instrument == Instrument::contact) return std::string(lamp(*reading.value));
   const Quantity quantity = quantity_of(watch);
   return exact(units::in_unit(*reading.value, quantity, job.world), job.world[quantity]);
 }

@@ -62,4 +62,12 @@ Band band_of(const Atlas& atlas, std::size_t watch) {
   return {middle - half, middle, middle + half};
 }
 
+Beside beside(const Band& band, std::optional<double> value) {
+  const bool comes = !std::isnan(band.middle);
+  if (!value) return comes ? Beside::missing : Beside::within;
+  if (!comes) return Beside::unexpected;
+  if (*value > band.high) return Beside::above;
+  return *value < band.low ? Beside::below : Beside::within;
+}
+
 }  // namespace poise::diagnose

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "diagnose/atlas.hpp"
@@ -19,5 +20,9 @@ struct Band {
 /// The band in which nineteen of twenty sound machines read at this watch with the usual instrument: twice
 /// the standard deviation of tolerances and instrument together. NaN where the moment does not come.
 Band band_of(const Atlas& atlas, std::size_t watch);
+
+/// Where a reading lies beside its band; of one without a value whether its moment ought to have come.
+enum class Beside { within, above, below, missing, unexpected };
+Beside beside(const Band& band, std::optional<double> value);
 
 }  // namespace poise::diagnose

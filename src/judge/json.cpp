@@ -27,16 +27,6 @@ json moment(double time, const units::World& world) { return value(time, Quantit
 
 json text_or_null(const std::string& text) { return text.empty() ? json(nullptr) : json(text); }
 
-std::string_view word(Outcome outcome) {
-  if (outcome == Outcome::held) return "held";
-  return outcome == Outcome::broken ? "broken" : "not proven";
-}
-
-std::string_view word(Mark mark) {
-  if (mark == Mark::held) return "held";
-  return mark == Mark::broken ? "broken" : "not seen";
-}
-
 json finding_to_json(const Finding& f, const Verdict& verdict, const units::World& world) {
   json out = {{"name", f.name},
               {"held", f.held},
@@ -82,7 +72,7 @@ json books_to_json(const Verdict& verdict, const units::World& world) {
             {"drawn", mass(b.mass_drawn)},
             {"residual", mass(b.mass_residual)},
             {"share", number(b.mass_share())},
-            {"allowed", allowed_mass_share}}},
+            {"allowed", Books::mass_closes}}},
           {"energy",
            {{"shaft", energy(b.shaft)},
             {"flow_heat", energy(b.flow_heat)},
@@ -91,7 +81,7 @@ json books_to_json(const Verdict& verdict, const units::World& world) {
             {"stored_gain", energy(b.stored_gain)},
             {"residual", energy(b.energy_residual())},
             {"share", number(b.energy_share())},
-            {"allowed", allowed_energy_share}}}};
+            {"allowed", Books::energy_closes}}}};
 }
 
 }  // namespace

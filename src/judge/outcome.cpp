@@ -2,8 +2,21 @@
 #include "judge/outcome.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace poise {
+namespace {
+
+constexpr std::array<std::string_view, 3> outcomes{"held", "broken", "not proven"};
+constexpr std::array<std::string_view, 3> marks{"held", "broken", "not seen"};
+
+template <class Meaning>
+std::optional<Meaning> meaning_of(std::string_view word, const std::array<std::string_view, 3>& words) {
+  const auto found = std::ranges::find(words, word);
+  return found == words.end() ? std::nullopt : std::optional(static_cast<Meaning>(found - words.begin()));
+}
+
+}  // namespace
 
 Mark mark(const Finding& finding, const Verdict& verdict) {
   if (finding.held) return Mark::held;
@@ -12,9 +25,18 @@ Mark mark(const Finding& finding, const Verdict& verdict) {
 
 Outcome outcome(const Verdict& verdict) {
   if (verdict.holds()) return Outcome::held;
-  const auto is_broken = [&](const Finding& finding) { return mark(finding, verdict) == Mark::broken; };
-  const bool any_broken = std::ranges::any_of(verdict.findings, is_broken);
-  return verdict.books_close && any_broken ? Outcome::broken : Outcome::not_proven;
+  return verdict.books_close && count_broken(verdict) > 0 ? Outcome::broken : Outcome::not_proven;
 }
+
+std::size_t count_broken(const Verdict& verdict) {
+  return static_cast<std::size_t>(std::ranges::count_if(
+      verdict.findings, [&](const Finding& each) { return mark(each, verdict) == Mark::broken; }));
+}
+
+std::string_view word(Outcome outcome) { return outcomes.at(static_cast<std::size_t>(outcome)); }
+std::string_view word(Mark mark) { return marks.at(static_cast<std::size_t>(mark)); }
+
+std::optional<Outcome> outcome_of(std::string_view word) { return meaning_of<Outcome>(word, outcomes); }
+std::optional<Mark> mark_of(std::string_view word) { return meaning_of<Mark>(word, marks); }
 
 }  // namespace poise

@@ -1,15 +1,13 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string_view>
 
 #include "judge/verdict.hpp"
 
 namespace poise {
-
-/// Up to these shares the books of a run count as closed: the residual of oil as a share of what was drawn
-/// and held, of energy as a share of what was put in.
-inline constexpr double allowed_mass_share = 1e-6, allowed_energy_share = 1e-3;
 
 /// The verdict in one word. Without closed books nothing is proven, not even a failure; a run that ended
 /// early proves only what it broke before it ended.
@@ -19,6 +17,14 @@ Outcome outcome(const Verdict& verdict);
 /// The same for one finding: `unseen` is one that the run ended too early for.
 enum class Mark { held, broken, unseen };
 Mark mark(const Finding& finding, const Verdict& verdict);
+/// How many findings are broken.
+std::size_t count_broken(const Verdict& verdict);
+
+std::string_view word(Outcome outcome);  ///< "held", "broken", "not proven"
+std::string_view word(Mark mark);        ///< "held", "broken", "not seen"
+/// What a word stands for; none where it is no such word.
+std::optional<Outcome> outcome_of(std::string_view word);
+std::optional<Mark> mark_of(std::string_view word);
 
 /// What every verdict says to whoever acts on it.
 inline constexpr std::string_view notice =

@@ -3,10 +3,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "judge/nothing.hpp"
 #include "judge/oils_way.hpp"
 #include "judge/page.hpp"
 
@@ -14,9 +14,6 @@ namespace poise {
 namespace {
 
 constexpr std::size_t tag_width = 10, way_width = 8, column = 13;
-// What is shown as nothing: a resting circuit creeps by less.
-constexpr double still_flow = 0.1 * si::cm3_per_minute, still_power = 0.05, still_speed = 1e-6,
-                 no_pressure = 10.0, no_force = 0.01;
 
 struct Sheet {
   const Moment& moment;
@@ -24,8 +21,8 @@ struct Sheet {
   const Job& job;
 
   std::string show(double value, Quantity quantity) const { return units::show(value, quantity, job.world); }
-  std::string cell(double value, Quantity quantity, double nothing = 0.0) const {
-    return " " + right(std::abs(value) <= nothing ? "-" : show(value, quantity), column - 1);
+  std::string cell(double value, Quantity quantity) const {
+    return " " + right(is_nothing(value, quantity) ? "-" : show(value, quantity), column - 1);
   }
   const Kind& kind(int p) const { return *job.plan.parts[p].kind; }
   bool exists(int p, int port) const { return port_exists(kind(p).ports[port], job.plan.parts[p].values); }
@@ -46,14 +43,13 @@ struct Sheet {
 /// A part with two oil ports on one line, along the flow.
 std::string Sheet::through(int p) const {
   const PartMoment& m = moment.parts[p];
-  const int from = m.flow[0] >= -still_flow ? 0 : 1, to = 1 - from;
+  const int from = m.flow[0] >= -creep_of(Quantity::flow) ? 0 : 1, to = 1 - from;
   const auto& names = kind(p).ports;
   return left(job.plan.parts[p].tag, tag_width) +
          left(fmt::format("{}→{}", names[from].name, names[to].name), way_width) +
-         cell(m.pressure[from], Quantity::pressure, no_pressure) +
-         cell(m.pressure[to], Quantity::pressure, no_pressure) +
-         cell(m.pressure[from] - m.pressure[to], Quantity::pressure, no_pressure) +
-         cell(m.flow[from], Quantity::flow, still_flow) + cell(m.heat, Quantity::power, still_power) + '\n';
+         cell(m.pressure[from], Quantity::pressure) + cell(m.pressure[to], Quantity::pressure) +
+         cell(m.pressure[from] - m.pressure[to], Quantity::pressure) + cell(m.flow[from], Quantity::flow) +
+         cell(m.heat, Quantity::power) + '\n';
 }
 
 /// Any other part: a line for each oil port; flow into the part is positive.
@@ -62,12 +58,13 @@ std::string Sheet::ports(int p) const {
   std::string text;
   for (int i = 0; i < kind(p).oil_ports; ++i) {
     if (!exists(p, i)) continue;
-    const std::string_view sense = m.flow[i] > still_flow ? " in" : m.flow[i] < -still_flow ? " out" : "";
+    const bool rests = is_nothing(m.flow[i], Quantity::flow);
+    const std::string_view sense = rests ? "" : m.flow[i] > 0.0 ? " in" : " out";
     text += left(text.empty() ? job.plan.parts[p].tag : "", tag_width) +
             left(fmt::format("{}{}", kind(p).ports[i].name, sense), way_width) +
-            cell(m.pressure[i], Quantity::pressure, no_pressure) + right("", 2 * column) +
-            cell(std::abs(m.flow[i]), Quantity::flow, still_flow) +
-            (text.empty() ? cell(m.heat, Quantity::power, still_power) : "") + '\n';
+            cell(m.pressure[i], Quantity::pressure) + right("", 2 * column) +
+            cell(std::abs(m.flow[i]), Quantity::flow) + (text.empty() ? cell(m.heat, Quantity::power) : "") +
+            '\n';
   }
   return text;
 }
@@ -79,15 +76,13 @@ std::string Sheet::motion(int p) const {
     const Port& port = kind(p).ports[kind(p).oil_ports + i];
     if (!exists(p, kind(p).oil_ports + i)) continue;
     const bool first = kind(p).oil_ports == 0 && text.empty();
-    text +=
-        left(first ? job.plan.parts[p].tag : "", tag_width) +
-        fmt::format("{} at {}{}, force on it {}\n", port.name,
-                    show(m.position[i], port.turns ? Quantity::angle : Quantity::length),
-                    std::abs(m.speed[i]) > still_speed
-                        ? ", " + show(m.speed[i], port.turns ? Quantity::rate_of_turning : Quantity::speed)
-                        : ", at rest",
-                    show(std::abs(m.force[i]) < no_force ? 0.0 : m.force[i],
-                         port.turns ? Quantity::torque : Quantity::force));
+    const Quantity speed = port.turns ? Quantity::rate_of_turning : Quantity::speed;
+    const Quantity force = port.turns ? Quantity::torque : Quantity::force;
+    text += left(first ? job.plan.parts[p].tag : "", tag_width) +
+            fmt::format("{} at {}{}, force on it {}\n", port.name,
+                        show(m.position[i], port.turns ? Quantity::angle : Quantity::length),
+                        is_nothing(m.speed[i], speed) ? ", at rest" : ", " + show(m.speed[i], speed),
+                        show(is_nothing(m.force[i], force) ? 0.0 : m.force[i], force));
   }
   return text;
 }

@@ -66,8 +66,7 @@ std::pair<std::string, std::string> first_line(std::string_view name, std::size_
 
 std::string Page::answer_in_words() const {
   const auto count = verdict_.findings.size();
-  const auto broken = std::ranges::count_if(
-      verdict_.findings, [&](const Finding& f) { return mark(f, verdict_) == Mark::broken; });
+  const auto broken = count_broken(verdict_);
   switch (outcome(verdict_)) {
     case Outcome::held:
       return ink_.good("HELD") + (count == 1 ? ", it holds" : fmt::format(", all {} hold", count));

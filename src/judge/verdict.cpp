@@ -9,7 +9,6 @@
 
 #include "judge/course.hpp"
 #include "judge/evidence.hpp"
-#include "judge/outcome.hpp"
 #include "judge/rating.hpp"
 #include "judge/requirements.hpp"
 #include "judge/wording.hpp"
@@ -136,7 +135,7 @@ Verdict judge(const Job& job, const Trace& trace) {
 
   verdict.books = trace.books;
   verdict.books_close =
-      trace.books.mass_share() <= allowed_mass_share && trace.books.energy_share() <= allowed_energy_share;
+      trace.books.mass_share() <= Books::mass_closes && trace.books.energy_share() <= Books::energy_closes;
   verdict.halt = trace.halt;
   verdict.steps = trace.steps;
   add_rules(verdict, job, trace);

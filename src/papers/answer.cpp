@@ -11,22 +11,11 @@ namespace poise::papers {
 
 bool is_proven(const Verdict& verdict) { return outcome(verdict) == Outcome::held; }
 
-std::string answer_of(const Verdict& verdict) {
-  switch (outcome(verdict)) {
-    case Outcome::held:
-      return "held";
-    case Outcome::broken:
-      return "broken";
-    case Outcome::not_proven:
-      break;
-  }
-  return "not proven";
-}
+std::string answer_of(const Verdict& verdict) { return std::string(word(outcome(verdict))); }
 
 std::string answer(const Verdict& verdict) {
   const auto count = verdict.findings.size();
-  const auto broken = std::ranges::count_if(
-      verdict.findings, [&](const Finding& f) { return mark(f, verdict) == Mark::broken; });
+  const auto broken = count_broken(verdict);
   switch (outcome(verdict)) {
     case Outcome::held:
       if (std::ranges::none_of(verdict.findings, [](const Finding& f) { return f.requirement.has_value(); }))

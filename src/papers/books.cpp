@@ -6,7 +6,6 @@
 #include <numeric>
 
 #include "draw/words.hpp"
-#include "judge/outcome.hpp"
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
 
@@ -32,7 +31,7 @@ Table oil_of(const Books& b, const units::World& world) {
                 {{"drawn from the reservoir in all, what came back not taken off"},
                  measured(b.mass_drawn, Quantity::mass, world)},
                 {{"appeared or lost: must be nothing"}, measured(b.mass_residual, Quantity::mass, world)},
-                {{as_a_share("what was drawn and held", allowed_mass_share)}, in_percent(b.mass_share())}};
+                {{as_a_share("what was drawn and held", Books::mass_closes)}, in_percent(b.mass_share())}};
   return table;
 }
 
@@ -78,7 +77,7 @@ Table energy_of(const Books& b, const units::World& world) {
                 row("given to outside forces", b.delivered),
                 row("stored more than at the start: oil, walls, motion, springs, height", b.stored_gain),
                 row("left over: must be nothing", b.energy_residual()),
-                {{as_a_share("what was put in", allowed_energy_share)}, in_percent(b.energy_share())}};
+                {{as_a_share("what was put in", Books::energy_closes)}, in_percent(b.energy_share())}};
   return table;
 }
 

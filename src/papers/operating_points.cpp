@@ -9,6 +9,7 @@
 
 #include "draw/roles.hpp"
 #include "draw/words.hpp"
+#include "judge/nothing.hpp"
 #include "papers/cycle.hpp"
 #include "papers/html.hpp"
 #include "papers/paper.hpp"
@@ -113,12 +114,12 @@ Table points(const std::vector<Row>& rows, std::span<const std::pair<std::string
   for (const auto& [head, moment] : moments) table.columns.push_back({head, 1.2, true});
   std::string last;
   for (const Row& row : rows) {
-    const auto is_nothing = [&](const auto& m) { return is_noise(row.of(*m.second), row.quantity); };
-    if (std::ranges::all_of(moments, is_nothing)) continue;
+    const auto rests = [&](const auto& m) { return is_nothing(row.of(*m.second), row.quantity); };
+    if (std::ranges::all_of(moments, rests)) continue;
     std::vector<Cell> cells{{row.part == last ? "" : row.part}, {row.what}};
     last = row.part;
     for (const auto& each : moments)
-      cells.push_back(is_nothing(each) ? Cell{"–"} : measured(row.of(*each.second), row.quantity, world));
+      cells.push_back(rests(each) ? Cell{"–"} : measured(row.of(*each.second), row.quantity, world));
     table.rows.push_back(std::move(cells));
   }
   return table;

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "diagnose/shown.hpp"
 #include "draw/words.hpp"
 
 namespace poise::papers {
@@ -18,7 +19,6 @@ using diagnose::Watch;
 using diagnose::When;
 
 constexpr double too_short = 1.0;  // s, for a stop-watch in a hand; common practice
-constexpr double nothing = 0.05;   // of what an instrument is off by; it cannot be told from zero
 
 /// When it comes within its step: as actuators start, in the order in which they get there, then the end,
 /// then times and places, which are noted when the step is over.
@@ -158,12 +158,10 @@ std::string where_read(const Watch& watch) {
 
 Cell shows(const Watch& watch, double value, const units::World& world) {
   if (!std::isfinite(value)) return {};
-  if (watch.instrument == Instrument::contact) return {value > 0.5 ? "made" : "not made"};
+  if (watch.instrument == Instrument::contact) return {std::string(diagnose::lamp(value))};
   // A piston that is pressed on its stop stands a little behind it; to whoever looks it is at its end.
   if (watch.instrument == Instrument::rule) value = std::max(value, 0.0);
-  const bool is_nothing =
-      watch.instrument != Instrument::thermometer && std::abs(value) < nothing * watch.accuracy;
-  return seen(is_nothing ? 0.0 : value, diagnose::quantity_of(watch), world);
+  return seen(diagnose::is_nothing(watch, value) ? 0.0 : value, diagnose::quantity_of(watch), world);
 }
 
 std::string range_in_words(double low, double high, Quantity quantity, const units::World& world) {
@@ -179,8 +177,8 @@ std::string range_in_words(double low, double high, Quantity quantity, const uni
 std::string band_in_words(const Watch& watch, const Band& band, const units::World& world) {
   if (watch.instrument != Instrument::contact)
     return range_in_words(band.low, band.high, diagnose::quantity_of(watch), world);
-  const bool may_be_made = band.high > 0.5, may_be_broken = band.low <= 0.5;
-  return may_be_made && may_be_broken ? "either" : shows(watch, band.middle, world).text;
+  const bool may_be_on = band.high > 0.5, may_be_off = band.low <= 0.5;
+  return may_be_on && may_be_off ? "either" : shows(watch, band.middle, world).text;
 }
 
 Table readings(const Subject& subject) {

@@ -27,7 +27,7 @@ std::vector<ReadingBand> bands_of(const diagnose::Atlas& atlas);
 std::string when_in_step(const diagnose::Watch& watch, const Job& job);
 /// "G1"; of a place or a time the actuator alone: "K1".
 std::string where_read(const diagnose::Watch& watch);
-/// What an instrument shows; of a contact "made" or "not made".
+/// What an instrument shows; of a contact "on" or "off".
 Cell shows(const diagnose::Watch& watch, double value, const units::World& world);
 /// "206 … 214 bar", as exact as a tenth of the band or so; of a contact that is the same in all, what it
 /// shows.

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "draw/words.hpp"
+#include "judge/nothing.hpp"
 #include "judge/wording.hpp"
 
 namespace poise::papers {
@@ -32,39 +33,10 @@ int figures_of(std::string_view number) {
   return whole ? figures - zeros : figures;
 }
 
-/// Below what the run can tell, which is what a resting circuit creeps by.
-double noise_of(Quantity quantity) {
-  switch (quantity) {
-    case Quantity::pressure:
-      return 10.0;
-    case Quantity::flow:
-      return 0.5 * si::cm3_per_minute;
-    case Quantity::length:
-      return 1e-7;
-    case Quantity::angle:
-    case Quantity::turns:
-      return 1e-5;
-    case Quantity::speed:
-      return 1e-6;
-    case Quantity::force:
-      return 1.0;
-    case Quantity::torque:
-      return 0.01;
-    case Quantity::power:
-      return 0.05;
-    case Quantity::energy:
-      return 0.01;
-    default:
-      return 0.0;
-  }
-}
-
 }  // namespace
 
-bool is_noise(double value, Quantity quantity) { return std::abs(value) <= noise_of(quantity); }
-
 Cell seen(double value, Quantity quantity, const units::World& world) {
-  return measured(is_noise(value, quantity) ? 0.0 : value, quantity, world);
+  return measured(is_nothing(value, quantity) ? 0.0 : value, quantity, world);
 }
 
 Cell measured(double value, Quantity quantity, const units::World& world) {

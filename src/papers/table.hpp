@@ -33,10 +33,8 @@ struct Table {
 
 /// A result in three figures with its unit as paper shows it, "12.0 cm³".
 Cell measured(double value, Quantity quantity, const units::World& world);
-/// The same of a value that a run showed: what is less than the run can tell, of a pressure 10 Pa, is 0.
+/// The same of a value that a run showed: what a circuit at rest creeps by is 0.
 Cell seen(double value, Quantity quantity, const units::World& world);
-/// Whether a run that showed this showed nothing.
-bool is_noise(double value, Quantity quantity);
 /// A value that the job states, in as many figures as it has there: up to four, more come of another unit and
 /// are told in three.
 Cell stated(double value, Quantity quantity, const units::World& world);

@@ -161,13 +161,15 @@ struct Accumulator : RoomDefaults {
             .parameter = "precharge",
             .slight = 1.1,
             .grave = 1.6,
-            .source = "accumulator article, read in excerpts"},
+            .source = "accumulator article, read in excerpts",
+            .comes = Comes::after_work},
       Fault{.name = "bladder has burst",
             .sentence = "no cushion, foam in the oil, oil at the gas valve",
             .parameter = "precharge",
             .change = Fault::Change::becomes,
             .slight = 0.0,
-            .grave = 0.0},
+            .grave = 0.0,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array rules{
 

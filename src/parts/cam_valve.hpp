@@ -68,7 +68,8 @@ struct CamValve : RoomDefaults {
             .parameter = "leakage",
             .change = Fault::Change::becomes,
             .slight = 20 * si::cm3_per_minute,
-            .grave = 500 * si::cm3_per_minute},
+            .grave = 500 * si::cm3_per_minute,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array rules{
       Rule{.name = "slow before the end",

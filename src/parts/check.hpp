@@ -47,13 +47,15 @@ struct Check : RoomDefaults {
             .parameter = "least_opening",
             .change = Fault::Change::becomes,
             .slight = 0.05,
-            .grave = 1.0},
+            .grave = 1.0,
+            .comes = Comes::suddenly},
       Fault{.name = "stuck shut",
             .sentence = "It does not open, or hardly: the zone behind it is slow or dead.",
             .parameter = "greatest_opening",
             .change = Fault::Change::becomes,
             .slight = 0.1,
-            .grave = 0.0},
+            .grave = 0.0,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array care{upkeep::holds_pressure};
   static constexpr auto sketch = [](bool spring, bool open) {

@@ -111,7 +111,8 @@ struct Counterbalance : RoomDefaults {
             .sentence = "It lowers slowly and hot, or not at all.",
             .parameter = "setting",
             .slight = 1.1,
-            .grave = 1.6},
+            .grave = 1.6,
+            .comes = Comes::after_work},
       Fault{
           .name = "pilot has lost strength",
           .sentence =
@@ -130,7 +131,8 @@ struct Counterbalance : RoomDefaults {
             .parameter = "greatest_opening",
             .change = Fault::Change::becomes,
             .slight = 0.1,
-            .grave = 0.0}};
+            .grave = 0.0,
+            .comes = Comes::suddenly}};
   static constexpr std::array adjusting{adjust::load_holding};
   static constexpr std::array care{upkeep::holds_load, upkeep::pilot_lets_go, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool open, bool vented, bool back) {

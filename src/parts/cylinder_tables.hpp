@@ -22,7 +22,8 @@ inline constexpr Fault wrong_size{
     .sentence = "a bore one size smaller: force and time are off from the first day",
     .parameter = "bore",
     .slight = 0.95,
-    .grave = 0.89};
+    .grave = 0.89,
+    .comes = Comes::after_work};
 inline constexpr Fault weak_spring{
     .name = "return spring weak",
     .sentence = "the spring has tired or is broken: it comes back slowly or not at all",

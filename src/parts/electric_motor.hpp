@@ -92,7 +92,8 @@ struct ElectricMotor : RoomDefaults {
             .sentence = "two poles too many: every motion takes half as long again",
             .parameter = "synchronous_speed",
             .slight = 0.95,
-            .grave = 0.667},
+            .grave = 0.667,
+            .comes = Comes::after_work},
   };
   static constexpr std::array care{upkeep::motor_current, upkeep::shaft_coupling};
   static constexpr auto symbol = [] {

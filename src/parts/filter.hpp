@@ -93,7 +93,8 @@ struct Filter : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 0.3,
             .grave = 1.0,
-            .source = "notes on filter bypass and a collapsed return filter"},
+            .source = "notes on filter bypass and a collapsed return filter",
+            .comes = Comes::suddenly},
   };
   static constexpr std::array rules{
       Rule{.name = "filter bypass cold",

@@ -49,7 +49,8 @@ struct Fitting : RoomDefaults {
             .parameter = "bore",
             .change = Fault::Change::times,
             .slight = 0.7,
-            .grave = 0.3},
+            .grave = 0.3,
+            .comes = Comes::after_work},
   };
   static constexpr std::array rules{
 

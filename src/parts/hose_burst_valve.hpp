@@ -83,7 +83,8 @@ struct HoseBurstValve : RoomDefaults {
             .parameter = "leakage",
             .change = Fault::Change::becomes,
             .slight = 5 * si::cm3_per_minute,
-            .grave = 500 * si::cm3_per_minute},
+            .grave = 500 * si::cm3_per_minute,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array rules{
 

@@ -74,7 +74,8 @@ struct Hose : RoomDefaults {
             .parameter = "softening",
             .change = Fault::Change::times,
             .slight = 3.0,
-            .grave = 10.0},
+            .grave = 10.0,
+            .comes = Comes::after_work},
       Fault{
           .name = "crushed or liner loose",
           .sentence =
@@ -217,7 +218,8 @@ struct Tube : RoomDefaults {
             .parameter = "fittings",
             .change = Fault::Change::plus,
             .slight = 20.0,
-            .grave = 900.0},
+            .grave = 900.0,
+            .comes = Comes::after_work},
       Fault{.name = "tank line blocked",
             .sentence =
                 "Relief reads high, returns are slow, pilot checks stay shut and reduced branches climb, all "

@@ -42,12 +42,14 @@ struct MassLoad : RoomDefaults {
               "more",
           .parameter = "mass",
           .slight = 1.1,
-          .grave = 1.5},
+          .grave = 1.5,
+          .comes = Comes::after_work},
       Fault{.name = "lighter than stated",
             .sentence = "the load has shifted away from this point: its gauge reads less, it rises first",
             .parameter = "mass",
             .slight = 0.9,
-            .grave = 0.5},
+            .grave = 0.5,
+            .comes = Comes::after_work},
   };
   static constexpr std::array rules{
 
@@ -114,7 +116,8 @@ struct ForceLoad : RoomDefaults {
                 "blunt tool, hard spot or wrong feed: the force from outside is greater than the sheet says",
             .parameter = "force",
             .slight = 1.1,
-            .grave = 2.0}};
+            .grave = 2.0,
+            .comes = Comes::after_work}};
   static constexpr std::array rules{Rule{
       .name = "clamp-force-margin",
       .sentence = "forces of cutting are taken at their worst, and what holds them has at least twice that",
@@ -189,13 +192,15 @@ struct SpringLoad : RoomDefaults {
             .sentence = "a thin wall, a chip or a broken disc: it gives more than the drawing says",
             .parameter = "rate",
             .slight = 0.7,
-            .grave = 0.1},
+            .grave = 0.1,
+            .comes = Comes::after_work},
       Fault{.name = "not where it should be",
             .sentence = "the workpiece lies low or is missing: the rod meets it late or runs to its end",
             .parameter = "free_travel",
             .change = Fault::Change::plus,
             .slight = 1 * si::mm,
-            .grave = 20 * si::mm},
+            .grave = 20 * si::mm,
+            .comes = Comes::after_work},
   };
   static constexpr std::array rules{
       Rule{.name = "not-at-full-stroke",

@@ -80,7 +80,8 @@ struct LockNut : RoomDefaults {
       .parameter = "clearance",
       .change = Fault::Change::becomes,
       .slight = 2 * si::mm,
-      .grave = 20 * si::mm}};
+      .grave = 20 * si::mm,
+      .comes = Comes::after_work}};
   static constexpr std::array rules{
 
       Rule{.name = "lift-before-freeing",

@@ -53,13 +53,15 @@ struct OneWayFlowControl : RoomDefaults {
             .parameter = "check_least",
             .change = Fault::Change::becomes,
             .slight = 0.01,
-            .grave = 1.0},
+            .grave = 1.0,
+            .comes = Comes::suddenly},
       Fault{.name = "check stuck shut",
             .sentence = "The free way goes through the needle too: the return is slow.",
             .parameter = "check_most",
             .change = Fault::Change::becomes,
             .slight = 0.3,
-            .grave = 0.0}};
+            .grave = 0.0,
+            .comes = Comes::suddenly}};
   static constexpr std::array ports{
       Port{.name = "A", .meaning = "inlet of the free direction"},
       Port{.name = "B", .meaning = "inlet of the metered direction"},

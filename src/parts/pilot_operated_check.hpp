@@ -71,7 +71,8 @@ struct PilotOperatedCheck : RoomDefaults {
             .parameter = "least_opening",
             .change = Fault::Change::becomes,
             .slight = 0.02,
-            .grave = 0.3},
+            .grave = 0.3,
+            .comes = Comes::suddenly},
       Fault{.name = "pilot has lost strength",
             .sentence = "Pilot line half blocked or its seal leaks: it does not let go of a heavy load.",
             .parameter = "ratio",
@@ -82,7 +83,8 @@ struct PilotOperatedCheck : RoomDefaults {
             .parameter = "greatest_opening",
             .change = Fault::Change::becomes,
             .slight = 0.1,
-            .grave = 0.0},
+            .grave = 0.0,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array care{upkeep::holds_load, upkeep::pilot_lets_go};
   static constexpr auto sketch = [](bool drained, bool open) {

@@ -66,7 +66,8 @@ struct QuickCoupling : RoomDefaults {
             .change = Fault::Change::becomes,
             .slight = 1.0,
             .grave = 1.0,
-            .source = "lesson on couplings; page on intensification"},
+            .source = "lesson on couplings; page on intensification",
+            .comes = Comes::after_work},
       Fault{
           .name = "half leaks",
           .sentence = "The check of an uncoupled half drips: a pallet loses its clamping pressure in hours.",

@@ -36,13 +36,15 @@ inline constexpr Fault sticks_open{
     .parameter = "least_opening",
     .change = Fault::Change::becomes,
     .slight = 0.02,
-    .grave = 1.0};
+    .grave = 1.0,
+    .comes = Comes::suddenly};
 inline constexpr Fault sticks_shut{.name = "sticks shut",
                                    .sentence = "The branch is slow or dead; the main pressure is right.",
                                    .parameter = "greatest_opening",
                                    .change = Fault::Change::becomes,
                                    .slight = 0.1,
-                                   .grave = 0.0};
+                                   .grave = 0.0,
+                                   .comes = Comes::suddenly};
 inline constexpr Fault relaxed{.name = "spring relaxed",
                                .sentence = "The branch is too weak; the main pressure is right.",
                                .parameter = "setting",
@@ -52,7 +54,8 @@ inline constexpr Fault turned_up{.name = "turned up",
                                  .sentence = "The branch is too strong; the main pressure is right.",
                                  .parameter = "setting",
                                  .slight = 1.03,
-                                 .grave = 1.3};
+                                 .grave = 1.3,
+                                 .comes = Comes::after_work};
 
 inline constexpr Rule order{
     "order of setting",

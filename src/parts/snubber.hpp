@@ -51,7 +51,8 @@ struct Snubber : RoomDefaults {
             .parameter = "bore",
             .change = Fault::Change::times,
             .slight = 1.5,
-            .grave = 5.0},
+            .grave = 5.0,
+            .comes = Comes::after_work},
   };
   static constexpr std::array rules{damping_rules::no_spikes};
   static constexpr std::array care{upkeep::hole_free};

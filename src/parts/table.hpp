@@ -106,6 +106,11 @@ struct Mode {
   std::string_view on, off;  ///< "trips", "opens again": what the part does as it turns
 };
 
+/// How a fault usually comes about; common practice, after the habits of the trade: slowly comes what wears
+/// and clogs; suddenly what sticks, bursts or fails; after work things are set wrong, exchanged, left open
+/// and full of air; in the cold oil is thick.
+enum class Comes { slowly, suddenly, after_work, in_the_cold };
+
 /// A way in which a part goes wrong, as a change of one of its parameters; a range from slight to grave.
 struct Fault {
   enum class Change { times, plus, becomes };
@@ -115,6 +120,7 @@ struct Fault {
   Change change = Change::times;
   double slight = 1.0, grave = 1.0;  ///< factor, SI difference or SI value
   std::string_view source = "common practice";
+  Comes comes = Comes::slowly;
 };
 
 /// What a practitioner keeps to with this part.

@@ -105,7 +105,8 @@ struct TwoStagePump : RoomDefaults {
                 "usual under load",
             .parameter = "low_pressure_flow",
             .slight = 0.7,
-            .grave = 0.2},
+            .grave = 0.2,
+            .comes = Comes::suddenly},
       Fault{.name = "unloads early",
             .sentence = "the unloading spring is weak: slow above a low pressure, which is still reached",
             .parameter = "unloading_pressure",
@@ -117,7 +118,8 @@ struct TwoStagePump : RoomDefaults {
                 "over the relief and heats the oil",
             .parameter = "unloading_pressure",
             .slight = 2.0,
-            .grave = 5.0},
+            .grave = 5.0,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array adjusting{adjust::change_over};
   static constexpr std::array care{upkeep::pump_noise, upkeep::pump_test, upkeep::unloads};

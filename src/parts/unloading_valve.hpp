@@ -72,21 +72,24 @@ struct UnloadingValve : RoomDefaults {
             .sentence = "It unloads late: the motor carries both pumps at a pressure it is not made for.",
             .parameter = "setting",
             .slight = 1.1,
-            .grave = 2.0},
+            .grave = 2.0,
+            .comes = Comes::after_work},
       Fault{.name = "stuck shut",
             .sentence =
                 "It never unloads: the motor labours or trips, the full flow goes over the relief, heat.",
             .parameter = "greatest_opening",
             .change = Fault::Change::becomes,
             .slight = 0.1,
-            .grave = 0.0},
+            .grave = 0.0,
+            .comes = Comes::suddenly},
       Fault{.name = "stuck open",
             .sentence =
                 "The pump's flow always goes to tank: slow approach, normal at load, noise in the tank line.",
             .parameter = "least_opening",
             .change = Fault::Change::becomes,
             .slight = 0.05,
-            .grave = 1.0}};
+            .grave = 1.0,
+            .comes = Comes::suddenly}};
   static constexpr std::array adjusting{adjust::unloading};
   static constexpr std::array care{upkeep::unloads, upkeep::adjuster_locked};
   static constexpr auto sketch = [](bool open) {

@@ -159,20 +159,23 @@ struct WorkSupport : RoomDefaults {
             .parameter = "grip",
             .change = Fault::Change::becomes,
             .slight = 0.8,
-            .grave = 0.2},
+            .grave = 0.2,
+            .comes = Comes::suddenly},
       Fault{
           .name = "plunger stuck down",
           .sentence = "Chips or coolant hold the plunger: it never touches, and the part bends when clamped.",
           .parameter = "plunger_friction",
           .change = Fault::Change::becomes,
           .slight = 20.0,
-          .grave = 1000.0},
+          .grave = 1000.0,
+          .comes = Comes::suddenly},
       Fault{.name = "contact spring weak or lost",
             .sentence = "The plunger touches late or not at all: it locks in the air.",
             .parameter = "contact_preload",
             .change = Fault::Change::times,
             .slight = 0.5,
-            .grave = 0.0},
+            .grave = 0.0,
+            .comes = Comes::suddenly},
   };
   static constexpr std::array rules{
 

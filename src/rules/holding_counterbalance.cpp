@@ -9,6 +9,7 @@
 #include "rules/holding.hpp"
 #include "rules/load.hpp"
 #include "rules/pressed.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -182,7 +183,7 @@ void look_cost(const Sight& sight, Report& report) {
                  behind = sight.pressure({each.valve, 1});
     if (!cap || !rod || !behind) continue;
     const Push push = lasting_push(cap, rod, behind, sight.speed(c));
-    const double presses = push.cap * area_a(sight, c), pushes = presses + each.load.weight;
+    const double presses = push.cap * face_at_a(sight, c), pushes = presses + each.load.weight;
     const double lost = push.kept * each.load.area;
     if (presses < 2.0 * each.load.weight || lost <= share * pushes) continue;
     report.add(each.valve,

@@ -8,6 +8,7 @@
 #include <map>
 
 #include "parts/directional.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -61,10 +62,6 @@ OnRod on_the_rod(const Sight& sight, PortOf rod) {
   return sum;
 }
 
-bool pulls(const Sight& sight, int cylinder) {
-  return sight.is(cylinder, "single_acting_cylinder") && sight.values(cylinder).word("acts") == 1;
-}
-
 }  // namespace
 
 double share_of_point(const Sight& sight, PortOf point) {
@@ -77,12 +74,6 @@ double share_of_point(const Sight& sight, PortOf point) {
   return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
 }
 
-double area_a(const Sight& sight, int cylinder) {
-  const Values& v = sight.values(cylinder);
-  if (pulls(sight, cylinder)) return circle(v["bore"]) - circle(v["rod"]);
-  return circle(v["bore"]) - circle(v["hole"]);
-}
-
 double area_b(const Sight& sight, int cylinder) {
   if (!sight.is(cylinder, "double_acting_cylinder")) return 0.0;
   return circle(sight.values(cylinder)["bore"]) - circle(sight.values(cylinder)["rod"]);
@@ -90,7 +81,7 @@ double area_b(const Sight& sight, int cylinder) {
 
 double area_ratio(const Sight& sight, int cylinder) {
   const double b = area_b(sight, cylinder);
-  return b > 0.0 ? area_a(sight, cylinder) / b : 0.0;
+  return b > 0.0 ? face_at_a(sight, cylinder) / b : 0.0;
 }
 
 std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load) {
@@ -106,7 +97,7 @@ std::vector<HeldLoad> held_loads(const Sight& sight) {
     if (!both && hanging != pulls(sight, c)) continue;
     HeldLoad load{.cylinder = c, .hanging = hanging, .load = rod.load, .mass = rod.mass};
     load.side = *sight.port(c, both && hanging ? "B" : "A");
-    load.area = both && hanging ? area_b(sight, c) : area_a(sight, c);
+    load.area = both && hanging ? area_b(sight, c) : face_at_a(sight, c);
     const double share = 1.0 / std::max(1, rod.cylinders);
     load.weight = share * std::abs(rod.weight);
     const double low = hanging ? -rod.highest : rod.lowest, high = hanging ? -rod.lowest : rod.highest;
@@ -269,7 +260,7 @@ bool nut_is_down(const Sight& sight, const HeldLoad& load, const StepSpan& span)
 /// Push of the oil against the load, N.
 double carried(const Sight& sight, const HeldLoad& load, double moment) {
   const double area = load.area,
-               other_area = load.hanging ? area_a(sight, load.cylinder) : area_b(sight, load.cylinder);
+               other_area = load.hanging ? face_at_a(sight, load.cylinder) : area_b(sight, load.cylinder);
   const auto other = other_side(sight, load);
   return sight.pressure(load.side).at(moment) * area -
          (other ? sight.pressure(*other).at(moment) * other_area : 0.0);
@@ -299,7 +290,7 @@ Trapped trapped(const Sight& sight, PortOf side, double moment) {
   const Values& v = sight.values(side.part);
   const Course position = sight.position(side.part);
   const bool behind = side.port == 0 && !pulls(sight, side.part);
-  const double area = side.port == 0 ? area_a(sight, side.part) : area_b(sight, side.part);
+  const double area = side.port == 0 ? face_at_a(sight, side.part) : area_b(sight, side.part);
   const double x = position.at(moment);
   double volume = v["dead_volume"] + area * std::max(0.0, behind ? x : v["stroke"] - x);
   const auto zone = sight.reach(side, through_lines);

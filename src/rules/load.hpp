@@ -32,8 +32,7 @@ std::vector<HeldLoad> held_loads(const Sight& sight);
 /// starting are over, or its even share where nothing was run, N.
 double share_of_point(const Sight& sight, PortOf point);
 
-/// Areas of a cylinder, m2; that of B is 0 where there is none.
-double area_a(const Sight& sight, int cylinder);
+/// Area of the port B of a cylinder, m2; 0 where there is none.
 double area_b(const Sight& sight, int cylinder);
 /// Area behind the piston over that around the rod; 0 of a single-acting cylinder.
 double area_ratio(const Sight& sight, int cylinder);

@@ -8,6 +8,7 @@
 
 #include "rules/chapters.hpp"
 #include "rules/load.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -160,7 +161,7 @@ void look_frame(const Sight& sight, Report& report) {
     for (const HeldLoad& load : loads) {
       if (load.cylinder == c && load.hanging) weight = load.weight;
     }
-    const double area = area_a(sight, c), push = pressure * area + weight;
+    const double area = face_at_a(sight, c), push = pressure * area + weight;
     if (push <= *rating) continue;
     report.add(
         c,
@@ -220,7 +221,7 @@ void look_starving(const Sight& sight, Report& report) {
       if (pressure.value()[row] < worst.value) worst = {pressure.value()[row], pressure.time()[row]};
     }
     if (starves < at_least) continue;
-    const double draws = speed.at(worst.time) * area_a(sight, c);
+    const double draws = speed.at(worst.time) * face_at_a(sight, c);
     report.add(
         c,
         fmt::format("{} starves as it comes down at {} {}: {} behind its piston, where {} is the least",

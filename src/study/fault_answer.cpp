@@ -12,7 +12,6 @@ using nlohmann::json;
 constexpr std::array<std::string_view, 5> severities{"can hurt someone", "can damage", "works badly",
                                                      "not proven", "nothing breaks"};
 constexpr std::array<std::string_view, 4> shown_by{"gauge", "switch", "motion", "nothing"};
-constexpr std::array<std::string_view, 3> outcomes{"held", "broken", "not proven"};
 
 template <class Word, std::size_t N>
 Word read(const std::array<std::string_view, N>& words, const json& value) {
@@ -28,10 +27,16 @@ std::string_view word(const std::array<std::string_view, N>& words, Word value) 
   return words[static_cast<std::size_t>(value)];
 }
 
+Outcome read_outcome(const json& value) {
+  const auto text = value.get<std::string>();
+  if (const auto outcome = outcome_of(text)) return *outcome;
+  throw json::other_error::create(500, "no such word: " + text, &value);
+}
+
 FaultAnswer read_answer(const json& from) {
   FaultAnswer answer{.t = from.at("t"),
                      .change = from.at("change"),
-                     .outcome = read<Outcome>(outcomes, from.at("outcome")),
+                     .outcome = read_outcome(from.at("outcome")),
                      .breaks = {},
                      .severity = read<Severity>(severities, from.at("severity")),
                      .shown = {},
@@ -84,7 +89,7 @@ json to_json(const FaultAnswer& answer) {
                       {"time", each.time}});
   return {{"t", answer.t},
           {"change", answer.change},
-          {"outcome", word(outcomes, answer.outcome)},
+          {"outcome", word(answer.outcome)},
           {"breaks", std::move(breaks)},
           {"severity", words_of(answer.severity)},
           {"shown",

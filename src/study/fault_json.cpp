@@ -9,11 +9,6 @@ namespace {
 
 using nlohmann::json;
 
-std::string_view word(Outcome outcome) {
-  if (outcome == Outcome::held) return "held";
-  return outcome == Outcome::broken ? "broken" : "not proven";
-}
-
 json breaks_of(const FaultAnswer& answer) {
   json breaks = json::array();
   for (const Break& each : answer.breaks)

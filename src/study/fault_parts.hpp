@@ -46,6 +46,8 @@ int add_part(Job& job, std::string_view kind, std::string tag,
 
 /// Every command of steps and controls to one parameter of one part.
 void for_each_command(Job& job, int part, int parameter, const std::function<void(Command&)>& change);
+/// Whether any of them brings it to something other than nothing.
+bool commands_set_it(const Job& job, int part, int parameter);
 
 /// Whether a part's values go together as well as those of the job do.
 bool goes_together(const PlannedPart& part);

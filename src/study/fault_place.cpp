@@ -190,6 +190,15 @@ void for_each_command(Job& job, int part, int parameter, const std::function<voi
   for (Control& control : job.controls) look(control.commands);
 }
 
+bool commands_set_it(const Job& job, int part, int parameter) {
+  const Kind& kind = *job.plan.parts[part].kind;
+  const auto sets = [&](const Command& command) {
+    return command.part == part && kind.inputs[command.input] == parameter && command.target != 0.0;
+  };
+  const auto any = [&](const auto& of) { return std::ranges::any_of(of.commands, sets); };
+  return std::ranges::any_of(job.steps, any) || std::ranges::any_of(job.controls, any);
+}
+
 double middle_of(const Job& job, const Trace* nominal, int step) {
   const auto at = static_cast<std::size_t>(step);
   if (nominal && at < nominal->steps.size()) return 0.5 * (nominal->steps[at].end - nominal->steps[at].begin);

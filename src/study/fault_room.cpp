@@ -120,13 +120,6 @@ double value_at(const Job& job, const FaultPlace& place, double t) {
   return changed(stated, fault_of(job, place), part.kind->parameters[parameter], place.size(t), stated);
 }
 
-bool commands_set_it(const Job& job, int part, int parameter) {
-  bool any = false;
-  for_each_command(const_cast<Job&>(job), part, parameter,
-                   [&](Command& command) { any = any || command.target != 0.0; });
-  return any;
-}
-
 /// Why a fault has nothing to change in this part; empty where it has.
 std::string nothing_to_change(const Job& job, const FaultPlace& place) {
   const PlannedPart& part = job.plan.parts[place.on];

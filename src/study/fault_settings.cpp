@@ -26,10 +26,7 @@ double changed(double value, const Parameter& line, double factor) {
 
 bool has_a_value(const Job& job, int part, int parameter) {
   const double value = job.plan.parts[part].values.all()[parameter];
-  bool any = std::isfinite(value) && value != 0.0;
-  for_each_command(const_cast<Job&>(job), part, parameter,
-                   [&](Command& command) { any = any || command.target != 0.0; });
-  return any;
+  return (std::isfinite(value) && value != 0.0) || commands_set_it(job, part, parameter);
 }
 
 void add_setting(const Job& job, int part, int parameter, std::vector<FaultPlace>& places) {

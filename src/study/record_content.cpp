@@ -5,8 +5,8 @@
 #include <iterator>
 #include <tuple>
 
+#include "judge/outcome.hpp"
 #include "study/record.hpp"
-#include "study/record_schema.hpp"
 #include "units/units.hpp"
 
 namespace poise::study {

@@ -6,8 +6,6 @@
 #include <algorithm>
 #include <iterator>
 
-#include "study/record_schema.hpp"
-
 namespace poise::study {
 namespace {
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "judge/outcome.hpp"
 #include "study/record_schema.hpp"
 #include "units/units.hpp"
 

@@ -3,8 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <array>
-
 #include "study/record_file.hpp"
 #include "units/catalogue.hpp"
 
@@ -54,9 +52,6 @@ CREATE TABLE finding (
 ) STRICT, WITHOUT ROWID;
 )";
 
-constexpr std::array<std::string_view, 3> outcomes{"held", "broken", "not proven"};
-constexpr std::array<std::string_view, 3> marks{"held", "broken", "not seen"};
-
 enum class Found { record, empty, refused };
 
 /// What a file is; a complaint where it is refused.
@@ -85,14 +80,6 @@ Found look(sql::Connection& base, const std::filesystem::path& path, std::string
   return Found::record;
 }
 
-template <class Words>
-std::optional<std::size_t> place_of(const Words& words, std::string_view word) {
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (words[i] == word) return i;
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
 std::string make_tables(sql::Connection& base, const std::filesystem::path& path) {
@@ -113,19 +100,6 @@ std::string check_tables(sql::Connection& base, const std::filesystem::path& pat
   if (look(base, path, complaint) == Found::empty)
     return fmt::format("{} holds no studies: it is empty", named(path));
   return complaint;
-}
-
-std::string_view word(Outcome outcome) { return outcomes.at(static_cast<std::size_t>(outcome)); }
-std::string_view word(Mark mark) { return marks.at(static_cast<std::size_t>(mark)); }
-
-std::optional<Outcome> outcome_of(std::string_view word) {
-  const auto place = place_of(outcomes, word);
-  return place ? std::optional(static_cast<Outcome>(*place)) : std::nullopt;
-}
-
-std::optional<Mark> mark_of(std::string_view word) {
-  const auto place = place_of(marks, word);
-  return place ? std::optional(static_cast<Mark>(*place)) : std::nullopt;
 }
 
 Quantity quantity_of(std::string_view name) {

@@ -2,11 +2,10 @@
 #pragma once
 
 #include <filesystem>
-#include <optional>
 #include <string>
 #include <string_view>
 
-#include "judge/outcome.hpp"
+#include "quantity/quantity.hpp"
 #include "study/sql.hpp"
 
 namespace poise::study {
@@ -17,11 +16,6 @@ std::string make_tables(sql::Connection& base, const std::filesystem::path& path
 /// The same for a file that is only read.
 std::string check_tables(sql::Connection& base, const std::filesystem::path& path);
 
-// The words of the tables.
-std::string_view word(Outcome outcome);  ///< "held", "broken", "not proven"
-std::string_view word(Mark mark);        ///< "held", "broken", "not seen"
-std::optional<Outcome> outcome_of(std::string_view word);
-std::optional<Mark> mark_of(std::string_view word);
 Quantity quantity_of(std::string_view name);  ///< by its name in units; none where it is unknown
 
 }  // namespace poise::study

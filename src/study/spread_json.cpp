@@ -16,11 +16,6 @@ json number(const std::optional<double>& value) {
   return value && std::isfinite(*value) ? json(*value) : json(nullptr);
 }
 
-std::string_view word(Mark mark) {
-  if (mark == Mark::held) return "held";
-  return mark == Mark::broken ? "broken" : "not seen";
-}
-
 json share_to_json(const Share& share) {
   return {{"share", share.value}, {"low", share.low}, {"high", share.high}, {"text", words_of(share)}};
 }
@@ -164,8 +159,7 @@ json to_json(const Nearest& nearest) {
 std::optional<Nearest> nearest_of(const json& json) {
   try {
     Nearest nearest{.found = json.at("found"), .reach = json.at("reach"), .off = json.at("off")};
-    const std::string mark = json.at("mark");
-    nearest.kept.mark = mark == "held" ? Mark::held : mark == "broken" ? Mark::broken : Mark::unseen;
+    nearest.kept.mark = mark_of(json.at("mark").get<std::string>()).value_or(Mark::unseen);
     if (json.at("margin").is_number()) nearest.kept.margin = json.at("margin").get<double>();
     if (json.at("share").is_number()) nearest.kept.share = json.at("share").get<double>();
     return nearest;

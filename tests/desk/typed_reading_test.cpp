@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "desk/open_folder.hpp"
 #include "job/job.hpp"
 
@@ -23,6 +25,9 @@ const Job& press() {
 Watch watch_of(Instrument instrument, const std::string& at, Quantity quantity) {
   Watch watch{.instrument = instrument, .at = at, .accuracy = 2.5 * si::bar};
   watch.signal.quantity = quantity;
+  const auto part = std::ranges::find(press().plan.parts, at.substr(0, at.find('.')), &PlannedPart::tag);
+  if (part != press().plan.parts.end())
+    watch.signal.part = static_cast<int>(part - press().plan.parts.begin());
   return watch;
 }
 const Watch gauge = watch_of(Instrument::gauge, "G2", Quantity::pressure);  // its range: 400 bar
@@ -78,7 +83,7 @@ TEST(typed_reading, what_is_not_reached_is_none) {
 TEST(typed_reading, a_lamp_is_on_or_off) {
   EXPECT_EQ(read("on", lamp), 1.0);
   EXPECT_EQ(read("Off", lamp), 0.0);
-  EXPECT_THAT(refused("12", lamp), HasSubstr("on or off"));
+  EXPECT_THAT(refused("12", lamp), HasSubstr("no state of a switch"));
 }
 
 TEST(typed_reading, another_quantity_and_what_is_no_number_are_refused) {
@@ -91,18 +96,28 @@ TEST(typed_reading, another_quantity_and_what_is_no_number_are_refused) {
 }
 
 TEST(typed_reading, what_no_instrument_shows_is_refused) {
-  EXPECT_DOUBLE_EQ(read("600", gauge), 600e5);  // past its range, as a hand that was bent shows
-  EXPECT_THAT(refused("601", gauge), HasSubstr("400 bar"));
+  EXPECT_DOUBLE_EQ(read("60 MPa", gauge), 600e5);  // past its range, as a hand that was bent shows
+  EXPECT_THAT(refused("60.1 MPa", gauge), HasSubstr("ends at 400 bar"));
+  EXPECT_DOUBLE_EQ(read("400", gauge), 400e5);
+  EXPECT_THAT(refused("401", gauge), HasSubstr("is it psi?"));
   EXPECT_DOUBLE_EQ(read("-1", gauge), -1e5);
-  EXPECT_THAT(refused("-1.6", gauge), HasSubstr("vacuum"));
-  EXPECT_DOUBLE_EQ(read("376", portable), 376e5);  // whatever a sound machine has there
-  EXPECT_THAT(refused("1501", portable), HasSubstr("1000 bar"));
+  EXPECT_THAT(refused("-1.6", gauge), HasSubstr("never below -1.00 bar"));
+  EXPECT_DOUBLE_EQ(read("2500", portable), 2500e5);  // whatever a sound machine has there
+  EXPECT_THAT(refused("2503", portable), HasSubstr("more than any gauge shows"));
   EXPECT_THAT(refused("301", rule), HasSubstr("200 mm"));
   EXPECT_DOUBLE_EQ(read("-2", rule), -2e-3);
   EXPECT_NE(refused("-1", stop_watch), "taken");
-  EXPECT_NE(refused("100000", stop_watch), "taken");
+  EXPECT_THAT(refused("100000", stop_watch), HasSubstr("write \"none\""));
   EXPECT_NE(refused("-1", bucket), "taken");
   EXPECT_THAT(refused("200", thermometer), HasSubstr("200 degC"));
+  EXPECT_THAT(refused("none", thermometer), HasSubstr("always has a temperature"));
+}
+
+TEST(typed_reading, what_no_instrument_shows_is_told_in_the_units_shown) {
+  const auto value = typed_reading("9000", gauge, press(), units::us());
+  // 400 bar are 5801.5 psi (NIST SP 811, appendix B.8); half as much again is 8702 psi.
+  ASSERT_TRUE(std::holds_alternative<std::string>(value));
+  EXPECT_THAT(std::get<std::string>(value), HasSubstr("ends at 5800 psi"));
 }
 
 }  // namespace

@@ -39,10 +39,24 @@ TEST(FactorOf, oil_that_gets_lost_is_likelier_where_the_level_is_low) {
 }
 
 TEST(FactorOf, what_comes_after_work_is_likelier_after_work) {
-  EXPECT_GT(factor("V1 turned up", {.came = Came::after_work}),
-            factor("V1 turned up", {.came = Came::slowly}));
-  EXPECT_GT(factor("P1 pump is worn", {.came = Came::slowly}),
-            factor("P1 pump is worn", {.came = Came::after_work}));
+  EXPECT_GT(factor("V1 turned up", {.came = Comes::after_work}),
+            factor("V1 turned up", {.came = Comes::slowly}));
+  EXPECT_GT(factor("P1 pump is worn", {.came = Comes::slowly}),
+            factor("P1 pump is worn", {.came = Comes::after_work}));
+}
+
+/// How a fault of a kind comes about.
+Comes comes(std::string_view kind, std::string_view fault) {
+  for (const Fault& each : find_kind(kind)->faults) {
+    if (each.name == fault) return each.comes;
+  }
+  throw std::runtime_error("no such fault");
+}
+
+TEST(Comes, gas_is_lost_slowly_and_a_bladder_bursts_suddenly) {
+  EXPECT_EQ(comes("accumulator", "gas is lost"), Comes::slowly);
+  EXPECT_EQ(comes("accumulator", "bladder has burst"), Comes::suddenly);
+  EXPECT_EQ(comes("accumulator", "over-charged"), Comes::after_work);
 }
 
 }  // namespace

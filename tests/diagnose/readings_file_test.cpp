@@ -48,7 +48,7 @@ value = "on"
 )");
   EXPECT_EQ(read.date, "2026-11-20");
   EXPECT_EQ(read.by, "shift B");
-  EXPECT_EQ(read.came, Came::after_work);
+  EXPECT_EQ(read.came, Comes::after_work);
   EXPECT_EQ(read.since, "Monday morning");
   EXPECT_EQ(read.after, "hose L1 changed");
   EXPECT_EQ(read.level, Looked::bad);

@@ -19,7 +19,7 @@ TEST(ReadingsInATable, have_commas_or_semicolons_with_decimal_commas) {
   const Readings commas = stand::read(
       "# came: suddenly\nat,step,when,value,unit,accuracy\n# a remark: nothing\nG1,clamp,,118.5,bar,4\n"
       "G2,clamp,K1 starts,20 bar,,\nG3,clamp,,,bar,\nB1,clamp,end,on,,\noil,,,40,degC,1\n");
-  EXPECT_EQ(commas.came, Came::suddenly);
+  EXPECT_EQ(commas.came, Comes::suddenly);
   ASSERT_EQ(commas.list.size(), 4U);  // the empty value was not read
   EXPECT_DOUBLE_EQ(reading_of(commas, "G1 at the end of \"clamp\"").value.value(), 118.5e5);
   EXPECT_DOUBLE_EQ(reading_of(commas, "G1 at the end of \"clamp\"").accuracy, 4e5);
@@ -30,7 +30,7 @@ TEST(ReadingsInATable, have_commas_or_semicolons_with_decimal_commas) {
       "\xEF\xBB\xBF# came: slowly;;;\r\nvalue;unit;gauge;step;(who)\r\n118,5;bar;G1;\"clamp\";Bo, the "
       "fitter\r\n"
       "\"1,5 s\";;K1.time;2;\r\n");
-  EXPECT_EQ(semicolons.came, Came::slowly);
+  EXPECT_EQ(semicolons.came, Comes::slowly);
   EXPECT_DOUBLE_EQ(reading_of(semicolons, "G1 at the end of \"clamp\"").value.value(), 118.5e5);
   EXPECT_DOUBLE_EQ(reading_of(semicolons, "K1.time in \"clamp\"").value.value(), 1.5);
 }

@@ -208,9 +208,9 @@ TEST(commissioning, a_band_is_told_as_exactly_as_it_is_wide) {
 TEST(commissioning, a_contact_is_made_or_not_and_may_be_either_where_machines_differ) {
   const Watch lamp{.instrument = Instrument::contact, .at = "S1"};
   const units::World& world = units::metric();
-  EXPECT_EQ(shows(lamp, 1.0, world).text, "made");
-  EXPECT_EQ(band_in_words(lamp, Band{1.0, 1.0, 1.0}, world), "made");
-  EXPECT_EQ(band_in_words(lamp, Band{0.0, 0.0, 0.0}, world), "not made");
+  EXPECT_EQ(shows(lamp, 1.0, world).text, "on");
+  EXPECT_EQ(band_in_words(lamp, Band{1.0, 1.0, 1.0}, world), "on");
+  EXPECT_EQ(band_in_words(lamp, Band{0.0, 0.0, 0.0}, world), "off");
   EXPECT_EQ(band_in_words(lamp, Band{0.3, 1.0, 1.7}, world), "either");
 }
 

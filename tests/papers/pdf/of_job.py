@@ -164,7 +164,7 @@ class Lists(unittest.TestCase):
 
 
 COUNTS = ("Quantity", "Cost each", "Cost")  # the currency is that of the parts list
-WITH_UNIT = r"^(|–|made|not made|shut \(0 turns\)|(± )?-?\d[\d.]*(e[-+]\d+)?( … \d[\d.]*)? [a-zA-Z%°][^ ]*( lbf| from shut)?)$"
+WITH_UNIT = r"^(|–|on|off|shut \(0 turns\)|(± )?-?\d[\d.]*(e[-+]\d+)?( … \d[\d.]*)? [a-zA-Z%°][^ ]*( lbf| from shut)?)$"
 
 
 class Units(unittest.TestCase):

@@ -37,6 +37,11 @@ export class Study<K extends api.StudyKind> {
     return this.told?.running ?? false;
   }
 
+  /** The answer is about an earlier text of the job. */
+  get stale(): boolean {
+    return this.told !== null && !this.told.of_this_text;
+  }
+
   /** Asks once a second until the function that it returns is called. */
   follow(): () => void {
     const clock = window.setInterval(() => {
