@@ -91,9 +91,12 @@ int open_workbench(const OpenWish& wish, const std::string& version) {
     return cannot;
   }
   const auto& where = std::get<serve::Served>(served);
-  fmt::print("{} is open at {} until Ctrl-C\n", found->folder.string(), where.address());
-  std::fflush(stdout);
-  if (!wish.no_browser) show_in_browser(where.address_for_once());
+  const std::string line =
+      fmt::format("{} is open at {} until Ctrl-C\n", found->folder.string(), where.address());
+  const bool printed = std::fputs(line.c_str(), stdout) >= 0 && std::fflush(stdout) == 0;
+  const bool shown = !wish.no_browser && show_in_browser(where.address_for_once());
+  // Nobody would find it.
+  if (!printed && !shown) return cannot;
   int ending = 0;
   sigwait(&endings, &ending);
   // A second Ctrl-C ends it at once, whatever the desk is still at: a job's file is whole at any moment.
