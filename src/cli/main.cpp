@@ -18,7 +18,7 @@ int if_printed(int exit_code, const std::exception* thrown = nullptr) {
 int fault(const std::exception& e) {
   if (const int heard = if_printed(poise::cli::all_held, &e); heard != poise::cli::all_held) return heard;
   const bool of_files = dynamic_cast<const std::filesystem::filesystem_error*>(&e) != nullptr;
-  std::fputs(of_files ? "poise: a file or folder cannot be used; see whether it is there and yours: "
+  std::fputs(of_files ? "poise: a file or folder cannot be used; look at its name and its folder: "
                       : "poise: this is a fault in Poise itself, please report it with your job file: ",
              stderr);
   std::fputs(e.what(), stderr);
