@@ -144,6 +144,7 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   }
   std::string why = pdf.maker->finish();
   std::error_code error;
+  if (pdf.lock) ::fsync(pdf.lock.get());
   if (why.empty()) fs::rename(pdf.unfinished, pdf.finished, error);
   if (error) why = fmt::format("{} cannot be written: {}", pdf.finished.string(), error.message());
   if (why.empty()) return true;
@@ -244,9 +245,10 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   look.block.verdict = papers::mark_of(proven.verdict);
   look.block.version = version;
-  if (!write_all(subject, wish, shelf, look, pdfs, progress)) return cannot;
+  const bool all = write_all(subject, wish, shelf, look, pdfs, progress);
   if (const std::string font = pdfs.empty() ? "" : papers::missing_font(); !font.empty())
     fmt::print(stderr, "{}\n", font);
+  if (!all) return cannot;
   fmt::print("{}\n", papers::mark_of(proven.verdict));
   return proven.verdict.holds() ? all_held : something_broken;
 }

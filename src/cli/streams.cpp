@@ -45,6 +45,8 @@ std::string why_not_printed(const std::exception* thrown) {
   int error = std::fflush(stdout) == 0 ? 0 : errno;
   if (error == 0 && std::ferror(stdout) == 0) return {};
   if (const auto* known = dynamic_cast<const std::system_error*>(thrown)) error = known->code().value();
+  // Where it failed earlier and nobody kept the reason, it fails for it again.
+  if (error == 0 && ::write(STDOUT_FILENO, "\n", 1) < 0) error = errno;
   std::string text = "poise: what was to be printed is not complete";
   const std::string_view what_to_do = remedy(error);
   if (!what_to_do.empty()) {

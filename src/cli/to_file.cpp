@@ -118,10 +118,12 @@ bool may_make_folder_or_complain(const fs::path& folder) {
 bool made_folder_or_complain(const fs::path& folder) {
   std::error_code error;
   fs::create_directories(folder, error);
-  if (fs::is_directory(folder)) return true;
+  std::error_code unknown;
+  if (fs::is_directory(folder, unknown)) return true;
+  const fs::path above = folder.has_parent_path() ? folder.parent_path() : fs::path(".");
   return is_empty_or_said(error == std::errc::not_a_directory || error == std::errc::file_exists
                               ? desk::why_no_folder(folder, ENOTDIR)
-                              : why_not(folder, folder.parent_path(), error.value()));
+                              : why_not(folder, above, error.value()));
 }
 
 bool written_or_complain(const fs::path& path, std::string_view bytes) {

@@ -7,7 +7,7 @@ Usage: changed.py PROGRAM
 import asyncio
 import os
 import pathlib
-import shutil
+import resource
 import sys
 import time
 import unittest
@@ -23,8 +23,8 @@ class Changed(unittest.TestCase):
     def setUp(self):
         self.begin(None)
 
-    def begin(self, environment):
-        self.bench = Workbench(PROGRAM, environment=environment)
+    def begin(self, environment, before=None):
+        self.bench = Workbench(PROGRAM, environment=environment, before=before)
         self.job = self.bench.folder / "stand.toml"
         self.job.write_text(STAND)
         self.bench.__enter__()
@@ -108,6 +108,25 @@ class Changed(unittest.TestCase):
         self.assertEqual((undone.status, self.job.read_text()), (200, STAND))
         again = self.post("api/job/stand.toml/redo", {"revision": undone.json()["revision"]})
         self.assertEqual((again.status, self.job.read_bytes()), (200, broken))
+
+    def test_a_crowd_leaves_the_desk_the_descriptors_that_it_needs(self):
+        """Where the system gives a program few of them, more connections than half of those are not kept open."""
+        self.begin(None, lambda: resource.setrlimit(resource.RLIMIT_NOFILE, (64, 64)))
+
+        async def crowd():
+            page = await Wire.to(self.bench.port)
+            idle = []
+            for _ in range(200):
+                idle.append(await Wire.to(self.bench.port))
+                answer = await page.ask(self.bench.request("GET", "api/job/stand.toml"))
+                self.assertEqual((answer.status, answer.json()["text"]), (200, STAND))
+            changed = await page.ask(self.bench.request("POST", "api/job/stand.toml/text",
+                                                        {"revision": self.page["revision"], "text": NEW}))
+            self.assertEqual(changed.status, 200)
+            for each in [page, *idle]:
+                each.leave()
+        asyncio.run(crowd())
+        self.assertEqual(self.job.read_text(), NEW)
 
     def test_a_clock_that_jumps_delays_no_answer_and_ends_no_study(self):
         clock = os.environ.get("POISE_JUMPING_CLOCK")

@@ -123,8 +123,7 @@ class Killed(unittest.TestCase):
         old = self.open.read_bytes()
         self.killed_at_every_place(lambda folder: ["find", folder / "open.toml"], {"open.toml": old},
                                    clears_by=lambda folder: ["find", folder / "open.toml"]
-                                   if (folder / "open.toml").read_bytes() == old else
-                                   ["draw", folder / "open.toml", "-o", "/dev/null"])
+                                   if (folder / "open.toml").read_bytes() == old else ["--version"])
 
     def test_merged_studies(self):
         parts = []
@@ -142,7 +141,7 @@ class Killed(unittest.TestCase):
             lambda folder: ["spread", self.jack, "-n", 4, "--file", studies, "--csv", folder / "a.csv"], {"a.csv": b"old"})
 
     def test_readings_that_are_kept(self):
-        table = run(["commission", self.stand, "--csv"], self.folder).stdout.splitlines()
+        table = [line for line in run(["commission", self.stand, "--csv"], self.folder).stdout.splitlines() if line[0] != "#"]
         head = table[0].split(",")
         filled = [table[0]]
         for line in table[1:]:
@@ -160,6 +159,7 @@ class Killed(unittest.TestCase):
     def test_the_workbench_while_it_saves(self):
         """Killed in the middle of a change of a job: the text before it, or the one behind it."""
         before = self.jack.read_text()
+        died = 0
         for place in range(1, 9):
             with self.subTest(call=place):
                 folder = pathlib.Path(tempfile.mkdtemp(dir=self.folder))
@@ -168,16 +168,17 @@ class Killed(unittest.TestCase):
                 environment = dict(os.environ, LD_PRELOAD=str(DEATH), POISE_DIES_AT=str(place))
                 after = before.replace('stroke = "25 mm"', 'stroke = "26 mm"')
                 with Workbench(PROGRAM, folder, environment) as bench:
-                    asyncio.run(self.change(bench, after))
+                    died += not asyncio.run(self.change(bench, after))
                     self.assertIn(job.read_text(), (before, after))
                     bench.process.kill()
                     bench.process.wait()
-                    with_it = {name: None for name in files(folder)}
-                    self.assertTrue(set(with_it) <= {"jack.toml"} | {name for name in with_it if name.startswith(".poise-draft-")})
+                    for name in files(folder):
+                        self.assertTrue(name == "jack.toml" or name.startswith(".poise-draft-"), name)
                     # The next one that saves clears away what is left.
                     with Workbench(PROGRAM, folder) as next_one:
                         self.assertTrue(asyncio.run(self.change(next_one, after + "# again\n")))
                         self.assertEqual(sorted(files(folder)), ["jack.toml"])
+        self.assertGreaterEqual(died, 4)  # new, written, flushed, put in its place
 
     async def change(self, bench, text):
         try:

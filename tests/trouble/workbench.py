@@ -18,14 +18,15 @@ PATIENCE = 60  # s; ends a test that hangs, measures nothing
 class Workbench:
     """`poise open` in a folder of its own."""
 
-    def __init__(self, program, folder=None, environment=None):
+    def __init__(self, program, folder=None, environment=None, before=None):
         self.folder = pathlib.Path(folder or tempfile.mkdtemp(prefix="poise-trouble-"))
-        self.program, self.environment = program, environment
+        self.program, self.environment, self.before = program, environment, before
         self.process = None
 
     def __enter__(self):
         self.process = subprocess.Popen([self.program, "open", "--no-browser"], cwd=self.folder, text=True,
-                                        env=self.environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+                                        env=self.environment, preexec_fn=self.before, stdout=subprocess.PIPE,
+                                        stderr=subprocess.PIPE)
         line = self.process.stdout.readline()
         found = re.search(r"http://127\.0\.0\.1:(\d+)/([0-9a-f]+)/", line)
         assert found, line + self.process.stderr.read()

@@ -9,6 +9,7 @@
 #include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <sys/stat.h>
 #include <sys/types.h>
 #include <unistd.h>
 
@@ -34,7 +35,8 @@ __attribute__((destructor)) static void leave_word(void) {
 #define NEXT(name) ((__typeof__(&name))dlsym(RTLD_NEXT, #name))
 
 ssize_t write(int file, const void* bytes, size_t size) {
-  if (file > 2) count();
+  struct stat found;
+  if (fstat(file, &found) == 0 && S_ISREG(found.st_mode)) count();  // what is printed or told to a thread is no file
   return NEXT(write)(file, bytes, size);
 }
 ssize_t pwrite64(int file, const void* bytes, size_t size, off64_t at) {
