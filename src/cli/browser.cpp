@@ -32,10 +32,14 @@ struct Terms {
     posix_spawn_file_actions_adddup2(&files, STDIN_FILENO, STDERR_FILENO);
     posix_spawn_file_actions_addclosefrom_np(&files, STDERR_FILENO + 1);
     posix_spawnattr_init(&attributes);
-    sigset_t none;
+    sigset_t none, ignored_by_us;
     sigemptyset(&none);
+    sigemptyset(&ignored_by_us);
+    for (const int each : {SIGPIPE, SIGXFSZ}) sigaddset(&ignored_by_us, each);
     posix_spawnattr_setsigmask(&attributes, &none);
-    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSID | POSIX_SPAWN_SETSIGMASK);
+    posix_spawnattr_setsigdefault(&attributes, &ignored_by_us);
+    posix_spawnattr_setflags(&attributes,
+                             POSIX_SPAWN_SETSID | POSIX_SPAWN_SETSIGMASK | POSIX_SPAWN_SETSIGDEF);
   }
   Terms(const Terms&) = delete;
   Terms& operator=(const Terms&) = delete;

@@ -6,11 +6,11 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
-#include <fstream>
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
+#include "cli/to_file.hpp"
 #include "cli/when.hpp"
 #include "draw/dxf.hpp"
 #include "draw/paper.hpp"
@@ -81,17 +81,7 @@ std::string file_of(const ChartCommand& wish) {
 
 /// Writes the sheet and says where; false where that cannot be done.
 bool write(const draw::Sheet& sheet, const std::string& file) {
-  std::ofstream out(file, std::ios::binary);
-  if (!out) {
-    fmt::print(stderr, "{} cannot be written; name a file in a folder that exists and is yours\n", file);
-    return false;
-  }
-  out << (file.ends_with(".dxf") ? draw::dxf(sheet) : draw::svg(sheet));
-  out.close();
-  if (!out) {
-    fmt::print(stderr, "{} could not be written to its end; is the disk full?\n", file);
-    return false;
-  }
+  if (!written_or_complain(file, file.ends_with(".dxf") ? draw::dxf(sheet) : draw::svg(sheet))) return false;
   fmt::print("{}\n", file);
   return true;
 }
@@ -112,7 +102,7 @@ int chart(const ChartCommand& wish) {
   const auto read = read_or_complain(wish.job);
   if (!read) return cannot;
   const Job& job = *read;
-  if (!names_are_right(wish, job)) return cannot;
+  if (!names_are_right(wish, job) || !may_write_or_complain(file_of(wish))) return cannot;
   const bool moments = wish.show == "way" || wish.show == "valve";
   if (!moments && !wish.at.empty()) {
     fmt::print(stderr, "--at goes with --show way or --show valve; this chart shows the whole cycle\n");

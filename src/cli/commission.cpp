@@ -184,7 +184,8 @@ nlohmann::json compared_to_json(const std::vector<Compared>& all, const Job& job
 bool keep(const CommissionWish& wish, const std::string& toml) {
   const fs::path path = diagnose::baseline_of(wish.job);
   const fs::path parent = path.has_parent_path() ? path.parent_path() : ".";
-  const desk::Descriptor folder = desk::open_folder(parent);
+  std::error_code unknown;
+  const desk::Descriptor folder = desk::open_folder(fs::canonical(parent, unknown));
   if (!folder) {
     fmt::print(stderr, "{}\n", desk::why_no_folder(parent, errno));
     return false;

@@ -4,13 +4,13 @@
 #include <algorithm>
 #include <cctype>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 
 #include "cli/command.hpp"
 #include "cli/look.hpp"
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
+#include "cli/to_file.hpp"
 #include "cli/when.hpp"
 #include "draw/dxf.hpp"
 #include "draw/show.hpp"
@@ -90,16 +90,10 @@ int draw_job(const DrawWish& wish) {
   const auto form = form_of(file);
   if (!form || !is_paper(wish.paper)) return cannot;
   const auto read = read_or_complain(wish.job);
-  if (!read) return cannot;
+  if (!read || !may_write_or_complain(file)) return cannot;
   const auto sheet = drawing_of(*read, wish);
   if (!sheet) return cannot;
-  std::ofstream out(file, std::ios::binary);
-  out << (*form == Form::svg ? draw::svg(*sheet) : draw::dxf(*sheet));
-  out.close();
-  if (!out) {
-    fmt::print(stderr, "cannot write {}\n", job::quote(file.string()));
-    return cannot;
-  }
+  if (!written_or_complain(file, *form == Form::svg ? draw::svg(*sheet) : draw::dxf(*sheet))) return cannot;
   fmt::print("{}: {}\n", file.string(), sheet->description);
   return all_held;
 }

@@ -4,13 +4,14 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <fstream>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
 #include "cli/study_file.hpp"
+#include "cli/to_file.hpp"
 #include "study/fault_study.hpp"
 #include "study/fault_table.hpp"
 #include "study/sampling.hpp"
@@ -80,15 +81,9 @@ std::string not_tried(std::span<const study::NotApplicable> faults) {
 
 bool write_table(const std::string& path, std::span<const study::FaultLine> lines) {
   if (path.empty()) return true;
-  std::ofstream out(path);
-  if (!out) {
-    fmt::print(stderr, "{} cannot be written; name a file in a folder that exists and is yours\n", path);
-    return false;
-  }
+  std::ostringstream out;
   study::write_fault_csv(out, lines);
-  out.close();
-  if (!out) fmt::print(stderr, "{} could not be written to its end; is the disk full?\n", path);
-  return static_cast<bool>(out);
+  return written_or_complain(path, out.view());
 }
 
 int faults(const FaultOptions& options, const std::string& version) {
@@ -96,6 +91,7 @@ int faults(const FaultOptions& options, const std::string& version) {
   const auto job = read_or_complain(options.study.job, &text);
   const auto shard = shard_or_complain(options.study);
   if (!job || !shard || asks_a_part_for_an_answer(options.study, *shard)) return cannot;
+  if (!options.study.csv.empty() && !may_write_or_complain(options.study.csv)) return cannot;
   Progress progress("trying faults of " + job->title);
   auto prepared =
       study::prepare_faults(*job, text, version, {.shard = *shard}, [&] { return progress.at(0.0); });

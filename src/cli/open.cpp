@@ -1,7 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <fmt/format.h>
 #include <signal.h>
+#include <sys/resource.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -42,13 +44,15 @@ std::optional<Opened> refused(const std::string& sentence) {
 std::optional<Opened> opened(const std::string& named) {
   std::error_code error;
   const fs::path path = fs::canonical(named.empty() ? "." : named, error);
-  if (error == std::errc::no_such_file_or_directory) {
+  if (error == std::errc::no_such_file_or_directory || error == std::errc::not_a_directory) {
     return refused(
         fmt::format("There is no file {}. To begin a new job, run \"poise open\" without a name and choose "
                     "what to start from.",
                     job::quote(named)));
   }
-  if (error) return refused(fmt::format("{} cannot be opened: {}", job::quote(named), error.message()));
+  if (error)
+    return refused(
+        fmt::format("{} cannot be opened: {}; name the file itself", job::quote(named), error.message()));
   if (fs::is_directory(path, error)) return Opened{path, {}};
   Opened result{path.parent_path(), path.filename().string()};
   if (!desk::Folder::is_name(result.job)) {
@@ -58,7 +62,7 @@ std::optional<Opened> opened(const std::string& named) {
   if (!desk::Folder(result.folder).read(result.job)) {
     return refused(
         fmt::format("{} cannot be opened as a job: it is not a file that you may read, or is larger than "
-                    "4 MB",
+                    "4 MB; name another one, or allow reading it (chmod u+r)",
                     job::quote(named)));
   }
   return result;
@@ -78,22 +82,42 @@ sigset_t hold_back_endings() {
   return endings;
 }
 
+/// How many connections may be open at once, after asking the system for more descriptors where it has them:
+/// the desk and the studies need some too, and without one a job would seem not to be there.
+std::size_t connections_allowed(std::size_t wished) {
+  constexpr rlim_t enough = 4096;
+  rlimit files{};
+  if (::getrlimit(RLIMIT_NOFILE, &files) != 0) return wished;
+  const rlim_t more = std::min(files.rlim_max, enough);
+  if (files.rlim_cur < more) {
+    files.rlim_cur = more;
+    ::setrlimit(RLIMIT_NOFILE, &files);
+    ::getrlimit(RLIMIT_NOFILE, &files);
+  }
+  return std::clamp<std::size_t>(files.rlim_cur / 2, 1, wished);
+}
+
 int open_workbench(const OpenWish& wish, const std::string& version) {
   const auto found = opened(wish.job);
   if (!found) return cannot;
   const sigset_t endings = hold_back_endings();
   desk::Desk desk(found->folder, version, found->job, desk::recorded_studies(version));
+  serve::Limits limits;
+  limits.connections = connections_allowed(limits.connections);
   serve::Server server([&](const desk::Request& request) { return desk.answer(request); },
-                       serve::page_files());
+                       serve::page_files(), limits);
   const auto served = server.start(wish.port);
   if (const auto* sentence = std::get_if<std::string>(&served)) {
     fmt::print(stderr, "{}\n", *sentence);
     return cannot;
   }
   const auto& where = std::get<serve::Served>(served);
-  fmt::print("{} is open at {} until Ctrl-C\n", found->folder.string(), where.address());
-  std::fflush(stdout);
-  if (!wish.no_browser) show_in_browser(where.address_for_once());
+  const std::string line =
+      fmt::format("{} is open at {} until Ctrl-C\n", found->folder.string(), where.address());
+  const bool printed = std::fputs(line.c_str(), stdout) >= 0 && std::fflush(stdout) == 0;
+  const bool shown = !wish.no_browser && show_in_browser(where.address_for_once());
+  // Nobody would find it.
+  if (!printed && !shown) return cannot;
   int ending = 0;
   sigwait(&endings, &ending);
   // A second Ctrl-C ends it at once, whatever the desk is still at: a job's file is whole at any moment.

@@ -1,5 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/file.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -14,10 +16,12 @@
 #include "cli/progress.hpp"
 #include "cli/proven.hpp"
 #include "cli/read.hpp"
+#include "cli/to_file.hpp"
 #include "desk/whole_file.hpp"
 #include "diagnose/kept.hpp"
 #include "job/section.hpp"
 #include "papers/answer.hpp"
+#include "papers/fonts.hpp"
 #include "papers/package.hpp"
 #include "papers/pdf.hpp"
 #include "papers/readings.hpp"
@@ -58,11 +62,12 @@ bool names_are_right(const PapersWish& wish) {
   return true;
 }
 
-/// The folder, made where it is not there yet.
+/// The folder, made where it is not there yet; a link to one is followed.
 desk::Descriptor folder_for(const fs::path& path) {
+  if (!made_folder_or_complain(path)) return desk::Descriptor();
   std::error_code error;
-  fs::create_directories(path, error);
-  desk::Descriptor folder = desk::open_folder(path);
+  const fs::path real = fs::canonical(path, error);
+  desk::Descriptor folder = desk::open_folder(real);
   if (!folder) fmt::print(stderr, "{}\n", desk::why_no_folder(path, error ? error.value() : errno));
   return folder;
 }
@@ -74,15 +79,22 @@ bool put(const papers::File& file, const desk::Descriptor& folder, const fs::pat
   return why.empty();
 }
 
-/// A PDF on its way: it has its name only when it is whole.
+constexpr std::string_view unfinished_ending = ".unfinished.pdf";
+
+/// A PDF on its way: it has its name only when it is whole. Who makes it keeps it locked, and the system
+/// unlocks it when that one dies: what is not locked is nobody's.
 struct Growing {
   fs::path unfinished, finished;
+  desk::Descriptor lock;
   std::unique_ptr<papers::PdfMaker> maker;
 
   Growing(fs::path growing, fs::path whole)
       : unfinished(std::move(growing)),
         finished(std::move(whole)),
-        maker(std::make_unique<papers::PdfMaker>(unfinished)) {}
+        lock(::open(unfinished.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0666)),
+        maker(std::make_unique<papers::PdfMaker>(unfinished)) {
+    if (lock) ::flock(lock.get(), LOCK_EX | LOCK_NB);
+  }
   Growing(Growing&&) = default;
   ~Growing() {
     if (!maker) return;
@@ -92,12 +104,21 @@ struct Growing {
   }
 };
 
+/// Clears away what papers that were killed left half made.
+void clear_unfinished(const desk::Descriptor& folder) {
+  for (const std::string& name : desk::entries_of(folder.get())) {
+    if (!name.starts_with('.') || !name.ends_with(unfinished_ending)) continue;
+    const desk::Descriptor file = desk::open_plain_file(folder.get(), name);
+    if (file && ::flock(file.get(), LOCK_EX | LOCK_NB) == 0) ::unlinkat(folder.get(), name.c_str(), 0);
+  }
+}
+
 std::vector<Growing> start_pdfs(const PapersWish& wish, const fs::path& folder, const std::string& stem) {
   std::vector<Growing> all;
   if (wish.no_pdf) return all;
   for (const std::string& page : papers::page_names(wish.only, stem)) {
     const std::string name = fs::path(page).stem().string();
-    all.emplace_back(folder / fmt::format(".{}.{}.unfinished.pdf", name, ::getpid()),
+    all.emplace_back(folder / fmt::format(".{}.{}{}", name, ::getpid(), unfinished_ending),
                      folder / (name + ".pdf"));
   }
   return all;
@@ -123,6 +144,7 @@ bool finish(Growing& pdf, Progress& progress, double from, double share) {
   }
   std::string why = pdf.maker->finish();
   std::error_code error;
+  if (pdf.lock) ::fsync(pdf.lock.get());
   if (why.empty()) fs::rename(pdf.unfinished, pdf.finished, error);
   if (error) why = fmt::format("{} cannot be written: {}", pdf.finished.string(), error.message());
   if (why.empty()) return true;
@@ -193,6 +215,7 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   Shelf shelf{stem, wish.folder.empty() ? stem + "-papers" : wish.folder, desk::Descriptor{}};
   shelf.folder = folder_for(shelf.path);
   if (!shelf.folder) return cannot;
+  clear_unfinished(shelf.folder);
   Progress progress("papers of " + job.title);  // first: from here on a stop by hand leaves nothing behind
   std::vector<Growing> pdfs = start_pdfs(wish, shelf.path, shelf.stem);
   const Circuit circuit = build(job.plan);
@@ -222,7 +245,10 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   draw::Look look = look_of(job, wish.paper.empty() ? job.drawing.paper : wish.paper, wish.job);
   look.block.verdict = papers::mark_of(proven.verdict);
   look.block.version = version;
-  if (!write_all(subject, wish, shelf, look, pdfs, progress)) return cannot;
+  const bool all = write_all(subject, wish, shelf, look, pdfs, progress);
+  if (const std::string font = pdfs.empty() ? "" : papers::missing_font(); !font.empty())
+    fmt::print(stderr, "{}\n", font);
+  if (!all) return cannot;
   fmt::print("{}\n", papers::mark_of(proven.verdict));
   return proven.verdict.holds() ? all_held : something_broken;
 }

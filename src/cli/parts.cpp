@@ -3,13 +3,13 @@
 
 #include <cmath>
 #include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
 #include "cli/command.hpp"
 #include "cli/curves.hpp"
 #include "cli/read.hpp"
+#include "cli/to_file.hpp"
 #include "job/job.hpp"
 #include "job/oil_table.hpp"
 #include "judge/page.hpp"
@@ -125,18 +125,11 @@ struct PartsWish {
 };
 
 int write_reference(const std::string& folder) {
-  std::error_code failed;
-  std::filesystem::create_directories(folder, failed);
+  if (!made_folder_or_complain(folder)) return cannot;
   const auto files = reference::files();
   for (const reference::File& file : files) {
     const auto path = std::filesystem::path(folder) / file.name;
-    std::ofstream out(path, std::ios::binary);
-    out << file.text;
-    out.close();
-    if (!out) {
-      fmt::print(stderr, "cannot write {}\n", path.string());
-      return cannot;
-    }
+    if (!written_or_complain(path, file.text)) return cannot;
   }
   fmt::print("{} files written to {}\n", files.size(), folder);
   return all_held;

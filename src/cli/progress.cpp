@@ -24,7 +24,7 @@ Progress::Progress(std::string what) : what_(std::move(what)), terminal_(isatty(
 
 Progress::~Progress() {
   for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, SIG_DFL);
-  if (shown_) fmt::print(stderr, "\r\033[K");
+  if (shown_) std::fputs("\r\033[K", stderr);  // the terminal may have gone, which is no reason to fail
 }
 
 bool Progress::at(double share) {
@@ -36,8 +36,10 @@ bool Progress::at(double share) {
   last_ = now;
   shown_ = true;
   const double done = std::clamp(share, 1e-3, 1.0);
-  fmt::print(stderr, "\r\033[K{}: {:.0f} % done, about {:.0f} s left (Ctrl-C stops)", what_, 100.0 * done,
-             gone.count() * (1.0 - done) / done);
+  std::fputs(fmt::format("\r\033[K{}: {:.0f} % done, about {:.0f} s left (Ctrl-C stops)", what_, 100.0 * done,
+                         gone.count() * (1.0 - done) / done)
+                 .c_str(),
+             stderr);
   std::fflush(stderr);
   return true;
 }

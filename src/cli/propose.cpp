@@ -6,12 +6,12 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 
 #include "cli/command.hpp"
 #include "cli/look.hpp"
 #include "cli/progress.hpp"
+#include "cli/to_file.hpp"
 #include "draw/schematic.hpp"
 #include "draw/sheet.hpp"
 #include "draw/show.hpp"
@@ -34,14 +34,6 @@ std::string drawing_of(const Job& job, const std::filesystem::path& file) {
   const draw::Schematic schematic = draw::arrange(job.plan, words, draw::wishes_of(job));
   const draw::Look look = look_of(job, job.drawing.paper, file);
   return draw::svg(draw::sheet_of(schematic, job.plan, words, look));
-}
-
-bool write(const std::filesystem::path& path, const std::string& text) {
-  std::ofstream out(path, std::ios::binary);
-  out << text;
-  out.close();
-  if (!out) fmt::print(stderr, "{} could not be written\n", path.string());
-  return static_cast<bool>(out);
 }
 
 /// "single-lift-2.toml".
@@ -122,6 +114,7 @@ std::optional<std::filesystem::path> folder_for(const ProposeWish& wish, const J
                there.string());
     return std::nullopt;
   }
+  if (!may_make_folder_or_complain(folder)) return std::nullopt;
   return folder;
 }
 
@@ -150,8 +143,7 @@ int propose(const ProposeWish& wish) {
     fmt::print(stderr, "no circuit was worked out\n");
     return cannot;
   }
-  std::error_code error;
-  std::filesystem::create_directories(*folder, error);
+  if (!made_folder_or_complain(*folder)) return cannot;
   fmt::print("{}\n", proposals.front().job.title);
   for (std::size_t i = 0; i < proposals.size(); ++i) {
     const std::filesystem::path file = *folder / name_of(wish.job, static_cast<int>(i) + 1);
@@ -159,7 +151,8 @@ int propose(const ProposeWish& wish) {
     drawing.replace_extension(".svg");
     print(proposals[i], i + 1, file);
     if (proposals[i].found.runs == 0) continue;
-    if (!write(file, marked(proposals[i])) || !write(drawing, drawing_of(proposals[i].job, file)))
+    if (!written_or_complain(file, marked(proposals[i])) ||
+        !written_or_complain(drawing, drawing_of(proposals[i].job, file)))
       return cannot;
   }
   fmt::print("\n{}\n", notice);

@@ -4,12 +4,13 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <fstream>
+#include <sstream>
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
 #include "cli/proven.hpp"
 #include "cli/read.hpp"
+#include "cli/to_file.hpp"
 #include "judge/csv.hpp"
 #include "judge/json.hpp"
 #include "judge/show.hpp"
@@ -39,15 +40,7 @@ int prove(const ProveWish& wish) {
   const auto read = read_or_complain(wish.job);
   if (!read) return cannot;
   const Job& job = *read;
-  std::ofstream csv;
-  if (!wish.trace.empty()) {
-    csv.open(wish.trace);
-    if (!csv) {
-      fmt::print(stderr, "{} cannot be written; name a file in a folder that exists and is yours\n",
-                 wish.trace);
-      return cannot;
-    }
-  }
+  if (!wish.trace.empty() && !may_write_or_complain(wish.trace)) return cannot;
   const Circuit circuit = build(job.plan);
   Progress progress("proving " + job.title);
   const Trace trace = solve::run(circuit, job.steps, signals_to_record(job, !wish.trace.empty()),
@@ -55,13 +48,10 @@ int prove(const ProveWish& wish) {
                                   .controls = job.controls,
                                   .progress = [&](double, double share) { return progress.at(share); }});
   const Verdict verdict = judge(job, trace);
-  if (csv.is_open()) {
+  if (!wish.trace.empty()) {
+    std::ostringstream csv;
     write_csv(csv, trace, job.world);
-    csv.close();
-    if (!csv) {
-      fmt::print(stderr, "{} could not be written to its end; is the disk full?\n", wish.trace);
-      return cannot;
-    }
+    if (!written_or_complain(wish.trace, csv.view())) return cannot;
   }
   if (wish.json) {
     fmt::print("{}\n", to_json(verdict, job).dump(2));

@@ -1,11 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <fmt/format.h>
 
-#include <fstream>
-
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
+#include "cli/to_file.hpp"
 #include "judge/page.hpp"
 #include "judge/verdict.hpp"
 #include "reference/rules_page.hpp"
@@ -118,13 +117,7 @@ int rules_of_job(const std::string& path) {
 }
 
 int write_page(const std::string& path) {
-  std::ofstream file(path, std::ios::binary);
-  file << reference::rules_page();
-  file.close();
-  if (!file) {
-    fmt::print(stderr, "cannot write {}\n", path);
-    return cannot;
-  }
+  if (!written_or_complain(path, reference::rules_page())) return cannot;
   fmt::print("{} rules written to {}\n", rules::catalogue().size(), path);
   return all_held;
 }

@@ -8,6 +8,7 @@
 #include "cli/progress.hpp"
 #include "cli/read.hpp"
 #include "cli/study_file.hpp"
+#include "cli/to_file.hpp"
 #include "judge/show.hpp"
 #include "study/sampling.hpp"
 #include "study/spread_json.hpp"
@@ -94,6 +95,7 @@ int spread(const SpreadOptions& options, const std::string& version) {
   auto job = read_or_complain(options.study.job, &text);
   const auto shard = shard_or_complain(options.study);
   if (!job || !shard || asks_a_part_for_an_answer(options.study, *shard)) return cannot;
+  if (!options.study.csv.empty() && !may_write_or_complain(options.study.csv)) return cannot;
   if (options.sample >= 0) return show_sample(study::Spread(std::move(*job), options.seed), options.sample);
   const study::SpreadWish wish{.machines = options.machines, .seed = options.seed, .shard = *shard};
   Progress progress("spreading " + job->title);

@@ -5,9 +5,10 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <fstream>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
+#include "cli/to_file.hpp"
 #include "study/record_csv.hpp"
 #include "study/sampling.hpp"
 
@@ -109,16 +110,10 @@ std::optional<OpenStudy> open_or_complain(const StudyWish& wish, const study::He
 
 bool write_csv_or_complain(const StudyWish& wish, const OpenStudy& open, const units::World& world) {
   if (wish.csv.empty()) return true;
-  std::ofstream out(wish.csv);
-  if (!out) {
-    complain(fmt::format("{} cannot be written; name a file in a folder that exists and is yours", wish.csv));
-    return false;
-  }
+  std::ostringstream out;
   const std::string complaint = study::write_csv(out, open.record, open.id, world);
-  out.close();
-  if (complaint.empty() && out) return true;
-  complain(complaint.empty() ? fmt::format("{} could not be written to its end; is the disk full?", wish.csv)
-                             : complaint);
+  if (complaint.empty()) return written_or_complain(wish.csv, out.view());
+  complain(complaint);
   return false;
 }
 

@@ -70,6 +70,11 @@ std::optional<std::string> Folder::read(const std::string& name) const {
   return text_of(file.get());
 }
 
+bool Folder::holds_something_else(const std::string& name) const {
+  const Descriptor folder = open_folder(path_);
+  return folder && entry_of(folder.get(), name).kind != Entry::Kind::nothing && !read(name);
+}
+
 std::string Folder::write(const std::string& name, std::string_view text) const {
   if (!is_name(name)) return not_here(name);
   if (text.size() > job::largest_job)

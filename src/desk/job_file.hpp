@@ -25,6 +25,9 @@ class Folder {
   /// A job's text as it is on disk; none where there is no such file, it is too large, or it is a link out of
   /// the folder.
   std::optional<std::string> read(const std::string& name) const;
+  /// Whether something stands under the name that is no job which could be read: what it holds is not known
+  /// here.
+  bool holds_something_else(const std::string& name) const;
   /// Writes a job's text so that at any moment the file on disk is the old one or the new one, whole: a new
   /// file beside it, flushed to the disk, then put in its place; owner and mode are kept where they can be.
   /// Empty, or why it could not be written, in a sentence.

@@ -26,7 +26,8 @@ OpenJob::Written OpenJob::write(long revision, const std::string& text, const st
   take_over_the_file();
   if (revision != present_->revision) return {.edition = present_, .stale = true, .complaint = {}};
   if (text == present_->text) return {.edition = present_, .complaint = {}};
-  std::string complaint = folder_->write(name_, text);
+  std::string complaint = in_the_way();
+  if (complaint.empty()) complaint = folder_->write(name_, text);
   if (!complaint.empty()) return {.edition = present_, .complaint = std::move(complaint)};
   forth_.clear();
   back_.push_back({present_->text, says});
@@ -49,7 +50,8 @@ OpenJob::Written OpenJob::go(long revision, std::vector<Past>& from, std::vector
   take_over_the_file();
   if (revision != present_->revision) return {.edition = present_, .stale = true, .complaint = {}};
   if (from.empty()) return {.edition = present_, .complaint = {}};
-  std::string complaint = folder_->write(name_, from.back().text);
+  std::string complaint = in_the_way();
+  if (complaint.empty()) complaint = folder_->write(name_, from.back().text);
   if (!complaint.empty()) return {.edition = present_, .complaint = std::move(complaint)};
   Past past = std::move(from.back());
   from.pop_back();
@@ -65,6 +67,14 @@ void OpenJob::take_over_the_file() {
   forth_.clear();
   back_.push_back({present_->text, "a change made outside"});
   show(std::move(*on_disk));
+}
+
+std::string OpenJob::in_the_way() const {
+  if (!folder_->holds_something_else(name_)) return {};
+  return "\"" + name_ +
+         "\" was replaced by something that cannot be read as a job: it is no plain file, not yours to read, "
+         "or "
+         "larger than 4 MB; move it away, then save again";
 }
 
 void OpenJob::show(std::string text) {

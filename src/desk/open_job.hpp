@@ -47,6 +47,8 @@ class OpenJob {
     std::string text, says;
   };
   void take_over_the_file();
+  /// Why nothing may be written over what now stands under the name; empty where it may.
+  std::string in_the_way() const;
   void show(std::string text);
   Written go(long revision, std::vector<Past>& from, std::vector<Past>& to);
 

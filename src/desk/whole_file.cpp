@@ -20,27 +20,9 @@ namespace {
 constexpr std::string_view draft_begin = ".poise-draft-", draft_end = ".tmp";
 
 std::string why_not(const std::string& name, const std::filesystem::path& path, int error) {
-  const std::string what = fmt::format("\"{}\" cannot be written: ", name);
-  switch (error) {
-    case EACCES:
-    case EPERM:
-      return what + fmt::format("you may not write in the folder {}", path.string());
-    case EROFS:
-      return what + fmt::format("the folder {} is read-only", path.string());
-    case ENOSPC:
-    case EDQUOT:
-      return what + "the disk is full";
-    case EFBIG:
-      return what + "the system allows no file of this size here";
-    case ENOENT:
-      return what + fmt::format("the folder {} is no longer there", path.string());
-    case EEXIST:
-      return fmt::format("There is a file \"{}\" in this folder already; choose another name", name);
-    case ENAMETOOLONG:
-      return what + "its name is too long";
-    default:
-      return what + std::strerror(error);
-  }
+  if (error == EEXIST)
+    return fmt::format("There is a file \"{}\" in this folder already; choose another name", name);
+  return why_not_written(fmt::format("\"{}\"", name), path, error);
 }
 
 /// A draft under a name of its own, gone again unless it was put in its place.
@@ -73,8 +55,9 @@ Draft new_draft(int folder, mode_t mode) {
     Descriptor file(::openat(folder, name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode));
     if (!file && errno == EEXIST) continue;
     if (!file) break;
-    // Between its birth and its lock another writer may have taken it for a stale one and cleared it away.
-    ::flock(file.get(), LOCK_EX | LOCK_NB);
+    // Between its birth and its lock another writer may have taken it for a stale one: it holds the lock then, or
+    // has cleared it away.
+    if (::flock(file.get(), LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) continue;
     struct stat found {};
     if (::fstat(file.get(), &found) == 0 && found.st_nlink == 1)
       return {folder, std::move(name), std::move(file)};
@@ -121,10 +104,46 @@ bool move_to(Draft& draft, const std::string& name, Place place) {
 
 }  // namespace
 
-std::string why_no_folder(const std::filesystem::path& path, int error) {
-  if (error == ENOENT || error == ENOTDIR || error == ELOOP) {
-    return fmt::format("The folder {} is no longer there", path.string());
+std::string why_not_written(std::string_view what, const std::filesystem::path& folder, int error) {
+  const std::string begin = fmt::format("{} cannot be written: ", what);
+  switch (error) {
+    case EACCES:
+    case EPERM:
+      return begin + fmt::format("you may not write in the folder {}; use another one, or ask its owner",
+                                 folder.string());
+    case EROFS:
+      return begin + fmt::format("the folder {} is read-only; use another one", folder.string());
+    case ENOSPC:
+    case EDQUOT:
+      return begin + "the disk is full; make room and try again";
+    case EFBIG:
+      return begin + "the system allows no file of this size here; raise the limit (ulimit -f)";
+    case ENOENT:
+    case ENOTDIR:
+      return begin + fmt::format("there is no folder {}; make it, or use another one", folder.string());
+    case EISDIR:
+    case EEXIST:
+    case ENOTEMPTY:
+      return begin + "a folder has this name; choose another one";
+    case ENAMETOOLONG:
+      return begin + "its name is too long; choose a shorter one";
+    case EIO:
+      return begin + "the disk reports an error; use another one";
+    default:
+      return begin + std::strerror(error);
   }
+}
+
+std::string why_no_folder(const std::filesystem::path& path, int error) {
+  std::error_code unknown;
+  if (error == ENOTDIR && std::filesystem::is_regular_file(path, unknown))
+    return fmt::format("{} is a file and no folder; use another name", path.string());
+  if (error == ENOENT || error == ENOTDIR || error == ELOOP) {
+    return fmt::format("The folder {} is no longer there; make it again, or use another one", path.string());
+  }
+  if (error == EACCES)
+    return fmt::format("The folder {} cannot be opened: you may not; use another one, or ask its owner",
+                       path.string());
   return fmt::format("The folder {} cannot be opened: {}", path.string(), std::strerror(error));
 }
 
@@ -134,7 +153,10 @@ std::string put(int folder, const std::filesystem::path& path, const std::string
   // Taking the place of a file asks nothing of the file itself; its owner's write protection counts all the
   // same.
   if (replaces && ::faccessat(folder, name.c_str(), W_OK, AT_EACCESS) != 0 && errno == EACCES) {
-    return fmt::format("\"{}\" cannot be written: it is write-protected", name);
+    return fmt::format(
+        "\"{}\" cannot be written: it is write-protected; allow writing to it (chmod u+w), or use another "
+        "name",
+        name);
   }
   clear_stale_drafts(folder);
   Draft draft = new_draft(folder, replaces ? 0600 : 0666);

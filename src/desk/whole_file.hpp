@@ -18,6 +18,10 @@ enum class Place { may_be_taken, must_be_free };
 std::string put(int folder, const std::filesystem::path& path, const std::string& name, std::string_view text,
                 const Entry& old, Place place);
 
+/// Why `what` ("lift.toml" in quotes, or a path) cannot be written into a folder, from the system's error,
+/// and what would help.
+std::string why_not_written(std::string_view what, const std::filesystem::path& folder, int error);
+
 /// Why a folder cannot be opened, from the system's error.
 std::string why_no_folder(const std::filesystem::path& path, int error);
 

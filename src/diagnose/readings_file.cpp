@@ -2,10 +2,6 @@
 #include "diagnose/readings_file.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cerrno>
-#include <cstring>
-#include <fstream>
 #include <system_error>
 
 #include "diagnose/readings_forms.hpp"
@@ -51,23 +47,10 @@ bool is_toml(std::string_view text) {
 }
 
 std::variant<std::string, job::FileFault> content_of(const std::filesystem::path& path) {
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return job::FileFault{"there is no such file"};
-  if (error) return job::FileFault{"cannot be opened: " + error.message()};
-  if (std::filesystem::is_directory(status))
+  std::error_code unknown;
+  if (std::filesystem::is_directory(path, unknown))
     return job::FileFault{"is a folder; name the file of readings in it"};
-  errno = 0;
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return job::FileFault{std::string("cannot be opened: ") + std::strerror(errno)};
-  std::string content;
-  std::array<char, 65'536> piece;
-  while (file && content.size() <= largest_log) {
-    file.read(piece.data(), static_cast<std::streamsize>(piece.size()));
-    content.append(piece.data(), static_cast<std::size_t>(file.gcount()));
-  }
-  if (file.bad()) return job::FileFault{"cannot be read to its end"};
-  return content;
+  return job::text_of_file(path, largest_log);
 }
 
 }  // namespace

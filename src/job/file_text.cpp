@@ -1,11 +1,15 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "job/file_text.hpp"
 
+#include <fcntl.h>
+#include <poll.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstring>
-#include <fstream>
 #include <system_error>
 
 #include "job/job.hpp"
@@ -22,6 +26,32 @@ std::size_t length_of(unsigned char first) {
   if (first >= 0xC2 && first < 0xE0) return 2;
   if (first >= 0xE0 && first < 0xF0) return 3;
   return first >= 0xF0 && first < 0xF5 ? 4 : 0;
+}
+
+struct OpenFile {
+  int number;
+  ~OpenFile() {
+    if (number >= 0) ::close(number);
+  }
+};
+
+std::string why_not_opened(int error) {
+  switch (error) {
+    case ENOENT:
+    case ENOTDIR:
+      return "there is no such file; look at its name and its folder";
+    case EACCES:
+    case EPERM:
+      return "cannot be opened: you may not read it; allow it (chmod u+r), or ask its owner";
+    case ENXIO:
+      return "is no plain file; name one";
+    case ELOOP:
+      return "is a link that leads nowhere; name the file itself";
+    case ENAMETOOLONG:
+      return "cannot be opened: its name is too long";
+    default:
+      return std::string("cannot be opened: ") + std::strerror(error);
+  }
 }
 
 }  // namespace
@@ -50,24 +80,31 @@ std::string fault_of(std::string_view content) {
   return {};
 }
 
-std::variant<std::string, FileFault> text_of_file(const std::filesystem::path& path) {
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return FileFault{"there is no such file"};
-  if (error) return FileFault{"cannot be opened: " + error.message()};
-  if (std::filesystem::is_directory(status)) return FileFault{"is a folder"};
-  errno = 0;
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return FileFault{std::string("cannot be opened: ") + std::strerror(errno)};
-  // One byte more than allowed tells a file that is too large, even where a device has no end.
+std::variant<std::string, FileFault> text_of_file(const std::filesystem::path& path, std::size_t most) {
+  // Without waiting: a pipe that nobody writes into would never open.
+  const OpenFile file{::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC)};
+  if (file.number < 0) return FileFault{why_not_opened(errno)};
+  struct stat found {};
+  if (::fstat(file.number, &found) != 0) return FileFault{why_not_opened(errno)};
+  if (S_ISDIR(found.st_mode)) return FileFault{"is a folder; name a file in it"};
+  if (!S_ISREG(found.st_mode) && !S_ISFIFO(found.st_mode)) return FileFault{"is no plain file; name one"};
+  // One byte more than allowed tells a file that is too large, even where it has no end.
   std::string content;
   std::array<char, 65'536> piece;
-  while (file && content.size() <= largest_job) {
-    const std::size_t room = std::min(piece.size(), largest_job + 1 - content.size());
-    file.read(piece.data(), static_cast<std::streamsize>(room));
-    content.append(piece.data(), static_cast<std::size_t>(file.gcount()));
+  while (content.size() <= most) {
+    const std::size_t room = std::min(piece.size(), most + 1 - content.size());
+    const ssize_t got = ::read(file.number, piece.data(), room);
+    if (got == 0) return content;
+    if (got > 0) {
+      content.append(piece.data(), static_cast<std::size_t>(got));
+    } else if (errno == EAGAIN) {
+      pollfd writer{.fd = file.number, .events = POLLIN, .revents = 0};
+      ::poll(&writer, 1, -1);
+    } else if (errno != EINTR) {
+      return FileFault{std::string("cannot be read to its end: ") + std::strerror(errno) +
+                       "; copy it to another disk"};
+    }
   }
-  if (file.bad()) return FileFault{"cannot be read to its end"};
   return content;
 }
 

@@ -23,10 +23,12 @@ struct FileFault {
   std::string sentence;
 };
 
-/// What stands in a file, as far as one byte more than `largest_job`.
-std::variant<std::string, FileFault> text_of_file(const std::filesystem::path& path);
-
 /// Greatest size of a job, or of a parts list, bytes.
 inline constexpr std::size_t largest_job = 4'000'000;
+
+/// What stands in a file, as far as one byte more than `most`. A pipe is read to its end where somebody
+/// writes into it; devices and sockets are not read.
+std::variant<std::string, FileFault> text_of_file(const std::filesystem::path& path,
+                                                  std::size_t most = largest_job);
 
 }  // namespace poise::job

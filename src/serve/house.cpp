@@ -53,7 +53,14 @@ Answer to_the_page(const House& house, unsigned status) {
 
 }  // namespace
 
+bool is_stranger(const House& house, const Head& head) {
+  const auto target = cut(head.target);
+  if (!target) return true;
+  return !same(target->first, house.token) && (house.ticket.empty() || !same(target->first, house.ticket));
+}
+
 Lead lead(House& house, const Head& head) {
+  if (is_stranger(house, head)) return nothing_here();
   if (head.target.size() > longest_target) return refusal(414, "The address is too long.");
   if (auto answer = turned_away(head, house.port)) return std::move(*answer);
   const auto target = cut(head.target);

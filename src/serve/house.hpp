@@ -24,6 +24,10 @@ struct House {
   Desk desk;
 };
 
+/// Whether a request knows neither the token nor the ticket: it hears that nothing is here, whatever else it
+/// says.
+bool is_stranger(const House& house, const Head& head);
+
 /// Where a request leads: an answer that is known at once, or a question to the desk, whose body is still to
 /// come.
 using Lead = std::variant<Answer, desk::Request>;

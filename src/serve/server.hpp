@@ -30,10 +30,12 @@ struct Limits {
   std::chrono::milliseconds body{10'000};    ///< of a request's body
   std::chrono::milliseconds answer{10'000};  ///< for the browser to take an answer
   std::chrono::milliseconds idle{60'000};    ///< between two requests of one connection
-  std::size_t connections = 128;  ///< open at once; one more closes the one that has been idle longest
-  std::size_t workers = 16;       ///< questions that the desk is asked at once
-  std::size_t queue = 64;         ///< questions that wait for it
-  int requests = 10'000;          ///< on one connection
+  /// Open at once; one more closes the one that has been idle longest. Far more than pages open: of a crowd
+  /// that comes at once nobody is known yet.
+  std::size_t connections = 512;
+  std::size_t workers = 16;  ///< questions that the desk is asked at once
+  std::size_t queue = 64;    ///< questions that wait for it
+  int requests = 10'000;     ///< on one connection
 };
 
 /// Serves the page and the desk's answers over HTTP/1.1 to this machine only. One thread reads and writes all

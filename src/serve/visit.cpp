@@ -176,8 +176,10 @@ struct Turnout {
 };
 
 asio::awaitable<Turnout> turnout(Hall& hall, Visitor& visitor, beast::flat_buffer& buffer, Parser& parser) {
+  const Head head = head_of(parser.get());
+  if (is_stranger(hall.house, head)) co_return Turnout{nothing_here(), !has_body(parser)};
   if (auto refused = contradictory(parser)) co_return Turnout{std::move(refused), false};
-  Lead where = lead(hall.house, head_of(parser.get()));
+  Lead where = lead(hall.house, head);
   // A body that nobody reads would be taken for the next request.
   if (auto* known = std::get_if<Answer>(&where)) co_return Turnout{std::move(*known), !has_body(parser)};
   const beast::error_code error = co_await read_body(hall, visitor, buffer, parser);

@@ -155,7 +155,7 @@ std::string place_complaint(const std::filesystem::path& path, bool must_be_ther
   if (!std::filesystem::is_directory(folder, error))
     return fmt::format("There is no folder {} for {}; make it, or name a file in another one",
                        folder.string(), named(path.filename()));
-  if (must_be_there) return fmt::format("There is no file {}", named(path));
+  if (must_be_there) return fmt::format("There is no file {}; look at its name and its folder", named(path));
   return {};
 }
 

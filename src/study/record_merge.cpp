@@ -216,6 +216,25 @@ void clear_away(const std::filesystem::path& draft) {
     std::filesystem::remove(draft.string() + ending, error);
 }
 
+constexpr std::string_view draft_mark = ".merging-";
+constexpr std::size_t draft_signs = 6;  // that mkstemp chooses
+
+/// Clears away the drafts of mergings into this file that were killed: whoever is at one keeps it locked.
+void clear_stale_drafts(const std::filesystem::path& place) {
+  const std::string begin = place.filename().string() + std::string(draft_mark);
+  std::error_code error;
+  std::vector<std::filesystem::path> drafts;
+  for (auto each = std::filesystem::directory_iterator(place.parent_path(), error);
+       !error && each != std::filesystem::directory_iterator(); each.increment(error)) {
+    const std::string name = each->path().filename().string();
+    if (name.starts_with(begin) && name.size() == begin.size() + draft_signs) drafts.push_back(each->path());
+  }
+  for (const std::filesystem::path& draft : drafts) {
+    WriteLock lock;
+    if (lock.take(draft).empty()) clear_away(draft);
+  }
+}
+
 }  // namespace
 
 Merged merge(const std::filesystem::path& out, std::vector<std::filesystem::path> inputs) {
@@ -232,7 +251,8 @@ Merged merge(const std::filesystem::path& out, std::vector<std::filesystem::path
   merged.complaint = open_all(all);
   if (!merged.complaint.empty()) return merged;
 
-  std::string draft = place.string() + ".XXXXXX";
+  clear_stale_drafts(place);
+  std::string draft = place.string() + std::string(draft_mark) + std::string(draft_signs, 'X');
   const int file = ::mkstemp(draft.data());
   if (file < 0) {
     merged.complaint = system_sentence(place, "cannot be written", errno);

@@ -98,7 +98,7 @@ std::string make_tables(sql::Connection& base, const std::filesystem::path& path
 std::string check_tables(sql::Connection& base, const std::filesystem::path& path) {
   std::string complaint;
   if (look(base, path, complaint) == Found::empty)
-    return fmt::format("{} holds no studies: it is empty", named(path));
+    return fmt::format("{} holds no studies: it is empty; name another one", named(path));
   return complaint;
 }
 

@@ -52,7 +52,8 @@ TEST(chart, says_where_it_cannot_write_and_where_the_run_did_not_get_to) {
   const Ran nowhere = run_program(stand + "-o /nowhere/chart.svg");
   EXPECT_EQ(nowhere.exit_code, cannot);
   EXPECT_THAT(nowhere.text, StartsWith("/nowhere/chart.svg cannot be written"));
-  const Ran late = run_program(stand + "--show way --at '99 s' -o /nowhere/chart.svg");
+  const ScratchFile file("chart.svg", "");
+  const Ran late = run_program(stand + "--show way --at '99 s' -o " + file.path());
   EXPECT_EQ(late.exit_code, cannot);
   EXPECT_THAT(late.text, HasSubstr("the run did not get there: the cycle ends at 10.0 s"));
 }

@@ -97,7 +97,9 @@ TEST(draw, what_cannot_be_drawn_is_said_and_nothing_is_written) {
 TEST(draw, a_folder_that_is_not_there_is_said) {
   const Ran ran = run_program("draw jobs/axle-box-lift.toml -o /no/such/folder/plan.svg");
   EXPECT_EQ(ran.exit_code, cannot);
-  EXPECT_THAT(ran.text, HasSubstr("cannot write \"/no/such/folder/plan.svg\""));
+  EXPECT_THAT(
+      ran.text,
+      HasSubstr("/no/such/folder/plan.svg cannot be written: there is no folder /no/such/folder; make it"));
 }
 
 TEST(draw, no_codes_where_the_job_wants_none) {

@@ -52,7 +52,10 @@ TEST(JobFileFailure, a_write_protected_job_is_not_replaced_although_the_folder_w
     if (!become_ordinary()) return std::string("no other rights");
     return Folder(scratch.path()).write("lift.toml", "new");
   });
-  EXPECT_EQ(said, "\"lift.toml\" cannot be written: it is write-protected");
+  EXPECT_EQ(said,
+            "\"lift.toml\" cannot be written: it is write-protected; allow writing to it (chmod u+w), or use "
+            "another "
+            "name");
   EXPECT_EQ(scratch.text("lift.toml"), "old");
   EXPECT_THAT(scratch.entries(), ElementsAre("lift.toml"));
 }
@@ -78,7 +81,10 @@ TEST(JobFileFailure, a_limit_on_the_size_of_files_leaves_the_old_job_and_no_draf
     ::setrlimit(RLIMIT_FSIZE, &limit);
     return Folder(scratch.path()).write("lift.toml", std::string(5000, 'x'));
   });
-  EXPECT_EQ(said, "\"lift.toml\" cannot be written: the system allows no file of this size here");
+  EXPECT_EQ(
+      said,
+      "\"lift.toml\" cannot be written: the system allows no file of this size here; raise the limit (ulimit "
+      "-f)");
   EXPECT_EQ(scratch.text("lift.toml"), "old");
   EXPECT_THAT(scratch.entries(), ElementsAre("lift.toml"));
 }
@@ -97,7 +103,7 @@ TEST(JobFileFailure, a_full_disk_leaves_the_old_job_and_no_draft) {
     return small + large + "; " + scratch.text("lift.toml") + "; " + std::to_string(scratch.entries().size());
   });
   if (said == "no disk") GTEST_SKIP() << "this machine lets nobody mount a small disk";
-  EXPECT_EQ(said, "\"lift.toml\" cannot be written: the disk is full; old; 1");
+  EXPECT_EQ(said, "\"lift.toml\" cannot be written: the disk is full; make room and try again; old; 1");
 }
 
 TEST(JobFileFailure, a_folder_that_is_gone_is_named) {
@@ -106,7 +112,8 @@ TEST(JobFileFailure, a_folder_that_is_gone_is_named) {
   scratch.put("jobs/lift.toml", "old");
   const Folder folder(scratch / "jobs");
   std::filesystem::remove_all(scratch / "jobs");
-  const std::string gone = "The folder " + folder.path().string() + " is no longer there";
+  const std::string gone =
+      "The folder " + folder.path().string() + " is no longer there; make it again, or use another one";
   EXPECT_EQ(folder.write("lift.toml", "new"), gone);
   EXPECT_EQ(folder.create("new.toml", "new"), gone);
   EXPECT_EQ(folder.read("lift.toml"), std::nullopt);

@@ -208,7 +208,8 @@ TEST(ReadingsFile, that_is_not_there_or_a_folder_is_complained_about) {
     const auto read = read_readings_file(path, stand::job(), watches());
     return std::get<Complaints>(read).list.at(0).sentence;
   };
-  EXPECT_EQ(sentence(POISE_SOURCE_DIR "/jobs/nothing.toml"), "there is no such file");
+  EXPECT_EQ(sentence(POISE_SOURCE_DIR "/jobs/nothing.toml"),
+            "there is no such file; look at its name and its folder");
   EXPECT_THAT(sentence(POISE_SOURCE_DIR "/jobs"), HasSubstr("is a folder"));
 }
 

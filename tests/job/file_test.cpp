@@ -33,7 +33,8 @@ TEST(File, a_job_is_read_with_its_text) {
 
 TEST(File, what_cannot_be_a_job_is_said_in_a_sentence) {
   const Folder folder;
-  EXPECT_EQ(sentence_about(folder.path / "none.toml"), "there is no such file");
+  EXPECT_EQ(sentence_about(folder.path / "none.toml"),
+            "there is no such file; look at its name and its folder");
   EXPECT_EQ(sentence_about(folder.path), "is a folder; name the job file in it");
   EXPECT_EQ(sentence_about(folder.write("a", "")), "is empty; a job needs [parts], [[lines]], [[steps]]");
   EXPECT_EQ(sentence_about(folder.write("b", " \r\n\t\n")),

@@ -171,8 +171,9 @@ TEST(Model, complaints_of_a_list_stand_at_the_key_that_names_it_and_nothing_foll
       workshop.complaints(press("model = \"relief small\"\nsetting = \"180 bar\"\n")),
       ElementsAre("1:9: stock of the job: ../stock/list.csv:2:24: rated_flow of \"relief small\" (relief): "
                   "\"10\" has no unit; expected a flow, such as \"2.5 L/min\""));
-  EXPECT_THAT(workshop.complaints("stock = \"../stok\"\n" + std::string(reading::good)),
-              ElementsAre("1:9: stock of the job: ../stok: there is no such file"));
+  EXPECT_THAT(
+      workshop.complaints("stock = \"../stok\"\n" + std::string(reading::good)),
+      ElementsAre("1:9: stock of the job: ../stok: there is no such file; look at its name and its folder"));
   EXPECT_THAT(workshop.complaints("stock = \"\"\n" + std::string(reading::good)),
               ElementsAre("1:9: stock of the job: \"\" is no file or folder"));
 }

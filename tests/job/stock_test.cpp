@@ -201,7 +201,7 @@ TEST(Stock, places_without_lists_are_told) {
   const std::array places{StockPlace{folder.path / "none", "none"},
                           StockPlace{folder.path / "empty", "empty"}, StockPlace{"/dev/zero", "/dev/zero"}};
   EXPECT_THAT(complaints_of(read_stock(places)),
-              ElementsAre("none: there is no such file",
+              ElementsAre("none: there is no such file; look at its name and its folder",
                           "empty: is a folder without a parts list; one ends in .csv or .toml",
                           "/dev/zero: is no plain file"));
 }

@@ -200,10 +200,10 @@ TEST(RecordFailure, a_place_where_no_file_can_be_is_named) {
               there(scratch, "pipe.studies") + " is no plain file; name another one");
   }
   EXPECT_EQ(refused(scratch / "none.studies", Access::read),
-            "There is no file " + there(scratch, "none.studies"));
+            "There is no file " + there(scratch, "none.studies") + "; look at its name and its folder");
   scratch.put("empty.studies", "");
   EXPECT_EQ(refused(scratch / "empty.studies", Access::read),
-            there(scratch, "empty.studies") + " holds no studies: it is empty");
+            there(scratch, "empty.studies") + " holds no studies: it is empty; name another one");
   EXPECT_THAT(scratch.entries(), ElementsAre("empty.studies", "folder.studies", "lift.toml", "pipe.studies"));
 }
 

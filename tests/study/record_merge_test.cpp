@@ -156,7 +156,7 @@ TEST(RecordMerge, a_file_that_is_none_of_studies_or_not_there_is_named) {
   EXPECT_EQ(merge(given.scratch / "out.studies", {given.paths[0], given.scratch / "lift.toml"}).complaint,
             given.named("lift.toml") + " cannot be read: it is no file of studies; name another one");
   EXPECT_EQ(merge(given.scratch / "out.studies", {given.paths[0], given.scratch / "4.studies"}).complaint,
-            "There is no file " + given.named("4.studies"));
+            "There is no file " + given.named("4.studies") + "; look at its name and its folder");
   EXPECT_EQ(merge(given.scratch / "gone/out.studies", given.paths).complaint,
             "There is no folder " + std::filesystem::canonical(given.scratch.path()).string() +
                 "/gone for \"out.studies\"; make it, or name a file in another one");
