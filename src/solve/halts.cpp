@@ -13,6 +13,15 @@ Halt stuck_at(const Integrator& integrator, const Equations& equations) {
                   integrator.time(), equations.name_of(integrator.hardest_unknown()))};
 }
 
+Halt given_up_at(const Integrator& integrator, const Equations& equations) {
+  return {
+      Halt::Why::stuck, integrator.time(),
+      fmt::format("at {:.4g} s the run was given up after {} steps of calculation, where {} changes "
+                  "fastest: is there something that switches to and fro or rings without an end? A "
+                  "shorter cycle would come to its end",
+                  integrator.time(), integrator.steps(), equations.name_of(integrator.hardest_unknown()))};
+}
+
 Halt burst_at(const Integrator& integrator, Equations& equations) {
   equations.observe(integrator.time(), integrator.y().data());
   int highest = 0;
