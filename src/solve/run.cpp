@@ -375,6 +375,12 @@ void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& ste
 
 Trace Runner::run(const std::vector<Signal>& signals) {
   trace_.signals = signals;
+  trace_.values.resize(signals.size());
+  if (const std::vector<double> start = equations_.start();
+      !equations_.observe(-options_.settle_at_most, start.data())) {
+    trace_.halt = no_room_at(0.0, equations_.circuit());
+    return std::move(trace_);
+  }
   Integrator integrator(system(), -options_.settle_at_most, equations_.start());
   settle(integrator);
   open_books(integrator);

@@ -63,8 +63,8 @@ void Looker::numbers(const std::string& text, std::string_view what) {
     word.clear();
   }
   const std::size_t none = text.find("no value");
-  need(none == std::string::npos,
-       fmt::format("{} says: {}", what, text.substr(none < 60 ? 0 : none - 60, 90)));
+  if (none != std::string::npos)
+    need(false, fmt::format("{} says: {}", what, text.substr(none < 60 ? 0 : none - 60, 90)));
 }
 
 void Looker::complaints(const Complaints& said, const std::string& text) {

@@ -155,7 +155,7 @@ void Shop::either_place() {
 
 Shop::Shop(int number)
     : chance_(0x5E75'0000'0000U + static_cast<std::uint64_t>(number)),
-      job_(fmt::format("Sensible job {} (invented)", number), chance_.one_in(4)) {}
+      job_(fmt::format("Sensible job {} (invented)", number), chance_.one_in(4), true) {}
 
 MadeUpJob Shop::made() {
   oil();

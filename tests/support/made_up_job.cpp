@@ -76,8 +76,8 @@ std::string table_of(const MadeUpJob::Lines& entries) {
   return fmt::format("{{ {} }}", fmt::join(texts, ", "));
 }
 
-MadeUpJob::MadeUpJob(std::string title, bool us)
-    : title_(std::move(title)), us_(us), world_(us ? units::us() : units::metric()) {}
+MadeUpJob::MadeUpJob(std::string title, bool us, bool tidy)
+    : title_(std::move(title)), us_(us), tidy_(tidy), world_(us ? units::us() : units::metric()) {}
 
 std::string MadeUpJob::put(std::string_view letter, std::string_view kind, const Sheet& sheet) {
   const std::string tag = fmt::format("{}{}", letter, ++made_);
@@ -93,17 +93,33 @@ std::string MadeUpJob::line(std::string_view letter, std::string_view kind, cons
   return tag;
 }
 
-void MadeUpJob::add(const std::string& tag, const Kind& kind, const Sheet& sheet, bool in_a_line) {
+double MadeUpJob::tidied(double si, Quantity quantity) const {
+  if (!tidy_) return si;
+  const std::string text = bare(si, quantity);
+  return units::read(text, quantity).value.value_or(si);
+}
+
+void MadeUpJob::add(const std::string& tag, const Kind& kind, Sheet sheet, bool in_a_line) {
+  for (auto& [name, said] : sheet) {
+    const Parameter& parameter = parameter_of(kind.parameters, name);
+    if (auto* number = std::get_if<double>(&said)) *number = tidied(*number, parameter.quantity);
+    if (auto* points = std::get_if<Points>(&said)) {
+      for (CurvePoint& point : *points)
+        point = {tidied(point.x, parameter.quantity), tidied(point.y, *parameter.against)};
+    }
+  }
   plan.parts.push_back({tag, &kind, values_of(kind, sheet), {}});
-  sheets_.push_back(sheet);
+  sheets_.push_back(std::move(sheet));
   in_a_line_.push_back(in_a_line);
 }
 
 void MadeUpJob::oil(std::string_view key, Said said) { oil_.emplace_back(key, std::move(said)); }
 
 std::string MadeUpJob::bare(double si, Quantity quantity) const {
-  if (quantity == Quantity::none) return fmt::format("{}", si);
-  return fmt::format("{} {}", units::in_unit(si, quantity, world_), world_[quantity]);
+  const bool plain = quantity == Quantity::none;
+  const double number = plain ? si : units::in_unit(si, quantity, world_);
+  const std::string figures = tidy_ ? fmt::format("{:.4g}", number) : fmt::format("{}", number);
+  return plain ? figures : figures + ' ' + world_[quantity];
 }
 
 std::string MadeUpJob::value(double si, Quantity quantity) const {

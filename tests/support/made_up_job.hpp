@@ -21,7 +21,8 @@ using Sheet = std::vector<std::pair<std::string_view, Said>>;
 /// std::logic_error where a name of a parameter or word is none of its kind's.
 class MadeUpJob {
  public:
-  explicit MadeUpJob(std::string title, bool us);
+  /// `tidy`: numbers have four figures, as people write them.
+  MadeUpJob(std::string title, bool us, bool tidy);
 
   Plan plan;                              ///< parts with their values; joints stand in the text alone
   std::vector<std::string> tank{"T1.T"};  ///< ports that are joined to the reservoir
@@ -31,7 +32,7 @@ class MadeUpJob {
   /// The same for a hose or tube, which stands in its line instead of among the parts.
   std::string line(std::string_view letter, std::string_view kind, const std::string& from,
                    const std::string& to, const Sheet& sheet);
-  void add(const std::string& tag, const Kind& kind, const Sheet& sheet, bool in_a_line = false);
+  void add(const std::string& tag, const Kind& kind, Sheet sheet, bool in_a_line = false);
   void join(std::vector<std::string> ports) { groups_.push_back(std::move(ports)); }
   void plug(std::string port) { plugged_.push_back(std::move(port)); }
   void oil(std::string_view key, Said said);
@@ -56,8 +57,10 @@ class MadeUpJob {
   std::string sheet_in_words(int part, std::string_view between) const;
   std::string said_in_words(const Parameter& parameter, const Said& said) const;
 
+  double tidied(double si, Quantity quantity) const;
+
   std::string title_;
-  bool us_;
+  bool us_, tidy_;
   units::World world_;
   std::vector<Sheet> sheets_;  ///< one for each part
   std::vector<bool> in_a_line_;

@@ -23,7 +23,7 @@ class Madhouse {
  public:
   explicit Madhouse(int number)
       : chance_(0xBAD0'0000'0000U + static_cast<std::uint64_t>(number)),
-        job_(fmt::format("Perverse job {} (invented)", number), chance_.one_in(4)) {
+        job_(fmt::format("Perverse job {} (invented)", number), chance_.one_in(4), false) {
     job_.tank.clear();
   }
 

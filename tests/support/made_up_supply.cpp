@@ -43,11 +43,12 @@ void Shop::relief_at(const std::string& port, double setting) {
       return;
     }
     default: {
-      Sheet sheet = rated({{"setting", setting}});
+      Sheet sheet = rated({});
       if (chance_.one_in(5)) {
         sheet.emplace_back("override_curve",
                            Points{{0.0, setting}, {0.5 * passes, 1.05 * setting}, {passes, 1.12 * setting}});
       } else {
+        sheet.emplace_back("setting", setting);
         sheet.emplace_back("rated_flow", passes);
         if (chance_.one_in(2)) sheet.emplace_back("setting_flow", 0.95 * flow_);
       }
