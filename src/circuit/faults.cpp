@@ -80,6 +80,21 @@ struct Made {
   }
 };
 
+/// What moves must weigh something: a spring and a point of a load that are joined with nothing else do not.
+void check_mass(const Plan& plan, const Oil& oil, const std::vector<PortOf>& members,
+                std::vector<Remark>& found) {
+  if (plan.port(members.front()).domain != Domain::motion) return;
+  for (const PortOf& at : members) {
+    if (!port_exists(plan.port(at), plan.parts[at.part].values)) return;
+    const Made part(plan.parts[at.part], oil);
+    if (part.laws.body(part.laws.numbers.get(), at.port - part.kind.oil_ports).mass > 0.0) return;
+  }
+  found.push_back({plan.parts[members.front().part].place,
+                   fmt::format("{} is joined to nothing that has a mass of its own; join it to the rod of a "
+                               "cylinder, or put a mass there",
+                               plan.name(members.front()))});
+}
+
 /// Rods that are joined start at one place, which must lie within the stroke of each.
 void check_start(const Plan& plan, const Oil& oil, const std::vector<PortOf>& members,
                  std::vector<Remark>& found) {
@@ -117,7 +132,10 @@ std::vector<Remark> faults_of(const Plan& plan) {
 std::vector<Remark> start_faults_of(const Plan& plan) {
   std::vector<Remark> found;
   const Oil oil(plan.oil);
-  for (const auto& members : join(plan).members) check_start(plan, oil, members, found);
+  for (const auto& members : join(plan).members) {
+    check_mass(plan, oil, members, found);
+    check_start(plan, oil, members, found);
+  }
   return found;
 }
 

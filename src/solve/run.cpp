@@ -408,8 +408,9 @@ Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signa
   while (true) {
     Trace trace = Runner(circuit, steps, now).run(signals);
     // The method takes a little energy out of what rings undamped. Where that shows in the books, tighten and
-    // run again.
-    if (trace.books.energy_share() <= Books::energy_closes || trace.halt ||
+    // run again, unless the calculation could not go on.
+    const bool gave_up = trace.halt && !trace.halt->by_the_machine();
+    if (trace.books.energy_share() <= Books::energy_closes || gave_up ||
         now.tolerances.relative * tightest < 1.01 * options.tolerances.relative) {
       return trace;
     }

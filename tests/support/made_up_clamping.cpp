@@ -75,7 +75,7 @@ void Shop::intensified() {
   const std::string v = directional("directional_3_2");
   job_.join({supply_, v + ".P"});
   job_.tank.push_back(v + ".T");
-  const double ratio = chance_.between(1.5, 4.0);
+  const double ratio = std::min(chance_.between(1.5, 4.0), 700 * si::bar / pressure_);
   const bool to_and_fro = chance_.one_in(2);
   std::string i, high;
   if (to_and_fro) {
