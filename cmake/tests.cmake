@@ -43,6 +43,9 @@ function(add_test_folder folder)
   if(NOT sources)
     return()
   endif()
+  if(room STREQUAL "made_up")
+    list(APPEND sources "${PROJECT_SOURCE_DIR}/tests/judge/schema.cpp")  # the check of a verdict's JSON
+  endif()
   get_property(rooms GLOBAL PROPERTY POISE_ROOMS)
   list(REMOVE_ITEM rooms poise_cli)  # commands are tested by running the program
   add_executable(test_${room} ${sources})

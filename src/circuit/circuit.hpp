@@ -61,6 +61,10 @@ struct Circuit {
 /// of them.
 std::vector<Remark> faults_of(const Plan& plan);
 
+/// Of a plan without faults whose values are all known: rods that are joined and start beyond the stroke of
+/// one of them, and what moves without a mass.
+std::vector<Remark> start_faults_of(const Plan& plan);
+
 /// Joins the plan's parts into volumes and bodies. The plan must have no faults.
 Circuit build(const Plan& plan);
 

@@ -61,7 +61,8 @@ struct Survey {
 };
 
 /// The lines of a branch that hangs down to a reservoir: from its last part up, as long as nothing else
-/// joins.
+/// joins. Come in by a pilot port, it may turn into a ring and never leave it: it is no longer than there are
+/// lines.
 void survey_hanging(Survey& s) {
   const auto next_up = [&](int part, int port) {
     const Stance& stance = s.stance[part];
@@ -72,7 +73,8 @@ void survey_hanging(Survey& s) {
     for (int port = 0; port < static_cast<int>(s.links.of[p].size()); ++port) {
       if (s.links.of[p][port].reservoir < 0) continue;
       int wire = next_up(p, port), from = p;
-      for (int h = under_ground + 1; wire >= 0 && s.links.wires[wire].size() == 2; ++h) {
+      const int last = under_ground + static_cast<int>(s.links.wires.size());
+      for (int h = under_ground + 1; h <= last && wire >= 0 && s.links.wires[wire].size() == 2; ++h) {
         const auto& ends = s.links.wires[wire];
         const PortOf other = ends[0].part == from ? ends[1] : ends[0];
         const Stance& stance = s.stance[other.part];

@@ -64,6 +64,7 @@ Draft read_draft(const Node& root, std::string_view file_name, const std::filesy
   top.refuse_unknown_keys();
   const Remarks faults = faults_beside(draft);
   draft.remarks.insert(draft.remarks.end(), faults.begin(), faults.end());
+  if (draft.remarks.empty() && draft.job.sought.empty()) draft.remarks = start_faults_of(draft.job.plan);
   sort_by_line(draft.remarks);
   return draft;
 }

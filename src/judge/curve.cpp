@@ -51,6 +51,8 @@ std::vector<Point> Curve::over(Window window) const {
   const auto last = to_end ? time_.end() : std::ranges::lower_bound(time_, window.end);
   for (auto row = first; row < last; ++row) points.push_back({*row, value_[row - time_.begin()]});
   if (!to_end && window.end > window.begin) points.push_back({window.end, before(window.end)});
+  // A step that is over as it begins, at the first row.
+  if (points.empty()) points.push_back({window.begin, at(window.begin)});
   return points;
 }
 

@@ -54,7 +54,9 @@ Accumulator::Accumulator(const Values& v, const Oil& oil)
 
 std::vector<Mismatch> Accumulator::check(const Values& v) {
   if (v.given("rated_pressure") && v["precharge"] >= v["rated_pressure"]) {
-    return {{"precharge", "it is charged to its rated pressure or above and would never take oil"}};
+    return {{"precharge",
+             "it is charged to its rated pressure or above and would never take oil; its precharge must be "
+             "below that"}};
   }
   return {};
 }

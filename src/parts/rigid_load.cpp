@@ -81,10 +81,13 @@ void check_list(const Values& v, std::string_view name, double low, double high,
   const auto count = static_cast<double>(v.points("points").size());
   for (const CurvePoint& entry : v.points(name)) {
     if (entry.x != std::round(entry.x) || entry.x > count) {
-      found.push_back({name, fmt::format("there is no point number {}", entry.x)});
+      found.push_back({name, fmt::format("there is no point number {:.6g}; points count from 1 to {:.0f}",
+                                         entry.x, count)});
     }
     if (entry.y < low || entry.y > high) {
-      found.push_back({name, fmt::format("the {} at point {} is out of all reason", what, entry.x)});
+      found.push_back({name, fmt::format("the {} at point {:.6g} is out of all reason; it must lie within "
+                                         "{:.3g} and {:.3g} in SI units",
+                                         what, entry.x, low, high)});
     }
   }
 }

@@ -52,7 +52,7 @@ Sight::Sight(const Plan& the_plan, const Schedule& the_steps, const Controls& th
       controls(the_controls),
       world(the_world),
       oil(the_plan.oil),
-      trace_(the_trace && shows_all(*the_trace, the_plan) ? the_trace : nullptr),
+      trace_(the_trace && !the_trace->time.empty() && shows_all(*the_trace, the_plan) ? the_trace : nullptr),
       groups_(join(the_plan)),
       columns_(the_plan.parts.size()),
       pressure_column_(groups_.members.size(), -1),

@@ -226,9 +226,19 @@ void Runner::settle(Integrator& integrator) {
   const int watched = modes_ > 0 ? crossing_count() : 0;
   integrator.restart(begin, watched);
   turn_modes(integrator, begin, false);
+  double mark = begin;
+  int since_mark = 0;
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
-    if (end == Integrator::End::stuck) {
+    if (integrator.time() > mark + standstill) {
+      mark = integrator.time();
+      since_mark = 0;
+    }
+    if (integrator.steps() > options_.most_steps) {
+      trace_.halt = given_up_at(integrator, equations_);
+      return;
+    }
+    if (end == Integrator::End::stuck || ++since_mark > futile_steps) {
       trace_.halt = stuck_at(integrator, equations_);
       return;
     }
@@ -334,6 +344,10 @@ void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& ste
       arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
       watchers.step(integrator);
       look_inside(integrator);
+      if (integrator.steps() > options_.most_steps) {
+        trace_.halt = given_up_at(integrator, equations_);
+        return close(false);
+      }
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
         trace_.halt = {Halt::Why::stopped, integrator.time(),
                        fmt::format("stopped by hand at {:.3g} s", integrator.time())};
@@ -361,6 +375,12 @@ void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& ste
 
 Trace Runner::run(const std::vector<Signal>& signals) {
   trace_.signals = signals;
+  trace_.values.resize(signals.size());
+  if (const std::vector<double> start = equations_.start();
+      !equations_.observe(-options_.settle_at_most, start.data())) {
+    trace_.halt = no_room_at(0.0, equations_.circuit());
+    return std::move(trace_);
+  }
   Integrator integrator(system(), -options_.settle_at_most, equations_.start());
   settle(integrator);
   open_books(integrator);
@@ -388,8 +408,9 @@ Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signa
   while (true) {
     Trace trace = Runner(circuit, steps, now).run(signals);
     // The method takes a little energy out of what rings undamped. Where that shows in the books, tighten and
-    // run again.
-    if (trace.books.energy_share() <= Books::energy_closes || trace.halt ||
+    // run again, unless the calculation could not go on.
+    const bool gave_up = trace.halt && !trace.halt->by_the_machine();
+    if (trace.books.energy_share() <= Books::energy_closes || gave_up ||
         now.tolerances.relative * tightest < 1.01 * options.tolerances.relative) {
       return trace;
     }
