@@ -13,6 +13,7 @@ not, does not compile or could not be judged, with 2 when it was called wrongly,
 """
 import argparse
 import json
+import signal
 import sys
 import time
 from pathlib import Path
@@ -113,6 +114,9 @@ def main():
             todo = [f for f in faults if f.name not in kept or results[f.name]["key"] != key_of(f)]
         elif not wish.only:
             results = {}
+        # Interrupted by hand or told to end, in the background too: the copy is sound again and nothing goes on.
+        for sign in (signal.SIGINT, signal.SIGTERM):
+            signal.signal(sign, signal.default_int_handler)
         try:
             try_all(todo, results)
         except KeyboardInterrupt:

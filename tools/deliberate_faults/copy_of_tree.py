@@ -2,6 +2,7 @@
 """A copy of the tracked files with a build tree of its own, in which faults are made."""
 import os
 import shutil
+import signal
 import subprocess
 from pathlib import Path
 
@@ -46,8 +47,7 @@ class CopyOfTree:
 
     def run(self, command, settings=None):
         with open(self.log, "wb") as log:
-            return subprocess.run(["nice", "-n", "5", *command], cwd=self.tree, stdout=log, stderr=subprocess.STDOUT,
-                                  env={**os.environ, **(settings or {})}, check=False).returncode == 0
+            return run_all_of(command, self.tree, settings or {}, log)[0] == 0
 
     def make(self, fault):
         path = self.tree / fault.file
@@ -66,6 +66,22 @@ class CopyOfTree:
         lines = self.log.read_text(errors="replace").splitlines()
         told = [line for line in lines if "error:" in line or "Error" in line]
         return (told or lines or [""])[0].strip()
+
+
+def run_all_of(command, folder, settings, output=subprocess.PIPE, limit=None):
+    """Exit code (None: it took longer than the limit) and what was printed. Whatever it has started ends with it."""
+    process = subprocess.Popen(["nice", "-n", "5", *command], cwd=folder, env={**os.environ, **settings}, stdout=output,
+                               stderr=subprocess.STDOUT, start_new_session=True)
+    try:
+        printed = process.communicate(timeout=limit)[0] or b""
+        return process.returncode, printed.decode(errors="replace")
+    except subprocess.TimeoutExpired:
+        os.killpg(process.pid, signal.SIGKILL)
+        return None, (process.communicate()[0] or b"").decode(errors="replace")
+    except BaseException:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+        raise
 
 
 def write_if_new(path, content, mode):

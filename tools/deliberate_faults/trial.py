@@ -1,10 +1,9 @@
 # Copyright 2026 The Poise founders. Licence: Apache-2.0.
 """One fault tried: made, built, tested, undone, and what caught it held against the sound tree."""
-import os
 import re
-import subprocess
 from dataclasses import dataclass
 
+from copy_of_tree import run_all_of
 from faults import Call
 
 # As ctest runs them (cmake/tests.cmake).
@@ -35,13 +34,8 @@ def run_call(copy, call):
     else:
         command = [f"build/plain/{call.target}", f"--gtest_filter={call.pattern or '*'}", "--gtest_fail_fast"]
     settings = {"RC_PARAMS": SEED + CASES.get(call.target, ""), "GTEST_COLOR": "no"}
-    try:
-        done = subprocess.run(["nice", "-n", "5", *command], cwd=copy.tree, env={**os.environ, **settings}, timeout=limit,
-                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
-        text, bad = done.stdout.decode(errors="replace"), done.returncode != 0
-    except subprocess.TimeoutExpired as expired:
-        text, bad = (expired.stdout or b"").decode(errors="replace"), True
-    return read_ctest(text, bad) if call.by_ctest else read_gtest(text, bad)
+    code, text = run_all_of(command, copy.tree, settings, limit=limit)
+    return read_ctest(text, code != 0) if call.by_ctest else read_gtest(text, code != 0)
 
 
 def read_gtest(text, bad):
