@@ -42,6 +42,21 @@ TEST(restriction, inverts_its_quadratic_at_every_opening_and_is_odd) {
   EXPECT_EQ(r.flow(0.0, 1.0), 0.0);
 }
 
+// Points that lie on Δp = b·Q + a·Q², with a quarter of the drop at 12 L/min laminar: least squares leaves
+// nothing.
+TEST(restriction, fitted_to_points_of_its_own_equation_finds_both_coefficients) {
+  const double most = 12 * si::litre_per_minute, drop = 5 * si::bar;
+  const double a = 0.75 * drop / (most * most), b = 0.25 * drop / most;
+  std::vector<CurvePoint> points;
+  for (double share : {0.2, 0.4, 0.6, 0.8, 1.0}) {
+    const double flow = share * most;
+    points.push_back({flow, b * flow + a * flow * flow});
+  }
+  const Restriction fitted = Restriction::fitted(points);
+  EXPECT_NEAR(fitted.a, a, 1e-9 * a);
+  EXPECT_NEAR(fitted.b, b, 1e-9 * b);
+}
+
 // At rest the law is laminar: dQ/dΔp = 1/b.
 TEST(restriction, is_laminar_at_rest) {
   const Restriction r = Restriction::through(12 * si::litre_per_minute, 5 * si::bar);

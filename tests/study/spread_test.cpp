@@ -65,6 +65,28 @@ TEST(spread, machine_0_is_the_job_as_stated) {
   EXPECT_EQ(machine.plan.oil.temperature, spread.job().plan.oil.temperature);
 }
 
+// Of eight machines two break a promise, four hold it and two end before it can be told: 2 of 6 break.
+TEST(spread, machines_that_did_not_come_far_enough_are_left_out_of_the_share_that_breaks) {
+  const Spread spread(job_of(load_on_a_shut_jack), 1);
+  const std::vector<Promise> promises{{.name = "holds", .promised = "holds", .quantity = Quantity::pressure}};
+  std::vector<Row> rows{{.number = 0, .outcome = Outcome::held, .promises = {{Mark::held, 1e5, 0.1}}}};
+  for (long number = 1; number <= 8; ++number) {
+    const Kept kept = number <= 2   ? Kept{Mark::broken, -1e5, -0.1}
+                      : number <= 6 ? Kept{Mark::held, 1e5, 0.1}
+                                    : Kept{Mark::unseen, std::nullopt, std::nullopt};
+    const Outcome outcome = number <= 2 ? Outcome::broken : number <= 6 ? Outcome::held : Outcome::not_proven;
+    rows.push_back({.number = number, .outcome = outcome, .promises = {kept}});
+  }
+  const SpreadAnswer answer = answer_of(spread, promises, rows, 8);
+  const PromiseSpread& promise = answer.promises.front();
+  EXPECT_EQ(promise.unseen, 2);
+  EXPECT_EQ(promise.broken.of, 2);
+  EXPECT_EQ(promise.broken.all, 6);
+  EXPECT_EQ(answer.not_proven, 2);
+  EXPECT_EQ(answer.kept.of, 4);
+  EXPECT_EQ(answer.kept.all, 8);
+}
+
 // A force of 20 kN −2 … +4 kN lies anywhere from 18 to 24 kN, each place alike likely: its mean is 21 kN.
 TEST(spread, a_value_with_uneven_sides_lies_evenly_between_its_ends) {
   const Spread spread(job_of(load_on_a_shut_jack), 1);
