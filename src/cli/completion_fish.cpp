@@ -8,7 +8,7 @@
 namespace poise::cli {
 namespace {
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string out = "'";
   for (const char c : text) {
     if (c == '\'' || c == '\\') out += '\\';
@@ -20,15 +20,15 @@ std::string quoted(std::string_view text) {
 /// What completes a value, as switches of fish's own "complete".
 std::string offer(const Argument& argument) {
   if (!argument.words.empty())
-    return fmt::format(" -a {}", quoted(fmt::format("{}", fmt::join(argument.words, " "))));
+    return fmt::format(" -a {}", in_quotes(fmt::format("{}", fmt::join(argument.words, " "))));
   if (is_folder(argument)) return " -a '(__fish_complete_directories)'";
   if (!ending_of(argument).empty())
-    return fmt::format(" -a '(__fish_complete_suffix {})'", ending_of(argument));
+    return fmt::format(" -k -a '(__fish_complete_suffix {})'", ending_of(argument));
   return is_file(argument) ? " -a '(__fish_complete_path)'" : "";
 }
 
 std::string line(const std::string& condition, const std::string& rest) {
-  return fmt::format("complete -c poise -n {}{}\n", quoted(condition), rest);
+  return fmt::format("complete -c poise -n {}{}\n", in_quotes(condition), rest);
 }
 
 std::string arguments_of(const Surface& surface, const std::string& condition) {
@@ -37,11 +37,11 @@ std::string arguments_of(const Surface& surface, const std::string& condition) {
     std::string names;
     for (const std::string& name : option.names)
       names += name.starts_with("--") ? " -l " + name.substr(2) : " -s " + name.substr(1);
-    lines += line(condition,
-                  names + (option.value.empty() ? "" : " -x" + offer(option)) + " -d " + quoted(option.text));
+    lines += line(condition, names + (option.value.empty() ? "" : " -x" + offer(option)) + " -d " +
+                                 in_quotes(option.text));
   }
   for (const Argument& place : surface.places) {
-    if (!offer(place).empty()) lines += line(condition, offer(place) + " -d " + quoted(place.text));
+    if (!offer(place).empty()) lines += line(condition, offer(place) + " -d " + in_quotes(place.text));
   }
   return lines;
 }
@@ -55,7 +55,7 @@ std::string fish_completion(const Surface& program) {
       "complete -c poise -f\n";
   out += arguments_of(program, no_command);
   for (const Surface& command : program.commands)
-    out += line(no_command, fmt::format(" -a {} -d {}", command.name, quoted(command.text)));
+    out += line(no_command, fmt::format(" -a {} -d {}", command.name, in_quotes(command.text)));
   for (const Surface& command : program.commands)
     out += "\n" + arguments_of(command, "__fish_seen_subcommand_from " + command.name);
   return out;

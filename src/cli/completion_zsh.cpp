@@ -23,7 +23,7 @@ _poise "$@"
 )zsh";
 
 /// Between single quotes, with a backslash before each of the letters that mean something there.
-std::string quoted(std::string_view text, std::string_view special) {
+std::string in_quotes(std::string_view text, std::string_view special) {
   std::string out;
   for (const char c : text) {
     if (c == '\'') {
@@ -47,7 +47,7 @@ std::string action(const Argument& argument, const std::string& message) {
     how = fmt::format("_files -g \"*{}\"", ending_of(argument));
   else if (is_file(argument))
     how = "_files";
-  return fmt::format(":{}:{}", quoted(message, ":"), how);
+  return fmt::format(":{}:{}", in_quotes(message, ":"), how);
 }
 
 std::string spec_of_option(const Argument& option) {
@@ -58,7 +58,7 @@ std::string spec_of_option(const Argument& option) {
     const std::string value = option.value.empty() ? "" : action(option, option.value);
     specs +=
         fmt::format(" \\\n        '{}{}{}[{}]{}'", option.many ? "*" : "(" + others + ")", name,
-                    option.value.empty() ? "" : (is_long ? "=" : "+"), quoted(option.text, "[]:"), value);
+                    option.value.empty() ? "" : (is_long ? "=" : "+"), in_quotes(option.text, "[]:"), value);
   }
   return specs;
 }
@@ -80,7 +80,7 @@ std::string arguments_of(const Surface& surface) {
 std::string zsh_completion(const Surface& program) {
   std::string commands = "  local -a commands=(\n", cases = "  case $words[1] in\n";
   for (const Surface& command : program.commands) {
-    commands += fmt::format("    '{}:{}'\n", command.name, quoted(command.text, ":"));
+    commands += fmt::format("    '{}:{}'\n", command.name, in_quotes(command.text, ":"));
     cases += fmt::format("    {})\n      _arguments -s{}\n      ;;\n", command.name, arguments_of(command));
   }
   const std::string own = fmt::format(

@@ -30,6 +30,9 @@ class Program(Installed):
         self.assertEqual(proven.returncode, 2)
         self.assertIn("poise find", proven.stderr)
         self.assertNotIn("stock", proven.stderr)
+        strayed = self.away / "strayed.toml"
+        strayed.write_text(job.read_text())
+        self.assertIn("stock", self.poise("prove", strayed).stderr)
 
     def test_schemas_documents_manual_and_completion_are_there(self):
         share = self.prefix / "share"
