@@ -15,7 +15,6 @@ set(CMAKE_CXX_EXTENSIONS OFF)
 add_library(poise_house INTERFACE)
 target_compile_features(poise_house INTERFACE cxx_std_20)
 target_include_directories(poise_house INTERFACE "${PROJECT_SOURCE_DIR}/src")
-target_link_libraries(poise_house INTERFACE fmt::fmt)
 target_compile_options(poise_house INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wold-style-cast -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Werror
   $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>  # GCC 12 sees overlaps in std::string that are not there (its bug 105329)

@@ -1,25 +1,8 @@
 # Copyright 2026 The Poise founders. Licence: Apache-2.0.
 # Every library Poise links, all of them Debian 12 packages; docs/dependencies.md says what each is for.
 
-find_package(fmt REQUIRED)
+include("${CMAKE_CURRENT_LIST_DIR}/libraries_to_prove.cmake")
 find_package(CLI11 REQUIRED)
-find_package(nlohmann_json REQUIRED)
-# KLU arrives through sunlinsolklu. Only serial parts are asked for, so no message-passing library is linked.
-find_package(SUNDIALS 6.4 REQUIRED COMPONENTS cvodes nvecserial sunmatrixsparse sunlinsolklu)
-
-find_path(UDUNITS2_INCLUDE_DIR udunits2.h PATH_SUFFIXES udunits2 REQUIRED)
-find_library(UDUNITS2_LIBRARY udunits2 REQUIRED)
-add_library(udunits2::udunits2 UNKNOWN IMPORTED)
-set_target_properties(udunits2::udunits2 PROPERTIES
-  IMPORTED_LOCATION "${UDUNITS2_LIBRARY}"
-  INTERFACE_INCLUDE_DIRECTORIES "${UDUNITS2_INCLUDE_DIR}")
-
-# The package's own target asks for the shared library; the headers alone are enough and leave one thing less to ship.
-find_path(TOMLPLUSPLUS_INCLUDE_DIR toml++/toml.h REQUIRED)
-add_library(tomlplusplus::header_only INTERFACE IMPORTED)
-set_target_properties(tomlplusplus::header_only PROPERTIES
-  INTERFACE_INCLUDE_DIRECTORIES "${TOMLPLUSPLUS_INCLUDE_DIR}"
-  INTERFACE_COMPILE_DEFINITIONS "TOML_HEADER_ONLY=1")
 
 # Beast and Asio are headers only; threads come with the C library.
 find_path(BOOST_BEAST_INCLUDE_DIR boost/beast.hpp REQUIRED)

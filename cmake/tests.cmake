@@ -279,6 +279,20 @@ function(add_trouble)
   set_tests_properties(${all} PROPERTIES LABELS quick TIMEOUT ${POISE_TEST_LIMIT})
 endfunction()
 
+# tests/install installs Poise, packs it and uses it as a stranger would.
+function(add_install_tests)
+  if(NOT TARGET poise OR POISE_SANITIZE OR NOT CMAKE_BUILD_TYPE STREQUAL "Release")
+    return()
+  endif()
+  set(folder "${PROJECT_SOURCE_DIR}/tests/install")
+  add_test(NAME install.manual COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/manual_test.py" "$<TARGET_FILE:poise>")
+  foreach(name IN ITEMS installed package from_cpp)
+    add_test(NAME install.${name} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/${name}_test.py" "${PROJECT_BINARY_DIR}")
+  endforeach()
+  set_tests_properties(install.manual install.installed install.package install.from_cpp PROPERTIES LABELS quick
+    TIMEOUT ${POISE_TEST_LIMIT})
+endfunction()
+
 function(add_test_folders root)
   # tests/support is shared by the other folders; tests/fuzz is an executable for each of its targets.
   file(GLOB support CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/${root}/support/*.cpp")
@@ -307,4 +321,5 @@ function(add_test_folders root)
   add_browser_tests()
   add_cluster_tests()
   add_trouble()
+  add_install_tests()
 endfunction()

@@ -7,9 +7,10 @@ build_packages=(
   libxlsxwriter-dev libssl-dev libsqlite3-dev libeigen3-dev weasyprint fonts-liberation
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
-test_packages=(chromium poppler-utils python3-openpyxl python3-jsonschema)  # for ./check only
+test_packages=(chromium poppler-utils python3-openpyxl python3-jsonschema groff-base dpkg-dev)  # for ./check only
 cluster_packages=(slurm-wlm munge)  # for ./check --cluster only: Slurm itself, for the tests in tests/cluster
-coverage_packages=(gcovr)  # for ./check --coverage only
+coverage_packages=(llvm)  # for ./check --coverage only
+package_packages=(debootstrap dpkg-dev)  # for ./check --package only
 tidy_packages=(clang-format clang-tidy)
 node_packages=(nodejs npm)  # only where no other Node.js is installed
 

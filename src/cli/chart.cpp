@@ -165,7 +165,7 @@ void add_chart(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<ChartCommand>();
   CLI::App* command = program.add_subcommand(
       "chart", "Draw a run: what happens over the steps, what moves when, pressures along the oil's way");
-  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
   command
       ->add_option("--show", wish->show,
                    "cycle: pressures, flows, positions, forces over the steps; motion: what moves when; way: "
@@ -183,8 +183,10 @@ void add_chart(CLI::App& program, int& exit_code) {
                       "valve: else the end of every step)");
   command->add_option("--paper", wish->paper, "size of the sheet")
       ->check(CLI::IsMember(std::vector<std::string>(papers.begin(), papers.end())));
-  command->add_option("-o,--output", wish->file,
-                      "the file, .svg or .dxf; else named after the job, in this folder");
+  command
+      ->add_option("-o,--output", wish->file,
+                   "the file, .svg or .dxf; else named after the job, in this folder")
+      ->type_name(a_file);
   command->callback([wish, &exit_code] { exit_code = chart(*wish); });
 }
 

@@ -318,12 +318,15 @@ void add_commission(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<CommissionWish>();
   CLI::App* command = program.add_subcommand(
       "commission", "What to read when the machine is started, and within which bands; readings beside them");
-  command->add_option("job", wish->job, "the job file")->required();
-  auto* readings = command->add_option("readings", wish->readings,
-                                       "what was read, TOML or CSV; without it the sheet is printed");
-  command->add_option(
-      "--file", wish->file,
-      "keep the runs in this file (SQLite); without it beside the job, with the ending .studies");
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
+  auto* readings = command
+                       ->add_option("readings", wish->readings,
+                                    "what was read, TOML or CSV; without it the sheet is printed")
+                       ->type_name(a_file);
+  command
+      ->add_option("--file", wish->file,
+                   "keep the runs in this file (SQLite); without it beside the job, with the ending .studies")
+      ->type_name(a_file);
   command->add_flag("--csv", wish->csv, "the sheet as CSV, to be filled in")->excludes(readings);
   command->add_flag("--json", wish->json, "sheet or comparison as JSON");
   auto* kept = command->add_flag(

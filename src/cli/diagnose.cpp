@@ -125,15 +125,18 @@ void add_diagnose(CLI::App& program, int& exit_code) {
   auto options = std::make_shared<DiagnoseOptions>();
   CLI::App* command = program.add_subcommand(
       "diagnose", "From readings of a machine back to what is wrong with it, and what to measure next");
-  command->add_option("job", options->job, "the job file")->required();
+  command->add_option("job", options->job, "the job file")->required()->type_name(a_job);
   command
       ->add_option("readings", options->readings,
                    "what the instruments showed: TOML or CSV (docs/readings.md)")
-      ->required();
-  command->add_option(
-      "--baseline", options->baseline,
-      "readings of the sound machine (else JOB.baseline.toml beside the job, where there is one)");
-  command->add_option("--file", options->file, "where runs are kept (JOB.studies)");
+      ->required()
+      ->type_name(a_file);
+  command
+      ->add_option(
+          "--baseline", options->baseline,
+          "readings of the sound machine (else JOB.baseline.toml beside the job, where there is one)")
+      ->type_name(a_file);
+  command->add_option("--file", options->file, "where runs are kept (JOB.studies)")->type_name(a_file);
   command->add_flag("--json", options->json, "the answer as JSON");
   command->footer(
       "Ends with 0 when nothing wrong explains the readings best, 1 when a fault or a setting does, 2 when "

@@ -104,14 +104,16 @@ void add_draw(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<DrawWish>();
   CLI::App* command = program.add_subcommand(
       "draw", "The schematic as a drawing in millimetres, at rest or at one moment of the cycle");
-  command->add_option("job", wish->job, "the job file")->required();
-  command->add_option("-o", wish->file, "the file to write, .svg or .dxf; else named after the job, here");
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
+  command->add_option("-o", wish->file, "the file to write, .svg or .dxf; else named after the job, here")
+      ->type_name(a_file);
   command->add_option(
       "--at", wish->at,
       "pressures, flows and positions at the end of a step, by its name, or at a time such as "
       "\"3.5 s\"");
-  command->add_option("--paper", wish->paper,
-                      "A4, A3 or Letter; else as the job says, or as large as needed");
+  command
+      ->add_option("--paper", wish->paper, "size of the sheet; else as the job says, or as large as needed")
+      ->check(offers({"A4", "A3", "Letter"}));
   command->callback([wish, &exit_code] { exit_code = draw_job(*wish); });
 }
 

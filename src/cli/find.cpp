@@ -223,7 +223,7 @@ void add_find(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<FindWish>();
   CLI::App* command = program.add_subcommand(
       "find", "Work out every value that reads \"find\" so that all holds with the largest smallest margin");
-  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
   command->add_flag("--dry", wish->dry, "only print the values; leave the file as it is");
   command->add_flag("--worst", wish->worst,
                     "margins where the tolerances are against them, at the corners foretold to be worst");

@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "cli/command.hpp"
+#include "cli/program.hpp"
 #include "cli/streams.hpp"
 
 namespace {
@@ -30,31 +31,12 @@ int fault(const std::exception& e) {
 
 int main(int argc, char** argv) try {
   poise::cli::steady_streams();
-  CLI::App program{"Poise: from an enquiry to a commissioned, provably safe hydraulic circuit.", "poise"};
-  program.set_version_flag("--version", POISE_VERSION);
-  program.require_subcommand(1);
   int exit_code = poise::cli::all_held;
-  poise::cli::add_prove(program, exit_code);
-  poise::cli::add_parts(program, exit_code);
-  poise::cli::add_rules(program, exit_code);
-  poise::cli::add_schema(program, exit_code);
-  poise::cli::add_point(program, exit_code);
-  poise::cli::add_warm(program, exit_code);
-  poise::cli::add_chart(program, exit_code);
-  poise::cli::add_draw(program, exit_code);
-  poise::cli::add_papers(program, exit_code);
-  poise::cli::add_find(program, exit_code);
-  poise::cli::add_propose(program, exit_code);
-  poise::cli::add_spread(program, exit_code);
-  poise::cli::add_faults(program, exit_code);
-  poise::cli::add_commission(program, exit_code);
-  poise::cli::add_merge(program, exit_code);
-  poise::cli::add_diagnose(program, exit_code);
-  poise::cli::add_open(program, exit_code);
+  const auto program = poise::cli::make_program({POISE_VERSION, POISE_DATE}, exit_code);
   try {
-    program.parse(argc, argv);
+    program->parse(argc, argv);
   } catch (const CLI::ParseError& e) {
-    return if_printed(program.exit(e) == 0 ? poise::cli::all_held : poise::cli::cannot);
+    return if_printed(program->exit(e) == 0 ? poise::cli::all_held : poise::cli::cannot);
   }
   return if_printed(exit_code);
 } catch (const std::exception& e) {

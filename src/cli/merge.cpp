@@ -33,8 +33,8 @@ void add_merge(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<MergeWish>();
   CLI::App* command =
       program.add_subcommand("merge", "Put the parts of a study that several machines ran together");
-  command->add_option("-o,--file", wish->out, "the file to be made")->required();
-  command->add_option("files", wish->files, "the files of the parts")->required();
+  command->add_option("-o,--file", wish->out, "the file to be made")->required()->type_name(a_file);
+  command->add_option("files", wish->files, "the files of the parts")->required()->type_name(a_file);
   command->footer(
       "Ends with 0 when nothing is missing, 1 when runs are missing, 2 when they do not go together.");
   command->callback([wish, &exit_code] { exit_code = merge(*wish); });

@@ -133,8 +133,10 @@ void add_open(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<OpenWish>();
   CLI::App* command =
       program.add_subcommand("open", "The workbench: jobs as a page in the browser, on this machine only");
-  command->add_option("job", wish->job,
-                      "the job file to show first, or a folder of jobs; else the current folder");
+  command
+      ->add_option("job", wish->job,
+                   "the job file to show first, or a folder of jobs; else the current folder")
+      ->type_name(a_job);
   command->add_option("--port", wish->port, "where it listens; else a free port is found")
       ->check(CLI::Range(1, 65535));
   command->add_flag("--no-browser", wish->no_browser, "only print the address");

@@ -219,7 +219,7 @@ int make_papers(const PapersWish& wish, const std::string& version) {
   Progress progress("papers of " + job.title);  // first: from here on a stop by hand leaves nothing behind
   std::vector<Growing> pdfs = start_pdfs(wish, shelf.path, shelf.stem);
   const Circuit circuit = build(job.plan);
-  const Proven proven = prove_fully(job, circuit, [&](double share) { return progress.at(0.3 * share); });
+  const Proof proven = prove_fully(job, circuit, [&](double share) { return progress.at(0.3 * share); });
   const auto stopped = [](const std::optional<Halt>& halt) {
     return halt && halt->why == Halt::Why::stopped;
   };
@@ -259,12 +259,15 @@ void add_papers(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<PapersWish>();
   CLI::App* command = program.add_subcommand(
       "papers", "What is handed over: papers as HTML and PDF, parts and settings as lists, drawing, traces");
-  command->add_option("job", wish->job, "the job file")->required();
-  command->add_option("-o", wish->folder, "the folder to write to, made if need be; else JOB-papers, here");
-  command->add_option("--only", wish->only,
-                      "one paper alone, with its lists; may be given several times: " +
-                          fmt::format("{}", fmt::join(papers::names(), ", ")));
-  command->add_option("--paper", wish->paper, "A4 or Letter; else as the job says, or A4 with metric units");
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
+  command->add_option("-o", wish->folder, "the folder to write to, made if need be; else JOB-papers, here")
+      ->type_name(a_folder);
+  command->add_option("--only", wish->only, "one paper alone, with its lists; may be given several times")
+      ->check(offers(papers::names()));
+  command
+      ->add_option("--paper", wish->paper,
+                   "size of the sheets; else as the job says, or A4 with metric units")
+      ->check(offers({"A4", "Letter"}));
   command->add_flag("--no-pdf", wish->no_pdf, "leave out the PDF");
   command->footer(
       "Ends with 0 when all held, 1 when something is broken and every page says so, 2 when not everything "

@@ -172,9 +172,12 @@ void add_parts(CLI::App& program, int& exit_code) {
   CLI::App* command = program.add_subcommand("parts", "The part reference: what a job can be made of");
   command->add_option("kind", wish->name, "one kind, explained in full");
   command->add_flag("--us", wish->us, "values in psi, in3/min, lbf, in");
-  command->add_option("--curve", wish->job,
-                      "a job: the curves it gives to parts of this kind, point by point beside the law");
-  command->add_option("--write", wish->folder, "a folder: the whole reference as pages with pictures");
+  command
+      ->add_option("--curve", wish->job,
+                   "a job: the curves it gives to parts of this kind, point by point beside the law")
+      ->type_name(a_job);
+  command->add_option("--write", wish->folder, "a folder: the whole reference as pages with pictures")
+      ->type_name(a_folder);
   command->callback([wish, &exit_code] { exit_code = show_parts(*wish); });
 }
 

@@ -51,7 +51,7 @@ void add_point(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<PointWish>();
   CLI::App* command = program.add_subcommand(
       "point", "Every pressure, flow, force and loss at one moment, along the oil's way");
-  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
   command->add_option("--at", wish->at,
                       "the end of a step, by its name, or a time such as \"3.5 s\"; else the last step");
   command->add_flag("--json", wish->json, "for programs");

@@ -166,8 +166,10 @@ void add_propose(CLI::App& program, int& exit_code) {
   CLI::App* command = program.add_subcommand(
       "propose", "Compose circuits for a job that has actuators, steps and requirements but no circuit");
   command->add_option("job", wish->job, "the job file (docs/job-file.md, \"A job without a circuit\")")
-      ->required();
-  command->add_option("-o", wish->folder, "folder for the jobs and their drawings (JOB-circuits)");
+      ->required()
+      ->type_name(a_job);
+  command->add_option("-o", wish->folder, "folder for the jobs and their drawings (JOB-circuits)")
+      ->type_name(a_folder);
   command->add_option("--most", wish->most, "how many at most (5)")->check(CLI::Range(1, 20));
   command
       ->add_option("--try", wish->tried, "of the circuits that are composed, work out only the first so many")

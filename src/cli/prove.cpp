@@ -2,20 +2,17 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <cstdio>
 #include <sstream>
 
 #include "cli/command.hpp"
 #include "cli/progress.hpp"
-#include "cli/proven.hpp"
 #include "cli/read.hpp"
 #include "cli/to_file.hpp"
 #include "judge/csv.hpp"
 #include "judge/json.hpp"
 #include "judge/show.hpp"
-#include "judge/verdict.hpp"
-#include "solve/run.hpp"
+#include "prove/prove.hpp"
 
 namespace poise::cli {
 namespace {
@@ -26,28 +23,15 @@ struct ProveWish {
   bool json = false;
 };
 
-/// What judging needs, and everything else if the traces are wanted on file.
-std::vector<Signal> signals_to_record(const Job& job, bool all) {
-  std::vector<Signal> wanted = all ? all_signals(job.plan) : std::vector<Signal>{};
-  for (Signal& signal : signals_needed(job)) {
-    if (std::ranges::find(wanted, signal.name, &Signal::name) == wanted.end())
-      wanted.push_back(std::move(signal));
-  }
-  return wanted;
-}
-
 int prove(const ProveWish& wish) {
   const auto read = read_or_complain(wish.job);
   if (!read) return cannot;
   const Job& job = *read;
   if (!wish.trace.empty() && !may_write_or_complain(wish.trace)) return cannot;
-  const Circuit circuit = build(job.plan);
   Progress progress("proving " + job.title);
-  const Trace trace = solve::run(circuit, job.steps, signals_to_record(job, !wish.trace.empty()),
-                                 {.glanced_at = signals_of_rules(job),
-                                  .controls = job.controls,
-                                  .progress = [&](double, double share) { return progress.at(share); }});
-  const Verdict verdict = judge(job, trace);
+  const auto [verdict, trace] =
+      poise::prove(job, {.record = wish.trace.empty() ? std::vector<Signal>{} : all_signals(job.plan),
+                         .progress = [&](double share) { return progress.at(share); }});
   if (!wish.trace.empty()) {
     std::ostringstream csv;
     write_csv(csv, trace, job.world);
@@ -67,9 +51,10 @@ int prove(const ProveWish& wish) {
 void add_prove(CLI::App& program, int& exit_code) {
   auto wish = std::make_shared<ProveWish>();
   CLI::App* command = program.add_subcommand("prove", "Run a job's whole cycle and judge every requirement");
-  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
   command->add_flag("--json", wish->json, "the verdict as JSON (docs/schema/verdict.schema.json)");
-  command->add_option("--trace", wish->trace, "write all signals over time to this CSV file");
+  command->add_option("--trace", wish->trace, "write all signals over time to this CSV file")
+      ->type_name(a_csv);
   command->footer(
       "Ends with 0 when all held, 1 when something is broken, 2 when the job cannot be read or run.");
   command->callback([wish, &exit_code] { exit_code = prove(*wish); });

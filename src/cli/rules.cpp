@@ -6,11 +6,10 @@
 #include "cli/read.hpp"
 #include "cli/to_file.hpp"
 #include "judge/page.hpp"
-#include "judge/verdict.hpp"
+#include "prove/prove.hpp"
 #include "reference/rules_page.hpp"
 #include "rules/all.hpp"
 #include "rules/confirm.hpp"
-#include "solve/run.hpp"
 #include "units/nearest.hpp"
 
 namespace poise::cli {
@@ -91,11 +90,7 @@ int rules_of_job(const std::string& path) {
   if (!read) return cannot;
   const Job& job = *read;
   Progress progress("proving " + job.title);
-  const Trace trace = solve::run(build(job.plan), job.steps, signals_needed(job),
-                                 {.glanced_at = signals_of_rules(job),
-                                  .controls = job.controls,
-                                  .progress = [&](double, double share) { return progress.at(share); }});
-  const Verdict verdict = judge(job, trace);
+  const Verdict verdict = prove(job, {.progress = [&](double share) { return progress.at(share); }}).verdict;
   const std::string title = job.title.empty() ? "This job" : job.title;
   if (verdict.halt) {
     fmt::print("{}: the run ended early, so that rules saw only a part of it: {}\n", title,
@@ -137,9 +132,11 @@ void add_rules(CLI::App& program, int& exit_code) {
   CLI::App* command =
       program.add_subcommand("rules", "The rules of the trade: all, one explained, or those of a job");
   CLI::Option* name = command->add_option("name", wish->name, "one rule, explained in full");
-  CLI::Option* job = command->add_option("--job", wish->job,
-                                         "a job: what it does not keep, and what a person has to confirm");
-  command->add_option("--write", wish->file, "a file: the whole catalogue as a page");
+  CLI::Option* job =
+      command
+          ->add_option("--job", wish->job, "a job: what it does not keep, and what a person has to confirm")
+          ->type_name(a_job);
+  command->add_option("--write", wish->file, "a file: the whole catalogue as a page")->type_name(a_file);
   job->excludes(name);
   command->footer(
       "With --job it ends with 0 when every rule is kept or waived, 1 when one is not, 2 when the job cannot "

@@ -51,17 +51,20 @@ std::string forget_all(study::Record& record, const study::Heading& heading) {
 }  // namespace
 
 void add_study_options(CLI::App& command, StudyWish& wish) {
-  command.add_option("job", wish.job, "the job file")->required();
-  command.add_option(
-      "--file", wish.file,
-      "keep the study in this file (SQLite); without it beside the job, with the ending .studies");
+  command.add_option("job", wish.job, "the job file")->required()->type_name(a_job);
+  command
+      .add_option("--file", wish.file,
+                  "keep the study in this file (SQLite); without it beside the job, with the ending .studies")
+      ->type_name(a_file);
   command.add_flag("--resume", wish.resume, "go on with what the file has of this study");
   command.add_flag("--anew", wish.anew, "drop what the file has of this study and begin again");
   command.add_option(
       "--shard", wish.shard,
       "only the K-th of N parts, \"3/8\": for several machines; poise merge puts them together");
-  command.add_option("--csv", wish.csv,
-                     "write the answer to this CSV file: a line for each machine, or for each fault");
+  command
+      .add_option("--csv", wish.csv,
+                  "write the answer to this CSV file: a line for each machine, or for each fault")
+      ->type_name(a_csv);
   command.add_flag("--json", wish.json, "the answer as JSON");
 }
 

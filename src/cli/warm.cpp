@@ -123,7 +123,7 @@ void add_warm(CLI::App& program, int& exit_code) {
   CLI::App* command = program.add_subcommand(
       "warm",
       "Repeat the cycle from a cold start: steady oil temperature, warm-up time, and the verdict on the way");
-  command->add_option("job", wish->job, "the job file")->required();
+  command->add_option("job", wish->job, "the job file")->required()->type_name(a_job);
   command->add_option("--from", wish->from,
                       "temperature of the oil at the start, such as \"5 degC\" (20 degC)");
   command->add_option("--every", wish->every,
