@@ -9,7 +9,7 @@ build_packages=(
 )
 test_packages=(chromium poppler-utils python3-openpyxl python3-jsonschema groff-base dpkg-dev)  # for ./check only
 cluster_packages=(slurm-wlm munge)  # for ./check --cluster only: Slurm itself, for the tests in tests/cluster
-coverage_packages=(llvm)  # for ./check --coverage only
+coverage_packages=(llvm-14)  # for ./check --coverage only
 package_packages=(debootstrap dpkg-dev)  # for ./check --package only
 tidy_packages=(clang-format clang-tidy)
 node_packages=(nodejs npm)  # only where no other Node.js is installed
