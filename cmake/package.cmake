@@ -17,7 +17,7 @@ file(WRITE "${changes}" "poise (${PROJECT_VERSION}-1) unstable; urgency=medium
 execute_process(COMMAND gzip -9nf "${changes}" COMMAND_ERROR_IS_FATAL ANY)
 function(add_debian_changelog component package)
   install(CODE "
-    if(CMAKE_INSTALL_PREFIX MATCHES \"/_CPack_Packages/\")
+    if(\"\$ENV{DESTDIR}\${CMAKE_INSTALL_PREFIX}\" MATCHES \"/_CPack_Packages/\")
       file(INSTALL \"${changes}.gz\" DESTINATION \"\${CMAKE_INSTALL_PREFIX}/${CMAKE_INSTALL_DATADIR}/doc/${package}\")
     endif()"
     COMPONENT ${component})
@@ -45,12 +45,12 @@ set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS libudunits2-data)  # read while it runs
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "weasyprint, fonts-liberation, bash-completion")
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SUGGESTS "chromium | firefox-esr | www-browser")
 set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "design and prove oil-hydraulic circuits
- Poise runs the whole cycle of an oil-hydraulic circuit up to 700 bar by the physics, from one file that says what is
- given, what is done and what must hold, and answers with a verdict: each requirement held or broken, with its margin,
- and the moment and the part that decide it. It draws the schematic, finds settings and sizes, tries tolerances and
- faults, goes from readings back to a cause, and writes the papers that are handed over.
- .
- Loads held by oil can fall. Local codes and a licensed person decide what may be built and used.")
+Poise runs the whole cycle of an oil-hydraulic circuit up to 700 bar by the physics, from one file that says what is
+given, what is done and what must hold, and answers with a verdict: each requirement held or broken, with its margin,
+and the moment and the part that decide it. It draws the schematic, finds settings and sizes, tries tolerances and
+faults, goes from readings back to a cause, and writes the papers that are handed over.
+
+Loads held by oil can fall. Local codes and a licensed person decide what may be built and used.")
 
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_NAME libpoise-dev)
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_SECTION libdevel)
@@ -58,7 +58,7 @@ set(CPACK_DEBIAN_LIBRARY_PACKAGE_DEPENDS
   "libfmt-dev, libsundials-dev (>= 6.4), libsuitesparse-dev, libudunits2-dev, libtomlplusplus-dev, nlohmann-json3-dev")
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_SUGGESTS "poise, cmake (>= 3.25)")
 set(CPACK_DEBIAN_LIBRARY_DESCRIPTION "design and prove oil-hydraulic circuits - C++ development files
- Headers, static libraries and a CMake package by which a program of your own reads the jobs of Poise, proves them and
- goes on with the verdict.")
+Headers, static libraries and a CMake package by which a program of your own reads the jobs of Poise, proves them and
+goes on with the verdict.")
 
 include(CPack)

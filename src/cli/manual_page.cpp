@@ -103,17 +103,18 @@ std::string manual_page(const Surface& program, const Release& release) {
                             entries(command));
     if (!command.closing.empty()) commands += ".PP\n" + flowing(command.closing);
   }
-  const std::string_view text = program.text;
-  const std::size_t colon = text.find(": ");
+  std::string_view text = program.text;  // "Poise: what it is." becomes "what it is"
+  if (const std::size_t colon = text.find(": "); colon != std::string_view::npos)
+    text.remove_prefix(colon + 2);
+  if (text.ends_with('.')) text.remove_suffix(1);
   return fmt::format(
              ".\\\" Written by \"poise manual\" from what the commands say of themselves.\n"
              ".TH POISE 1 {} \"Poise {}\" \"User Commands\"\n",
              release.date, release.version) +
-         section("NAME",
-                 "poise \\- " + escaped(colon == std::string::npos ? text : text.substr(colon + 2)) + "\n") +
-         section("SYNOPSIS", calls) + section("DESCRIPTION", flowing(program.text)) +
-         section("OPTIONS", entries(program)) + section("COMMANDS", commands) +
-         section("EXIT STATUS", flowing(exit_words)) + section("SAFETY", flowing(safety_words));
+         section("NAME", "poise \\- " + escaped(text) + "\n") + section("SYNOPSIS", calls) +
+         section("DESCRIPTION", flowing(program.text)) + section("OPTIONS", entries(program)) +
+         section("COMMANDS", commands) + section("EXIT STATUS", flowing(exit_words)) +
+         section("SAFETY", flowing(safety_words));
 }
 
 }  // namespace poise::cli

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+from pathlib import Path
 
 PROGRAM = sys.argv.pop()
 sys.argv[1:] = []
@@ -96,7 +97,7 @@ class Manual(unittest.TestCase):
     def test_written_files_are_what_is_printed(self):
         with tempfile.TemporaryDirectory() as folder:
             poise("manual", "--write", folder)
-            texts = {name: open(os.path.join(folder, name), encoding="utf-8").read() for name in os.listdir(folder)}
+            texts = {file.name: file.read_text(encoding="utf-8") for file in Path(folder).iterdir()}
         self.assertEqual(texts, {"poise.1": self.page, "poise": SCRIPTS["bash"], "_poise": SCRIPTS["zsh"],
                                  "poise.fish": SCRIPTS["fish"]})
 
