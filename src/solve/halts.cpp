@@ -4,15 +4,49 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace poise::solve {
 
+namespace {
+
+/// What a rod does to a chamber that it has squeezed beyond its stop: "C1.rod runs into the end of its stroke
+/// at 1.9 m/s"; empty where it is something else.
+std::string squeezed(const Integrator& integrator, const Equations& equations, int unknown) {
+  constexpr double fast = 0.1;  // m/s
+  const Layout& layout = equations.layout();
+  if (unknown >= layout.nodes) return {};
+  const Circuit& circuit = equations.circuit();
+  const OilNode& node = circuit.nodes[static_cast<std::size_t>(unknown)];
+  double volume = node.volume;
+  for (const auto& [body, area] : node.swept) volume += area * integrator.y()[layout.position(body)];
+  for (const auto& [body, area] : node.swept) {
+    // Retracted, a chamber has its volume at 0; that on the other side has little of it left when extended.
+    const double left = area > 0.0 ? 0.9 : 0.1, speed = integrator.y()[layout.speed(body)];
+    if (volume > left * node.volume || area * speed >= 0.0 || std::abs(speed) < fast) continue;
+    const std::string& name = circuit.bodies[static_cast<std::size_t>(body)].name;
+    return fmt::format(
+        "{} runs into the end of its stroke at {:.2g} m/s; is there a throttle or a cushion that slows it "
+        "down before?",
+        name.substr(0, name.find(',')), std::abs(speed));
+  }
+  return {};
+}
+
+}  // namespace
+
 Halt stuck_at(const Integrator& integrator, const Equations& equations) {
+  const int hardest = integrator.hardest_unknown();
+  if (const std::string why = squeezed(integrator, equations, hardest); !why.empty()) {
+    return {Halt::Why::stuck, integrator.time(),
+            fmt::format("at {:.4g} s {} changes faster than can be followed: {}", integrator.time(),
+                        equations.name_of(hardest), why)};
+  }
   return {
       Halt::Why::stuck, integrator.time(),
       fmt::format("at {:.4g} s {} changes faster than can be followed: are the response times, volumes and "
                   "stiffnesses around it right?",
-                  integrator.time(), equations.name_of(integrator.hardest_unknown()))};
+                  integrator.time(), equations.name_of(hardest))};
 }
 
 Halt no_room_at(double time, const Circuit& circuit) {

@@ -28,7 +28,7 @@ constexpr int usual_count = 150;
 #endif
 constexpr int slices = 5;            // cases of CTest, so that all cores have something to do
 constexpr int close_look_every = 4;  // jobs
-constexpr long patience = 60'000;    // steps; the longest sensible job takes a tenth of it
+constexpr long patience = 100'000;   // steps; the longest sensible job takes a tenth of it
 
 struct Family {
   const char* name;

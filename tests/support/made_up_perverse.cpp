@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "circuit/signal.hpp"
 #include "support/made_up_values.hpp"
@@ -49,7 +50,8 @@ class Madhouse {
   std::vector<OpenPort> ports(Domain domain, bool turns) const;
   void motions(bool turns);
   void oil_lines();
-  void group(std::vector<OpenPort> ports, bool oil);
+  void group(std::vector<OpenPort> ports, bool oil, bool straight);
+  bool weighs_nothing(const std::vector<std::string>& members) const;
   bool move_along(bool turns);
   Lines commands(int most);
   std::string condition();
@@ -64,6 +66,7 @@ class Madhouse {
   Chance chance_;
   MadeUpJob job_;
   std::vector<Signal> signals_;
+  std::set<std::string> in_ways_;  ///< ports that a hose or tube of a line takes: not to be plugged
 };
 
 void Madhouse::parts() {
@@ -100,8 +103,20 @@ bool Madhouse::move_along(bool turns) {
   return !fitting.empty();
 }
 
+bool Madhouse::weighs_nothing(const std::vector<std::string>& members) const {
+  const Oil oil{OilData{}};
+  return std::ranges::all_of(members, [&](const std::string& name) {
+    const std::string_view tag = std::string_view(name).substr(0, name.rfind('.'));
+    const PlannedPart& part = *std::ranges::find(job_.plan.parts, tag, &PlannedPart::tag);
+    const Laws laws = part.kind->make(part.values, oil);
+    const auto port = std::ranges::find(part.kind->ports, name.substr(name.rfind('.') + 1), &Port::name);
+    const int motion = static_cast<int>(port - part.kind->ports.begin()) - part.kind->oil_ports;
+    return laws.body(laws.numbers.get(), motion).mass <= 0.0;
+  });
+}
+
 /// Joins ports in groups of any size; what is left over stays alone where it may, or is plugged.
-void Madhouse::group(std::vector<OpenPort> ports, bool oil) {
+void Madhouse::group(std::vector<OpenPort> ports, bool oil, bool straight) {
   chance_.shuffle(ports);
   std::vector<std::vector<std::string>> groups;
   while (!ports.empty()) {
@@ -121,9 +136,12 @@ void Madhouse::group(std::vector<OpenPort> ports, bool oil) {
     groups.push_back(std::move(members));
   }
   for (auto& members : groups) {
+    // What rests on nothing that has a mass gets one; now and then it is left to the reader.
+    if (straight && weighs_nothing(members) && !chance_.one_in(20))
+      members.push_back(job_.put("X", "mass", any_sheet(chance_, *find_kind("mass"))) + ".rod");
     if (members.size() > 1) {
       job_.join(std::move(members));
-    } else if (oil && !chance_.one_in(60)) {
+    } else if (oil && !chance_.one_in(100) && (!in_ways_.contains(members.front()) || chance_.one_in(20))) {
       job_.plug(members.front());
     }
   }
@@ -132,7 +150,7 @@ void Madhouse::group(std::vector<OpenPort> ports, bool oil) {
 void Madhouse::motions(bool turns) {
   auto all = ports(Domain::motion, turns);
   if (all.size() == 1 && !all.front().may_stay_free && move_along(turns)) all = ports(Domain::motion, turns);
-  group(std::move(all), false);
+  group(std::move(all), false, !turns);
 }
 
 void Madhouse::oil_lines() {
@@ -140,7 +158,8 @@ void Madhouse::oil_lines() {
   std::vector<std::pair<std::string, std::string>> ways;
   for (int i = all.empty() ? 0 : chance_.below(3); i > 0; --i)
     ways.emplace_back(chance_.any(all).name, chance_.any(all).name);
-  group(std::move(all), true);
+  for (const auto& [from, to] : ways) in_ways_.insert({from, to});
+  group(std::move(all), true, false);
   for (const auto& [from, to] : ways) {
     const std::string_view kind = chance_.of({"hose", "tube"});
     job_.line("L", kind, from, to, any_sheet(chance_, *find_kind(kind)));
