@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // The part of the desk that runs a job and shows what came of it.
 #include <fmt/format.h>
+#include <malloc.h>
 
 #include <algorithm>
 #include <charconv>
@@ -18,6 +19,8 @@
 namespace poise::desk {
 namespace {
 
+// Each thread keeps for itself what it has freed: seen, 160 MB after some rounds of a crowd, of which 80 were free.
+constexpr long proofs_between_tidying = 4;
 constexpr std::size_t proofs_kept = 6;
 
 template <class Number>
@@ -119,6 +122,7 @@ Reply Desk::prove(Place& place, const Request& request, const Json& body) {
   Turn turn(place.works, text_of(body, "tab"));
   const auto proof = proven(place, std::move(job), made_from, signals, turn.work());
   if (!proof) return refuse(499, "overtaken by a later wish of this tab");
+  if (proof->number % proofs_between_tidying == 0) ::malloc_trim(0);
   return reply(desk::answer(*proof, present->revision));
 }
 

@@ -128,8 +128,9 @@ class Inputs(Commands):
     def test_are_named_by_every_command_that_reads(self):
         count = 0
         for name, bad in self.bad_files().items():
-            for command, words in self.readers(bad).items():
-                if command == "open" and name in self.shown:
+            for turn, (command, words) in enumerate(self.readers(bad).items()):
+                # What stands in a file is read by the same few functions: every third command, each time others.
+                if name in self.shown and (command == "open" or (turn + self.shown.index(name)) % 3 != 0):
                     continue
                 with self.subTest(file=name, command=command):
                     done = self.poise(*words)
@@ -268,23 +269,20 @@ class Outputs(Commands):
         writers["spread"] = ["spread", self.jack, "-n", 2, "--file", self.studies, "--csv", disk / "to.csv"]
         for command, words in writers.items():
             with self.subTest(command=command):
-                script = (f'mount -t tmpfs -o {options} none "{disk}" || exit 99; cd "{disk}"; {prepare}; ls -AR >"{seen}.1"; '
+                kept = "" if command in ("merge", "studies") else "for each in to.csv to.svg to.dxf; do printf mine >$each; done;"
+                script = (f'mount -t tmpfs -o {options} none "{disk}" || exit 99; cd "{disk}"; {kept} {prepare}; ls -AR >"{seen}.1"; '
                           f'"$@"; code=$?; ls -AR >"{seen}.2"; cat to.csv to.svg to.dxf >"{seen}.3" 2>/dev/null; exit $code')
                 done = run(["unshare", "-m", "sh", "-c", script, "sh", self.program, *words])
-                self.is_refused(done, disk, "to.csv", "to.svg", "to.dxf", "more", "README.md", "kinds")
-                self.assertEqual(*(pathlib.Path(f"{seen}.{i}").read_text().replace("more\n\n./more:\n", "") for i in (1, 2)))
+                self.is_refused(done, disk, "to.csv", "to.svg", "to.dxf", "more", ".md", ".svg", "jack-papers.html")
+                # A folder may have been made; nothing is in it.
+                self.assertEqual(*(re.sub(r"(?m)^(more|./more:|)\n", "", pathlib.Path(f"{seen}.{i}").read_text()) for i in (1, 2)))
                 self.assertEqual(pathlib.Path(f"{seen}.3").read_text(), "" if command in ("merge", "studies") else "mine" * 3)
 
-    def fill(self, more):
-        return f"{more} dd if=/dev/zero of=filler bs=4k 2>/dev/null"
-
     def test_a_full_disk(self):
-        old = 'case "$*" in *merge*|*--file*to.csv*) ;; *) for each in to.csv to.svg to.dxf; do printf mine >$each; done;; esac;'
-        self.on_a_disk("size=64k", self.fill(old))
+        self.on_a_disk("size=64k", "dd if=/dev/zero of=filler bs=4k 2>/dev/null")
 
     def test_a_disk_that_is_read_only(self):
-        old = 'case "$*" in *merge*|*--file*to.csv*) ;; *) for each in to.csv to.svg to.dxf; do printf mine >$each; done;; esac;'
-        self.on_a_disk("size=1m", old + f' mount -o remount,ro "{self.folder}/disk"')
+        self.on_a_disk("size=1m", f'mount -o remount,ro "{self.folder}/disk"')
 
     def test_a_job_whose_found_values_cannot_be_written_back(self):
         before = self.open.read_bytes()
