@@ -15,7 +15,6 @@
 #include "cli/command.hpp"
 #include "desk/desk.hpp"
 #include "desk/recorded.hpp"
-#include "job/section.hpp"
 #include "serve/server.hpp"
 
 namespace poise::cli {
@@ -42,28 +41,28 @@ std::optional<Opened> refused(const std::string& sentence) {
 
 /// Where a name leads to a file through a link, it is the file's own folder that is opened.
 std::optional<Opened> opened(const std::string& named) {
+  const std::string quoted = "\"" + named + "\"";  // whole: its end is what tells one file from another
   std::error_code error;
   const fs::path path = fs::canonical(named.empty() ? "." : named, error);
   if (error == std::errc::no_such_file_or_directory || error == std::errc::not_a_directory) {
     return refused(
         fmt::format("There is no file {}. To begin a new job, run \"poise open\" without a name and choose "
                     "what to start from.",
-                    job::quote(named)));
+                    quoted));
   }
   if (error)
-    return refused(
-        fmt::format("{} cannot be opened: {}; name the file itself", job::quote(named), error.message()));
+    return refused(fmt::format("{} cannot be opened: {}; name the file itself", quoted, error.message()));
   if (fs::is_directory(path, error)) return Opened{path, {}};
   Opened result{path.parent_path(), path.filename().string()};
   if (!desk::Folder::is_name(result.job)) {
-    return refused(fmt::format("{} is not the name of a job: it must end in .toml and not begin with a dot",
-                               job::quote(named)));
+    return refused(
+        fmt::format("{} is not the name of a job: it must end in .toml and not begin with a dot", quoted));
   }
   if (!desk::Folder(result.folder).read(result.job)) {
     return refused(
         fmt::format("{} cannot be opened as a job: it is not a file that you may read, or is larger than "
                     "4 MB; name another one, or allow reading it (chmod u+r)",
-                    job::quote(named)));
+                    quoted));
   }
   return result;
 }

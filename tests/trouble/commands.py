@@ -205,7 +205,7 @@ class Outputs(Commands):
             with self.subTest(command=command):
                 before = self.everything(place)
                 done = self.poise(*words, **more)
-                self.is_refused(done, place, place.name, "to.csv", "to.svg", "to.dxf")
+                self.is_refused(done, place, place.name, "to.csv", "to.svg", "to.dxf", "README.md", "jack-papers.html")
                 self.assertEqual(self.everything(place), before)
 
     def test_a_folder_that_is_not_there(self):
