@@ -140,7 +140,8 @@ struct Piston {
   }
   static std::vector<Mismatch> check(const Values& v) {
     if (v["start_position"] <= v["stroke"]) return {};
-    return {{"start_position", "it would start further out than its stroke reaches"}};
+    return {{"start_position",
+             "it would start further out than its stroke reaches; start_position must lie within it"}};
   }
 };
 

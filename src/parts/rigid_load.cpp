@@ -147,7 +147,7 @@ std::vector<Mismatch> RigidLoad::check(const Values& v) {
     found.push_back(
         {"points",
          "all points stand in one line and the centre of gravity is not over it: nothing keeps the "
-         "load from tipping over that line"});
+         "load from tipping over that line; add a point beside it"});
   }
   check_list(v, "stiffness_at", 1e4, 1e11, "stiffness", found);
   check_list(v, "gap_at", -1.0, 20.0, "gap", found);

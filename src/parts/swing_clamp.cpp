@@ -35,7 +35,9 @@ void check_arm(const Values& v, std::vector<Mismatch>& found) {
     return;
   }
   if (!v.given("arm_length")) {
-    found.push_back({"arm_length", "the length of the arm is missing, for which arm_curve is to be read"});
+    found.push_back(
+        {"arm_length",
+         "the length of the arm is missing, for which arm_curve is to be read; state arm_length"});
   }
   for (std::size_t i = 0; i < points.size(); ++i) {
     if (points[i].y > 0.0 && (i == 0 || points[i].y <= points[i - 1].y)) continue;
@@ -67,7 +69,9 @@ std::vector<Mismatch> SwingClamp::check(const Values& v) {
     found.push_back({"unclamp_area", "the arm comes back by oil, so the area that lifts it is needed"});
   }
   if (v.given("gap") && v["gap"] >= v["clamp_stroke"]) {
-    found.push_back({"gap", "the arm reaches the end of its stroke before it meets the workpiece"});
+    found.push_back(
+        {"gap",
+         "the arm reaches the end of its stroke before it meets the workpiece; the gap must be smaller"});
   }
   check_arm(v, found);
   return found;

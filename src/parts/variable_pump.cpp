@@ -9,7 +9,7 @@ std::vector<Mismatch> VariablePump::check(const Values& v) {
     found.push_back({"band", "the band reaches below zero pressure; it lies below the setting"});
   }
   if (v["setting"] > v["rated_pressure"]) {
-    found.push_back({"setting", "the compensator is set above the pump's rated pressure"});
+    found.push_back({"setting", "the compensator is set above the pump's rated pressure; set it no higher"});
   }
   return found;
 }

@@ -43,7 +43,8 @@ std::vector<Mismatch> WorkSupport::check(const Values& v) {
         {"capacity_pressure", "the capacity is stated at a pressure at which the plunger is not yet held"});
   }
   if (v["gap"] >= v["stroke"]) {
-    found.push_back({"gap", "the plunger does not reach the workpiece within its stroke"});
+    found.push_back(
+        {"gap", "the plunger does not reach the workpiece within its stroke; the gap must be smaller"});
   }
   return found;
 }

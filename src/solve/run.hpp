@@ -14,9 +14,9 @@ namespace poise::solve {
 /// How a run is done.
 struct RunOptions {
   Tolerances tolerances;
-  /// Steps of the integrator after which a run is given up: some hours of a busy machine. What would take
+  /// Steps of the integrator after which a run is given up: an hour of a busy machine. What would take
   /// ever more of them, such as controls that chase each other for a day, ends here.
-  long most_steps = 3'000'000;
+  long most_steps = 2'000'000;
   double settle_at_most = 20.0;    ///< s; the circuit comes to rest in its first positions before time 0
   double burst_pressure = 3000e5;  ///< Pa; past this no part of the trade is whole and the run stops
   bool look_at_step_ends = false;  ///< whether the trace gets a Moment at the end of each step

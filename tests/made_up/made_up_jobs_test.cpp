@@ -16,15 +16,15 @@ namespace poise::made_up {
 namespace {
 
 #if defined(__SANITIZE_ADDRESS__)
-constexpr int usual_count = 25;
+constexpr int usual_count = 15;
 #elif defined(__has_feature)
 #if __has_feature(address_sanitizer)
-constexpr int usual_count = 25;
+constexpr int usual_count = 15;
 #else
-constexpr int usual_count = 150;
+constexpr int usual_count = 60;
 #endif
 #else
-constexpr int usual_count = 150;
+constexpr int usual_count = 60;
 #endif
 constexpr int slices = 5;            // cases of CTest, so that all cores have something to do
 constexpr int close_look_every = 4;  // jobs
