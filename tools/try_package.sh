@@ -23,6 +23,12 @@ inside() {
   chroot "$root" /usr/bin/env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin HOME=/root LC_ALL=C.UTF-8 DEBIAN_FRONTEND=noninteractive "$@"
 }
 
+# quietly COMMAND...: what it said is shown only where it fails, and then that is the end.
+quietly() {
+  local said
+  said=$("$@" 2>&1) || { printf '%s\n' "$said" | tail -n 20; say "cannot go on: $*"; exit 1; }
+}
+
 # expect WHAT COMMAND...: one thing that must go well; what it said is shown where it does not.
 expect() {
   local what=$1 said
@@ -57,14 +63,12 @@ says() {
 everything() { (cd "$root" && find . -path ./proc -prune -o -path ./root -prune -o -print | sort); }
 
 say "a fresh Debian 12 in $root"
-debootstrap --variant=minbase bookworm "$root" "$mirror" >"$root.log" 2>&1 || { tail -n 20 "$root.log"; exit 1; }
-rm -f "$root.log"
+quietly debootstrap --variant=minbase bookworm "$root" "$mirror"
 mount -t proc proc "$root/proc" 2>/dev/null || true # a container may not allow it; nothing here needs it
-# What a Debian with documents has, without the leave of a minimal image to drop manual pages.
-inside apt-get update -q >/dev/null
-inside apt-get install -q -y --no-install-recommends man-db bash-completion >/dev/null 2>&1
-inside apt-get install -q -y --no-install-recommends $(dpkg-deb -f "$package" Depends | sed 's/([^)]*)//g; s/|[^,]*//g; s/,/ /g') \
-  >/dev/null 2>&1
+# What it needs comes first, so that what is there before and after differs by the package alone.
+mapfile -t needed < <(dpkg-deb -f "$package" Depends | tr ',' '\n' | sed 's/|.*//; s/(.*//; s/ //g')
+quietly inside apt-get update -q
+quietly inside apt-get install -q -y --no-install-recommends man-db bash-completion "${needed[@]}"
 everything >"$root/root/before"
 cp "$package" "$root/root/poise.deb"
 
