@@ -90,6 +90,11 @@ PipeCurve::Reynolds PipeCurve::reynolds(double drop_value) const {
     return {2.0 * drop_value / (64.0 + root), 1.0 / root};
   }
   const double s = std::log(drop_value);
+  if (s >= table_->log_drop.back()) {  // no real flow gets there; a solver's try may
+    const double re =
+        std::exp(table_->log_reynolds.back() + table_->slope.back() * (s - table_->log_drop.back()));
+    return {re, table_->slope.back() * re / drop_value};
+  }
   const auto above = std::upper_bound(table_->log_drop.begin() + 1, table_->log_drop.end() - 1, s);
   const auto i = static_cast<std::size_t>(above - table_->log_drop.begin()) - 1;
   const double h = table_->log_drop[i + 1] - table_->log_drop[i];

@@ -114,6 +114,18 @@ TEST(pipe_curve, inverts_churchills_law) {
   }
 }
 
+// Churchill's factor of a rough wall no longer hangs on Re: S grows with its square, however far a solver
+// tries.
+TEST(pipe_curve, goes_on_fully_turbulent_beyond_all_real_flows) {
+  const PipeCurve curve(1e-2, 0.05);
+  for (double re : {1e9, 1e12, 1e20}) {
+    const double s = (churchill(1e8, 1e-2) + 0.05) * re * re;
+    EXPECT_NEAR(curve.reynolds(s).value, re, 1e-3 * re);
+    EXPECT_NEAR(curve.reynolds(4.0 * s).value / curve.reynolds(s).value, 2.0, 2e-4);
+    EXPECT_NEAR(curve.reynolds(s).slope, 0.5 * re / s, 1e-3 * re / s);
+  }
+}
+
 // Its slope is that of its own curve (central difference), the join of closed form and grid aside.
 TEST(pipe_curve, gives_the_slope_of_its_own_curve) {
   const PipeCurve curve(1e-4, 0.05);
