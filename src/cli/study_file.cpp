@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "cli/command.hpp"
 #include "cli/to_file.hpp"
 #include "study/record_csv.hpp"
 #include "study/sampling.hpp"
