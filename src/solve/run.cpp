@@ -8,6 +8,7 @@
 
 #include "solve/halts.hpp"
 #include "solve/integrator.hpp"
+#include "solve/patience.hpp"
 #include "solve/watchers.hpp"
 #include "solve/wiring.hpp"
 
@@ -16,9 +17,6 @@ namespace {
 
 /// A happening is over when it is this far past, m.
 constexpr double well_past = 1 * si::micrometre;
-/// A run that takes this many steps without getting on by `standstill` is stuck.
-constexpr int futile_steps = 20000;
-constexpr double standstill = 1e-6;
 
 /// How many times tighter a run whose books do not close may become.
 constexpr double tightest = 100.0;
@@ -226,22 +224,11 @@ void Runner::settle(Integrator& integrator) {
   const int watched = modes_ > 0 ? crossing_count() : 0;
   integrator.restart(begin, watched);
   turn_modes(integrator, begin, false);
-  double mark = begin;
-  int since_mark = 0;
+  Patience patience(begin, options_.most_steps);
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
-    if (integrator.time() > mark + standstill) {
-      mark = integrator.time();
-      since_mark = 0;
-    }
-    if (integrator.steps() > options_.most_steps) {
-      trace_.halt = given_up_at(integrator, equations_);
-      return;
-    }
-    if (end == Integrator::End::stuck || ++since_mark > futile_steps) {
-      trace_.halt = stuck_at(integrator, equations_);
-      return;
-    }
+    trace_.halt = patience.ends(end, integrator, equations_);
+    if (trace_.halt) return;
     if (end == Integrator::End::crossing) {
       turn_modes(integrator, integrator.time(), true);
       integrator.restart(integrator.time(), watched);
@@ -325,29 +312,18 @@ void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& ste
     waiting_ = nullptr;
   };
   if (waiting_ && conditions_hold(step, begin, integrator.y().data())) return close(true);
-  double mark = begin;
-  int since_mark = 0;
+  Patience patience(begin, options_.most_steps);
   while (trace_.time.back() < deadline) {
     arm_happenings(integrator);
     const double stop = std::min(deadline, next_break(trace_.time.back(), equations_));
     integrator.restart(trace_.time.back(), crossing_count());
     while (true) {
       const End end = integrator.step(stop);
-      if (integrator.time() > mark + standstill) {
-        mark = integrator.time();
-        since_mark = 0;
-      }
-      if (end == End::stuck || ++since_mark > futile_steps) {
-        trace_.halt = stuck_at(integrator, equations_);
-        return close(false);
-      }
+      trace_.halt = patience.ends(end, integrator, equations_);
+      if (trace_.halt) return close(false);
       arm_happenings(integrator);  // before the recorder looks inside the step: this y is known already
       watchers.step(integrator);
       look_inside(integrator);
-      if (integrator.steps() > options_.most_steps) {
-        trace_.halt = given_up_at(integrator, equations_);
-        return close(false);
-      }
       if (options_.progress && !options_.progress(integrator.time(), integrator.time() / planned_)) {
         trace_.halt = {Halt::Why::stopped, integrator.time(),
                        fmt::format("stopped by hand at {:.3g} s", integrator.time())};
