@@ -92,8 +92,8 @@ class Inputs(Commands):
             "commission": ["commission", bad, "--file", studies],
             "diagnose": ["diagnose", bad, self.readings, "--file", studies], "parts": ["parts", "relief", "--curve", bad],
             "open": ["open", bad, "--no-browser"], "merge": ["merge", "-o", studies, bad],
-            "commission readings": ["commission", self.stand, bad, "--file", studies],
-            "diagnose readings": ["diagnose", self.stand, bad, "--file", studies],
+            "commission readings": ["commission", self.jack, bad, "--file", studies],
+            "diagnose readings": ["diagnose", self.jack, bad, "--file", studies],
             "diagnose baseline": ["diagnose", self.stand, self.readings, "--baseline", bad, "--file", studies],
         }
 
@@ -130,11 +130,13 @@ class Inputs(Commands):
         for name, bad in self.bad_files().items():
             for turn, (command, words) in enumerate(self.readers(bad).items()):
                 # What stands in a file is read by the same few functions: every third command, each time others.
+                if name == "that is a folder" and command == "open":
+                    continue  # the workbench opens folders of jobs, whatever they are called
                 if name in self.shown and (command == "open" or (turn + self.shown.index(name)) % 3 != 0):
                     continue
                 with self.subTest(file=name, command=command):
                     done = self.poise(*words)
-                    self.is_refused(done, bad, "bad.toml")
+                    self.is_refused(done, bad, "bad.toml", "/dev/zero")
                     self.assertEqual(done.stdout, "")
                     self.assertEqual(list(self.out.iterdir()), [])
                     count += 1
