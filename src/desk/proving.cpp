@@ -19,7 +19,8 @@
 namespace poise::desk {
 namespace {
 
-// Each thread keeps for itself what it has freed: seen, 160 MB after some rounds of a crowd, of which 80 were free.
+// Each thread keeps for itself what it has freed: seen, 160 MB after some rounds of a crowd, of which 80 were
+// free.
 constexpr long proofs_between_tidying = 4;
 constexpr std::size_t proofs_kept = 6;
 

@@ -55,8 +55,8 @@ Draft new_draft(int folder, mode_t mode) {
     Descriptor file(::openat(folder, name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode));
     if (!file && errno == EEXIST) continue;
     if (!file) break;
-    // Between its birth and its lock another writer may have taken it for a stale one: it holds the lock then, or
-    // has cleared it away.
+    // Between its birth and its lock another writer may have taken it for a stale one: it holds the lock
+    // then, or has cleared it away.
     if (::flock(file.get(), LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) continue;
     struct stat found {};
     if (::fstat(file.get(), &found) == 0 && found.st_nlink == 1)

@@ -24,9 +24,8 @@ std::vector<double> margins(const Verdict& verdict) {
 
 TEST(prove, gives_the_verdict_on_a_run_of_the_signals_that_judging_needs) {
   const Job job = stand();
-  const Trace trace =
-      solve::run(build(job.plan), job.steps, signals_needed(job),
-                 {.glanced_at = signals_of_rules(job), .controls = job.controls});
+  const Trace trace = solve::run(build(job.plan), job.steps, signals_needed(job),
+                                 {.glanced_at = signals_of_rules(job), .controls = job.controls});
   const Verdict expected = judge(job, trace), found = prove(job).verdict;
   EXPECT_TRUE(found.holds());
   EXPECT_EQ(margins(found), margins(expected));
