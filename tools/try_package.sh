@@ -80,7 +80,7 @@ jobs=/usr/share/poise/jobs
 expect "an installed example holds" ends_with 0 inside poise prove $jobs/drilling-stand.toml
 expect "an installed example does not" ends_with 1 inside poise prove $jobs/drilling-stand-sequence-too-low.toml
 expect "papers without WeasyPrint say so" says weasyprint inside poise papers $jobs/drilling-stand.toml -o /root/papers
-expect "and their HTML is there" test -s "$root/root/papers/drilling-stand.html"
+expect "and their HTML is there" test -s "$root/root/papers/drilling-stand-papers.html"
 expect "man finds the page" says "EXIT STATUS" inside man -P cat poise
 expect "bash loads the completion" says "--trace" inside bash -c '
   . /usr/share/bash-completion/bash_completion
