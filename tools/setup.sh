@@ -2,14 +2,15 @@
 # Sourced by ./demo and ./check: what the machine needs, and how a preset is built. Expects to be in the repository root.
 
 build_packages=(
-  g++ lld clang libclang-rt-14-dev cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
+  g++ lld cmake ninja-build git ccache pkg-config python3 python3-scipy python3-ezdxf
   libsundials-dev libsuitesparse-dev libudunits2-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libfmt-dev libboost-dev libnlopt-dev
   libxlsxwriter-dev libssl-dev libsqlite3-dev libeigen3-dev weasyprint fonts-liberation
   libgtest-dev libgmock-dev libbenchmark-dev librapidcheck-dev
 )
 test_packages=(chromium poppler-utils python3-openpyxl python3-jsonschema groff-base dpkg-dev)  # for ./check only
 cluster_packages=(slurm-wlm munge)  # for ./check --cluster only: Slurm itself, for the tests in tests/cluster
-coverage_packages=(llvm-14)  # for ./check --coverage only
+fuzz_packages=(clang libclang-rt-14-dev)  # for ./check --fuzz only
+coverage_packages=(gcovr)  # for ./check --coverage only
 package_packages=(debootstrap dpkg-dev)  # for ./check --package only
 tidy_packages=(clang-format clang-tidy)
 node_packages=(nodejs npm)  # only where no other Node.js is installed
