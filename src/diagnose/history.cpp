@@ -52,7 +52,7 @@ double factor_of(const Job& job, const study::FaultPlace& place, const Readings&
   if (readings.came && usual_course(job, place) == *readings.came) factor *= usual;
   // Who stands there hears a motor stop.
   if (place.of == Of::power_lost || place.of == Of::source_stops) factor /= usual;
-  const bool in_a_room = place.of == Of::room;
+  const bool in_a_room = place.of == Of::room && place.on >= 0;
   const bool of_level = place.of == Of::sucks_air || place.of == Of::leaks_outside ||
                         place.of == Of::oil_aerated ||
                         (in_a_room && kind_of(job, place).about.role == Role::reservoir);
