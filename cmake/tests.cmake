@@ -247,36 +247,31 @@ function(add_cluster_tests)
   endforeach()
 endfunction()
 
-# tests/trouble lets everything go wrong around the program: clients, files, disks, streams, clocks, sudden ends. What is about
-# memory and descriptors runs in every build, the rest in those without checks, which get in the way of what is loaded first.
+# tests/trouble lets everything go wrong around the program: clients, files, disks, streams, clocks, sudden ends. Not in builds
+# with checks, whose memory is their own and which get in the way of what is loaded first.
 function(add_trouble)
-  if(NOT TARGET poise)
+  if(NOT TARGET poise OR POISE_SANITIZE)
     return()
   endif()
   set(folder "${PROJECT_SOURCE_DIR}/tests/trouble")
-  set(sanitized $<$<BOOL:${POISE_SANITIZE}>:sanitized>)
-  add_test(NAME cli.trouble.load COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/load.py" "$<TARGET_FILE:poise>" ${sanitized})
-  add_test(NAME cli.trouble.door COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/door.py" "$<TARGET_FILE:poise>")
-  add_test(NAME cli.trouble.changed COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/changed.py" "$<TARGET_FILE:poise>")
-  set(all load door changed)
-  if(NOT POISE_SANITIZE)
-    foreach(name IN ITEMS jumping_clock sudden_death)
-      add_library(${name} MODULE "${folder}/program/${name}.c")
-      set_target_properties(${name} PROPERTIES INTERPROCEDURAL_OPTIMIZATION OFF)
-      target_link_libraries(${name} PRIVATE ${CMAKE_DL_LIBS})
-    endforeach()
-    foreach(group IN ITEMS Inputs Outputs Streams Settings)
-      add_test(NAME cli.trouble.${group} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/commands.py" "$<TARGET_FILE:poise>" ${group})
-      list(APPEND all ${group})
-    endforeach()
-    add_test(NAME cli.trouble.killed
-      COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/killed.py" "$<TARGET_FILE:poise>" "$<TARGET_FILE:sudden_death>")
-    list(APPEND all killed)
-    set_tests_properties(cli.trouble.changed cli.trouble.Settings PROPERTIES
-      ENVIRONMENT "POISE_JUMPING_CLOCK=$<TARGET_FILE:jumping_clock>")
-  endif()
+  foreach(name IN ITEMS jumping_clock sudden_death)
+    add_library(${name} MODULE "${folder}/program/${name}.c")
+    set_target_properties(${name} PROPERTIES INTERPROCEDURAL_OPTIMIZATION OFF)
+    target_link_libraries(${name} PRIVATE ${CMAKE_DL_LIBS})
+  endforeach()
+  foreach(name IN ITEMS load door changed)
+    add_test(NAME cli.trouble.${name} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/${name}.py" "$<TARGET_FILE:poise>")
+  endforeach()
+  foreach(group IN ITEMS Inputs Outputs Streams Settings)
+    add_test(NAME cli.trouble.${group} COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/commands.py" "$<TARGET_FILE:poise>" ${group})
+  endforeach()
+  add_test(NAME cli.trouble.killed
+    COMMAND "${POISE_DEBIAN_PYTHON}" -B "${folder}/killed.py" "$<TARGET_FILE:poise>" "$<TARGET_FILE:sudden_death>")
+  set(all load door changed Inputs Outputs Streams Settings killed)
   list(TRANSFORM all PREPEND cli.trouble.)
   set_tests_properties(${all} PROPERTIES LABELS quick TIMEOUT 600)  # hundreds of commands each
+  set_tests_properties(cli.trouble.changed cli.trouble.Settings PROPERTIES
+    ENVIRONMENT "POISE_JUMPING_CLOCK=$<TARGET_FILE:jumping_clock>")
 endfunction()
 
 # tests/install installs Poise, packs it and uses it as a stranger would.

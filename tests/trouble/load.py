@@ -21,7 +21,7 @@ SANITIZED = "sanitized" in sys.argv
 sys.argv = [word for word in sys.argv if word != "sanitized"]
 PROGRAM = pathlib.Path(sys.argv.pop(1)).resolve()
 CLIENTS, GOOD = 200, 40
-ROUNDS = int(os.environ.get("POISE_ROUNDS", "2" if SANITIZED else "6"))
+ROUNDS = int(os.environ.get("POISE_ROUNDS", "6"))
 # What memory may differ by from the end of the third round to the end of the last, kB. The allocator keeps what was freed, more or
 # less of it; a round that left 100 connections with what they may hold (64 kB) would be beyond it after five.
 SETTLED, MAY_DIFFER = 3, 30_000
