@@ -362,7 +362,8 @@ Trace Runner::run(const std::vector<Signal>& signals) {
   open_books(integrator);
   trace_.glances.signals = options_.glanced_at;
   Watchers watchers(equations_, trace_, options_.followed, planned_);
-  watchers.row(0.0, integrator.y().data());
+  // Where it did not come to rest, what it was tried with last may be no numbers.
+  watchers.row(0.0, trace_.halt ? equations_.start().data() : integrator.y().data());
   for (const Step& step : steps_) {
     if (trace_.halt) break;
     do_step(integrator, watchers, step);
