@@ -43,8 +43,8 @@ DriverFit::DriverFit(Eigen::MatrixXd places) : places_(std::move(places)) {
   }
   Eigen::MatrixXd normal = Eigen::MatrixXd::Zero(terms_.cols(), terms_.cols());
   normal.selfadjointView<Eigen::Lower>().rankUpdate(terms_.transpose());
-  factored_.compute(normal.selfadjointView<Eigen::Lower>());
-  uncertainty_ = factored_.solve(Eigen::MatrixXd::Identity(normal.rows(), normal.cols())).diagonal();
+  factored_.emplace(normal.selfadjointView<Eigen::Lower>());
+  uncertainty_ = factored_->solve(Eigen::MatrixXd::Identity(normal.rows(), normal.cols())).diagonal();
 }
 
 Drivers DriverFit::drivers_of(const Eigen::VectorXd& margin) const {
@@ -55,10 +55,10 @@ Drivers DriverFit::drivers_of(const Eigen::VectorXd& margin) const {
   found.variance = (margin.array() - found.mean).square().sum() / (machines - 1.0);
   const double size = std::max(std::abs(found.mean), margin.cwiseAbs().maxCoeff());
   constexpr double round_off = 1e-9;  // of the margin itself: below it nothing varies
-  if (terms_.size() == 0 || found.variance <= std::pow(round_off * size, 2)) return found;
+  if (!factored_ || found.variance <= std::pow(round_off * size, 2)) return found;
   found.enough = true;
   const Eigen::VectorXd centred = margin.array() - found.mean;
-  const Eigen::VectorXd coefficients = factored_.solve(terms_.transpose() * centred);
+  const Eigen::VectorXd coefficients = factored_->solve(terms_.transpose() * centred);
   const double left =
       (centred - terms_ * coefficients).squaredNorm() / (machines - static_cast<double>(terms_.cols()));
   found.together = std::clamp(left / found.variance, 0.0, 1.0);

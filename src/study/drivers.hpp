@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Dense>
+#include <optional>
 #include <vector>
 
 namespace poise::study {
@@ -40,7 +41,7 @@ class DriverFit {
  private:
   Eigen::MatrixXd places_, terms_;
   int order_ = 0;
-  Eigen::LLT<Eigen::MatrixXd> factored_;
+  std::optional<Eigen::LLT<Eigen::MatrixXd>> factored_;  ///< none: too few machines to tell
   Eigen::VectorXd uncertainty_;  ///< diagonal of the inverse normal matrix
 };
 
