@@ -141,6 +141,8 @@ constexpr Output line_velocity() {
 constexpr Output line_reynolds() {
   return {"reynolds", Quantity::none, "Reynolds number: below about 2000 the flow is laminar"};
 }
+/// Refuses a broken number of pieces.
+std::vector<Mismatch> whole_pieces(const Values& v);
 inline int line_pieces(const Values& v) { return static_cast<int>(std::lround(v["segments"])); }
 
 }  // namespace poise

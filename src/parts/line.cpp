@@ -1,6 +1,10 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "parts/line.hpp"
 
+#include <fmt/format.h>
+
+#include <cmath>
+
 #include "parts/erase.hpp"
 
 namespace poise {
@@ -23,6 +27,12 @@ double fitted_expansion(std::span<const CurvePoint> points) {
 }
 
 }  // namespace
+
+std::vector<Mismatch> whole_pieces(const Values& v) {
+  const double pieces = v["segments"];
+  if (pieces == std::round(pieces)) return {};
+  return {{"segments", fmt::format("a line is worked out in whole pieces; {:.0f} is the next", pieces)}};
+}
 
 double Hose::swelling(const Values& v) {
   const auto points = v.points("expansion_curve");

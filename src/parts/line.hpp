@@ -122,6 +122,7 @@ struct Hose : RoomDefaults {
   /// Volume per metre and pressure, m3/(m·Pa): as given, or by least squares through zero and the curve.
   static double swelling(const Values& v);
   static std::vector<CurveFit> curves(const Values& v, const Oil&);
+  static std::vector<Mismatch> check(const Values& v) { return whole_pieces(v); }
   static int pieces(const Values& v) { return line_pieces(v); }
   static const Kind* as_built(const Values& v);
   static double piece_of(const Values& v) { return v["length"] / pieces(v); }
@@ -264,6 +265,7 @@ struct Tube : RoomDefaults {
         tube_wall{v["bore"], v["wall"]},
         allowed(tube_wall.pressure_at(v["wall_strength"] / v["safety"],
                                       static_cast<WallRule>(v.word("wall_rule")))) {}
+  static std::vector<Mismatch> check(const Values& v) { return whole_pieces(v); }
   static int pieces(const Values& v) { return line_pieces(v); }
   static const Kind* as_built(const Values& v);
   static double piece_of(const Values& v) { return v["length"] / pieces(v); }

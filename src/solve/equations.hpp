@@ -77,8 +77,14 @@ class Equations {
   Powers powers(std::span<double> heat_of_part);
   /// Every part of the plan at that moment.
   std::vector<PartMoment> look();
-  /// Energy in oil, walls, motion, springs and height, J, at that moment.
-  double stored(const double* y);
+  /// Where energy is kept, J.
+  struct Stores {
+    double oil_and_walls = 0.0, motion = 0.0, parts = 0.0;  ///< of parts: springs, gas, height
+
+    double all() const { return oil_and_walls + motion + parts; }
+  };
+  /// At that moment.
+  Stores stores(const double* y);
 
   /// Prepares pressures and neighbourhoods at a moment, for the questions below. False as in rates().
   bool observe(double time, const double* y);

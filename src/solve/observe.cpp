@@ -92,20 +92,21 @@ double Equations::thermal_work(int n) const {
                              pressure_[n] * cold_volume * WarmedOil::steel_expansion);
 }
 
-double Equations::stored(const double* y) {
-  double energy = 0.0;
+Equations::Stores Equations::stores(const double* y) {
+  Stores energy;
   for (int n = 0; n < layout_.nodes; ++n) {
     if (circuit_->nodes[n].free_surface) continue;
-    energy += y[layout_.mass(n)] * circuit_->oil.strain_energy(pressure_[n]) / warmth_[n].thinned +
-              0.5 * circuit_->nodes[n].wall * pressure_[n] * pressure_[n];
+    energy.oil_and_walls +=
+        y[layout_.mass(n)] * circuit_->oil.strain_energy(pressure_[n]) / warmth_[n].thinned +
+        0.5 * circuit_->nodes[n].wall * pressure_[n] * pressure_[n];
   }
   for (int b = 0; b < layout_.bodies; ++b) {
     const double v = y[layout_.speed(b)];
-    energy += 0.5 * circuit_->bodies[b].mass * v * v;
+    energy.motion += 0.5 * circuit_->bodies[b].mass * v * v;
   }
   for (int p = 0; p < static_cast<int>(places_.parts.size()); ++p) {
     const Laws& laws = circuit_->parts[p].laws;
-    energy += laws.stored(laws.numbers.get(), around(p));
+    energy.parts += laws.stored(laws.numbers.get(), around(p));
   }
   return energy;
 }

@@ -23,6 +23,16 @@ constexpr double tightest = 100.0;
 
 enum Account { shaft, put_in, flow_heat, friction, delivered, drawn, accounts };
 
+/// What some stores lost and others gained, J: a load that falls freely turns height into motion, and no pump
+/// has put that in.
+double exchanged(const Equations::Stores& before, const Equations::Stores& after) {
+  const double gains[] = {after.oil_and_walls - before.oil_and_walls, after.motion - before.motion,
+                          after.parts - before.parts};
+  double gained = 0.0, lost = 0.0;
+  for (const double gain : gains) (gain > 0.0 ? gained : lost) += std::abs(gain);
+  return std::min(gained, lost);
+}
+
 /// One run from its first moment to its last: equations, integrator, and the trace that grows.
 class Runner {
  public:
@@ -72,7 +82,8 @@ class Runner {
   Wiring wiring_;
   const Step* waiting_ = nullptr;  ///< the step whose conditions are being watched
   Trace trace_;
-  double planned_ = 0.0, all_oil_ = 0.0, stored_ = 0.0;
+  double planned_ = 0.0, all_oil_ = 0.0;
+  Equations::Stores stores_;
   std::vector<double> account_;
   std::size_t looked_ = 0;  ///< moments of options_.look_at that are done
 };
@@ -271,7 +282,7 @@ void Runner::open_books(const Integrator& integrator) {
   equations_.observe(0.0, y);
   trace_.books.mass_at_start = oil_in(y, false);
   all_oil_ = oil_in(y, true);
-  stored_ = equations_.stored(y);
+  stores_ = equations_.stores(y);
   account_.assign(integrator.integrals().begin(), integrator.integrals().end());
 }
 
@@ -286,11 +297,12 @@ void Runner::close_books(const Integrator& integrator) {
     trace_.heat_of_part.push_back(integrator.integrals()[accounts + p] - account_[accounts + p]);
   }
   b.shaft = since(shaft);
-  b.put_in = since(put_in);
   b.flow_heat = since(flow_heat);
   b.friction_heat = since(friction);
   b.delivered = since(delivered);
-  b.stored_gain = equations_.stored(y) - stored_;
+  const Equations::Stores now = equations_.stores(y);
+  b.put_in = since(put_in) + exchanged(stores_, now);
+  b.stored_gain = now.all() - stores_.all();
   trace_.solver_steps = integrator.steps();
 }
 

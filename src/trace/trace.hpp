@@ -31,7 +31,7 @@ struct Books {
   double mass_drawn = 0.0;     ///< kg, out of the reservoir
   double mass_residual = 0.0;  ///< kg appeared (+) or lost (−), all oil counted
   double shaft = 0.0;          ///< J put in by pumps, and by warmth that swells trapped oil
-  double put_in = 0.0;         ///< J, of pumps, warmth and outside forces, what they took back not subtracted
+  double put_in = 0.0;         ///< J, of pumps, warmth and outside forces (gross), and from store to store
   double flow_heat = 0.0;      ///< J, restrictions and pumps
   double friction_heat = 0.0;  ///< J, rubbing and stops
   double delivered = 0.0;      ///< J given to outside forces

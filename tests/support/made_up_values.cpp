@@ -93,7 +93,8 @@ Said any_value(Chance& chance, const Parameter& p) {
   if (!p.words.empty())
     return p.words[static_cast<std::size_t>(chance.below(static_cast<int>(p.words.size())))];
   if (p.against) return any_points(chance, p);
-  return any_number(chance, p);
+  const double number = any_number(chance, p);
+  return p.name == "segments" ? std::round(number) : number;
 }
 
 double any_threshold(Chance& chance, Quantity quantity) {

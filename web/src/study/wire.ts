@@ -79,7 +79,7 @@ export interface SpreadPromise {
   histogram: Histogram | null;
   worst: { machine: number; text: string } | null;
   drivers: Driver[];
-  /** The share that no single value explains; null where too few machines tell. */
+  /** The share that no single value explains; null where there are too few machines to tell. */
   together: number | null;
   nearest: Nearest | null;
 }

@@ -1,0 +1,32 @@
+// Copyright 2026 The Poise founders. Licence: Apache-2.0.
+// A load that falls with nothing to hold it. Invented data.
+#include <gtest/gtest.h>
+
+#include "support/trade.hpp"
+
+namespace poise {
+namespace {
+
+using namespace workshop;
+
+// No pump puts anything in and nothing is lost: ½·m·(v₁² − v₀²) comes out of the height, and by that the
+// books are measured.
+TEST(books, of_a_falling_load_are_measured_by_what_height_gives_to_motion) {
+  constexpr double mass = 1000.0;
+  Bench b;
+  add_power_unit(b, 2 * si::litre_per_minute,
+                 {.cracking = 250 * si::bar, .rated_flow = 10 * si::litre_per_minute});
+  b.part("M1", "mass", {{"mass", mass}});
+  b.step("fall", 0.5);
+  const Trace t = b.run({"M1.position", "M1.speed"});
+  const double v0 = at(t, "M1.speed", 0.0), v1 = last(t, "M1.speed");
+  ASSERT_NEAR(v1 - v0, -0.5 * si::gravity, 1e-4);
+  const double into_motion = 0.5 * mass * (v1 * v1 - v0 * v0);
+  EXPECT_NEAR(t.books.put_in, into_motion, 1e-6 * into_motion);
+  EXPECT_LT(std::abs(t.books.stored_gain), 1e-4 * into_motion);
+  EXPECT_NEAR(t.books.energy_share(), std::abs(t.books.energy_residual()) / into_motion, 1e-9);
+  expect_closed_books(t);
+}
+
+}  // namespace
+}  // namespace poise
