@@ -12,8 +12,7 @@ namespace poise::draw {
 /// Pens of the charts. What tells curves apart on a screen is their colour; in grey print it is their dashes
 /// and their marks.
 namespace pens {
-inline constexpr Colour grey{150, 150, 150}, pale{205, 205, 205}, blue{0, 114, 178}, sky{86, 180, 233},
-    orange{213, 94, 0};
+inline constexpr Colour grey{150, 150, 150}, pale{205, 205, 205}, blue{0, 114, 178}, sky{86, 180, 233};
 inline constexpr Pen ink{.layer = Layer::chart, .width = 0.2};
 inline constexpr Pen thin{.layer = Layer::chart, .width = 0.13};
 inline constexpr Pen grid{.layer = Layer::chart, .width = 0.1, .colour = pale};

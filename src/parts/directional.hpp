@@ -97,7 +97,6 @@ struct Directional : RoomDefaults {
     return pieces::strokes(directional::sketch<Layout>(directional::boxes_of<Layout>(v), place));
   }
   static constexpr int oil_ports = static_cast<int>(Layout::ports.size()), inputs = 1;
-  static constexpr int path_count = static_cast<int>(Layout::paths.size());
 
   std::vector<Position> positions;
   Restriction open;

@@ -4,13 +4,11 @@
 namespace poise::solve {
 
 Places::Places(const Circuit& circuit, const Layout& layout) {
-  int drives = 0;
   for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
     const PlacedPart& part = circuit.parts[p];
     PartPlace place{part.laws.numbers.get(), part.laws.answer, part.laws.jacobian};
     place.first = static_cast<int>(where.size());
     place.first_state = layout.first_state[p];
-    place.first_drive = drives;
     place.oil = static_cast<signed char>(part.oil.size());
     place.bodies = static_cast<signed char>(part.body.size());
     place.states = static_cast<signed char>(part.kind->states.size());
@@ -18,7 +16,6 @@ Places::Places(const Circuit& circuit, const Layout& layout) {
     place.modes = static_cast<signed char>(part.kind->modes.size());
     where.insert(where.end(), part.oil.begin(), part.oil.end());
     where.insert(where.end(), part.body.begin(), part.body.end());
-    drives += place.drives;
     parts.push_back(place);
   }
   for (const OilNode& node : circuit.nodes) {

@@ -17,7 +17,6 @@ struct PartPlace {
   void (*jacobian)(const void*, const Neighbourhood&, LocalJacobian&);
   int first = 0;  ///< in `where`: nodes of the oil ports, then bodies of the motion ports
   int first_state = 0;
-  int first_drive = 0;
   signed char oil = 0, bodies = 0, states = 0, drives = 0, modes = 0;
 };
 
