@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/rods.hpp"
 
@@ -41,39 +42,33 @@ Peak hardest_hit(const Sight& sight, int c) {
 
 void look_at_stops(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  int worst = -1;
-  Peak worst_hit;
-  double worst_energy = 0.0;
-  std::vector<int> hit_too;
+  struct Place {
+    Peak hit;
+    double energy = 0.0;
+  };
+  Alike<Place> hard;
   for (int c : all_cylinders(sight)) {
     if (!sight.position(c) || std::abs(sight.speed(c).greatest().value) <= stop_speed) continue;
     const Peak hit = hardest_hit(sight, c);
     if (hit.value <= stop_speed) continue;
     const double energy = 0.5 * mass_moved(sight, c) * hit.value * hit.value;
-    if (energy < small_blow) continue;
-    hit_too.push_back(c);
-    if (energy > worst_energy) {
-      worst = c;
-      worst_hit = hit;
-      worst_energy = energy;
-    }
+    if (energy >= small_blow) hard.add({hit, energy}, c, energy);
   }
-  if (worst < 0) return;
-  std::erase(hit_too, worst);
+  if (!hard) return;
+  const int c = hard.part();
+  const auto& [hit, energy] = hard.worst();
   report.add(
-      worst,
+      c,
       fmt::format("{} runs into its stop at {} {}: {} with {}, where {} is enough for a stop without "
                   "cushion{}",
-                  sight.tag(worst), sight.say(worst_hit.value, Quantity::speed), sight.when(worst_hit.time),
-                  sight.say(worst_energy, Quantity::energy),
-                  sight.say(mass_moved(sight, worst), Quantity::mass), sight.say(stop_speed, Quantity::speed),
-                  likewise(sight, hit_too)),
+                  sight.tag(c), sight.say(hit.value, Quantity::speed), sight.when(hit.time),
+                  sight.say(energy, Quantity::energy), sight.say(mass_moved(sight, c), Quantity::mass),
+                  sight.say(stop_speed, Quantity::speed), hard.others(sight)),
       fmt::format("Take a cylinder with cushions or a shock absorber for {}, or feed it {} of the flow "
                   "towards the end",
-                  sight.say(worst_energy, Quantity::energy),
-                  sight.say(stop_speed / worst_hit.value, Quantity::share)),
-      worst_hit.time);
-  report.also(hit_too);
+                  sight.say(energy, Quantity::energy), sight.say(stop_speed / hit.value, Quantity::share)),
+      hit.time);
+  report.also(hard.rest());
 }
 
 void look_at_seal_speed(const Sight& sight, Report& report) {
