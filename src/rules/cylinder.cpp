@@ -13,6 +13,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -167,7 +168,7 @@ double stiff_enough(const Values& v, const Bowing& at) {
 void look_at_rods(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   Alike<Bowing> thin;
-  for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int p : all_cylinders(sight)) {
     if (!sight.given(p, "rod") || sight.on_rod(*sight.port(p, "rod")).empty()) continue;
     const Bowing worst = worst_bowing(sight, p);
     if (worst.share > rounding / least_safety) thin.add(worst, p, worst.share);

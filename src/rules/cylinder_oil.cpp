@@ -12,6 +12,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -32,8 +33,7 @@ std::optional<int> only_reservoir(const Sight& sight) {
 /// Oil that a part takes from the reservoir and keeps, from home to the end of its stroke, m3.
 double takes(const Sight& sight, int p) {
   const Values& v = sight.values(p);
-  if (sight.is(p, "single_acting_cylinder"))
-    return (v.word("acts") == 1 ? area_around_rod(sight, p) : area_behind(sight, p)) * v["stroke"];
+  if (sight.is(p, "single_acting_cylinder")) return area_of_side(sight, {p, 0}) * v["stroke"];
   if (sight.is(p, "double_acting_cylinder"))
     return std::max(area_behind(sight, p) - area_around_rod(sight, p), 0.0) * v["stroke"];
   if (sight.is(p, "swing_clamp") && v.word("return") == 0)
@@ -90,10 +90,9 @@ void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
   if (!tank || sight.given(*tank, "air_space")) return;
   double out = 0.0;
   Alike<double> away;
-  for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int p : all_cylinders(sight)) {
     const Values& v = sight.values(p);
-    const bool one = sight.is(p, "single_acting_cylinder");
-    if (one && v.word("acts") == 1) continue;
+    if (pulls(sight, p)) continue;
     const double volume = takes(sight, p) * v["start_position"] / v["stroke"];
     if (volume <= 0.0) continue;
     out += volume;
@@ -118,8 +117,7 @@ void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
 /// Cylinders that a spring alone pushes in.
 std::vector<int> returned_by_spring(const Sight& sight) {
   std::vector<int> found;
-  std::set<int> loaded;
-  for (const LiftingPoint& point : lifting_points(sight)) loaded.insert(point.jack);
+  const std::set<int> loaded = lifting_jacks(sight);
   for (int p : sight.all({"single_acting_cylinder"})) {
     const Values& v = sight.values(p);
     const bool spring = v["spring_preload"] > 0.0 || v["spring_rate"] > 0.0;

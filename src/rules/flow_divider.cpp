@@ -97,8 +97,7 @@ void look_at_way_back(const Sight& sight, Report& report) {
 double stroke_at(const Sight& sight, PortOf outlet) {
   double longest = 0.0;
   for (const PortOf& at : sight.ports_in(sight.reach(outlet, can_feed))) {
-    if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
-      longest = std::max(longest, sight.values(at.part)["stroke"]);
+    if (is_cylinder(sight, at.part)) longest = std::max(longest, sight.values(at.part)["stroke"]);
   }
   return longest;
 }
@@ -194,7 +193,7 @@ bool is_divided(const Sight& sight, int c) {
 /// Cylinders that lift one load with its weight on them, one after the other as the job names them.
 std::vector<int> lift_together(const Sight& sight, int load) {
   std::vector<int> found;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const auto on_it = sight.on_rod(*sight.port(c, "rod"));
     if (std::ranges::find(on_it, load) != on_it.end() && weight_against(sight, c) > 0.0) found.push_back(c);
   }

@@ -46,7 +46,7 @@ bool is_metered_otherwise(const Sight& sight, const std::set<int>& near, PortOf 
 }
 
 void look_at_free_direction(const Sight& sight, Report& report) {
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const auto side = loaded_side(sight, c);
     if (!side) continue;
     const auto near = sight.reach(*side, through_lines_and_checks);

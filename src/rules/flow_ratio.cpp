@@ -202,7 +202,7 @@ void look_at_series(const Sight& sight, Report& report) {
   for (int first : sight.all({"double_acting_cylinder"})) {
     const auto middle = sight.reach(*sight.port(first, "B"), through_lines);
     if (!exits(sight, middle).empty()) continue;
-    for (int second : sight.all({"double_acting_cylinder", "single_acting_cylinder"})) {
+    for (int second : all_cylinders(sight)) {
       if (second == first || !sight.touches(middle, *sight.port(second, "A"))) continue;
       const auto load = [&](int c) {
         return std::max(0.0,

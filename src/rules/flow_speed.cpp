@@ -18,10 +18,6 @@ constexpr std::array<std::string_view, 2> cylinders{"double_acting_cylinder", "s
 constexpr std::array<std::string_view, 7> shock_kinds{
     "directional_2_2", "directional_3_2", "directional_4_2", "directional_4_3", "shut_off", "hose", "tube"};
 
-std::vector<int> all_cylinders(const Sight& sight) {
-  return sight.all({"double_acting_cylinder", "single_acting_cylinder"});
-}
-
 /// Speeds, m/s: into a bare stop; of usual seals; below which a rod judders.
 constexpr double stop_speed = 0.1, seal_speed = 0.5, judder_speed = 5e-3;
 /// Energy that any stop takes, J.

@@ -127,8 +127,8 @@ void look_at_errors(const Sight& sight, Report& report) {
 // ── Trapped lines ──
 
 void look_behind_checks(const Sight& sight, Report& report) {
-  std::set<int> lifting;  // a rule of their own asks for a gauge at each lifting point
-  for (const LiftingPoint& point : lifting_points(sight)) lifting.insert(point.jack);
+  // A rule of their own asks for a gauge at each lifting point.
+  const std::set<int> lifting = lifting_jacks(sight);
   struct Place {
     double pressure = 0.0;
     int holds = -1;

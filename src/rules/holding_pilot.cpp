@@ -8,6 +8,7 @@
 
 #include "rules/holding.hpp"
 #include "rules/load.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -264,7 +265,7 @@ void look_bang_at(const Sight& sight, int valve, PortOf side, Report& report) {
 
 void look_bang(const Sight& sight, Report& report) {
   if (!sight.ran() || sight.all({"pilot_operated_check"}).empty()) return;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     for (PortOf side : sight.oil_ports(c)) {
       for (int valve : valves_at(sight, side, "pilot_operated_check", "B")) {
         if (!sight.is_tank_line({valve, 0}, through_restrictions)) look_bang_at(sight, valve, side, report);

@@ -10,6 +10,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -115,8 +116,7 @@ void look_at_rod_side(const Sight& sight, Report& report) {
       if (sight.is(at.part, "quick_coupling") && !sight.plan.port(at).pilot) coupling = at.part;
     }
     if (coupling < 0 || !sight.limits_of(rod_side).empty()) continue;
-    const Values& v = sight.values(p);
-    const double cap = circle(v["bore"]) - circle(v["hole"]), ratio = cap / (cap - circle(v["rod"]));
+    const double cap = area_behind(sight, p), ratio = cap / (cap - circle(sight.values(p)["rod"]));
     const double supply = supplied_at(sight, {p, 0});
     const Sight::Weakest weakest = sight.weakest(sight.reach(rod_side, through_lines));
     if (supply <= 0.0 || weakest.part < 0 || ratio * supply <= weakest.rating) continue;
@@ -247,14 +247,7 @@ bool through_branch(const PlannedPart& part) {
 /// Oil that an actuator takes at a port for its whole way, m3.
 double taken_at(const Sight& sight, PortOf at) {
   const Values& v = sight.values(at.part);
-  if (sight.is(at.part, "double_acting_cylinder")) {
-    const double area = circle(v["bore"]) - (at.port == 0 ? circle(v["hole"]) : circle(v["rod"]));
-    return area * v["stroke"];
-  }
-  if (sight.is(at.part, "single_acting_cylinder")) {
-    const double off = v.word("acts") == 0 ? circle(v["hole"]) : circle(v.given("rod") ? v["rod"] : 0.0);
-    return (circle(v["bore"]) - off) * v["stroke"];
-  }
+  if (is_cylinder(sight, at.part)) return area_of_side(sight, at) * v["stroke"];
   if (sight.is(at.part, "swing_clamp")) {
     const double area = at.port == 0 || !v.given("unclamp_area") ? v["clamp_area"] : v["unclamp_area"];
     return area * (v["swing_stroke"] + v["clamp_stroke"]);

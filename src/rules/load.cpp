@@ -56,7 +56,7 @@ OnRod on_the_rod(const Sight& sight, PortOf rod) {
       add_weight(sum, at.part, v["mass"], share_of_point(sight, at));
     else if (sight.is(at.part, "force"))
       add_force(sight, sum, at.part);
-    else if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
+    else if (is_cylinder(sight, at.part))
       ++sum.cylinders;
   }
   return sum;
@@ -76,7 +76,7 @@ double share_of_point(const Sight& sight, PortOf point) {
 
 double area_b(const Sight& sight, int cylinder) {
   if (!sight.is(cylinder, "double_acting_cylinder")) return 0.0;
-  return circle(sight.values(cylinder)["bore"]) - circle(sight.values(cylinder)["rod"]);
+  return area_around_rod(sight, cylinder);
 }
 
 double area_ratio(const Sight& sight, int cylinder) {
@@ -90,7 +90,7 @@ std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load) {
 
 std::vector<HeldLoad> held_loads(const Sight& sight) {
   std::vector<HeldLoad> found;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const OnRod rod = on_the_rod(sight, *sight.port(c, "rod"));
     if (rod.load < 0 || std::abs(rod.weight) < counts_from) continue;
     const bool hanging = rod.weight < 0.0, both = sight.is(c, "double_acting_cylinder");

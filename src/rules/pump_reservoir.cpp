@@ -9,7 +9,7 @@
 #include "parts/filter.hpp"
 #include "parts/line.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -28,9 +28,7 @@ std::string litres(const Sight& sight, double volume) {
 double oil_per_way(const Sight& sight, int p) {
   const Values& v = sight.values(p);
   if (sight.is(p, "double_acting_cylinder")) return circle(v["rod"]);
-  if (sight.is(p, "single_acting_cylinder") && v.word("acts") == 0)
-    return circle(v["bore"]) - circle(v["hole"]);
-  return 0.0;
+  return sight.is(p, "single_acting_cylinder") && !pulls(sight, p) ? area_behind(sight, p) : 0.0;
 }
 
 /// Oil that all strokes take out of the reservoir at once, from where the job begins, m3.

@@ -9,7 +9,7 @@
 #include "parts/laws.hpp"
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -86,7 +86,7 @@ constexpr double many_strokes = 100.0;
 /// Oil that the cylinders take for all of their strokes, as far as their areas are stated, m3.
 double full_strokes(const Sight& sight) {
   double sum = 0.0;
-  for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int p : all_cylinders(sight)) {
     const Values& v = sight.values(p);
     sum += circle(v["bore"]) * v["stroke"];
   }

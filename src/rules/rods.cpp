@@ -8,6 +8,7 @@
 #include <functional>
 #include <numbers>
 
+#include "parts/laws.hpp"
 #include "rules/load.hpp"
 
 namespace poise::rules {
@@ -18,6 +19,29 @@ constexpr double quarter_pi = std::numbers::pi / 4.0;
 double square(double x) { return x * x; }
 
 }  // namespace
+
+bool is_cylinder(const Sight& sight, int p) {
+  return sight.is_one_of(p, {"single_acting_cylinder", "double_acting_cylinder"});
+}
+
+std::vector<int> all_cylinders(const Sight& sight) {
+  return sight.all({"single_acting_cylinder", "double_acting_cylinder"});
+}
+
+double area_behind(const Sight& sight, int cylinder) {
+  const Values& v = sight.values(cylinder);
+  return circle(v["bore"]) - circle(v["hole"]);
+}
+
+double area_around_rod(const Sight& sight, int cylinder) {
+  const auto rod = sight.given(cylinder, "rod");
+  return rod ? circle(sight.values(cylinder)["bore"]) - circle(*rod) : 0.0;
+}
+
+double area_of_side(const Sight& sight, PortOf side) {
+  const bool around = side.port == 1 || pulls(sight, side.part);
+  return around ? area_around_rod(sight, side.part) : area_behind(sight, side.part);
+}
 
 Faces faces(const Sight& sight, int cylinder) {
   const Values& v = sight.values(cylinder);
@@ -46,7 +70,7 @@ double weight_against(const Sight& sight, int cylinder) {
       sum += v["mass"] * si::gravity * std::sin(v["slope"]);
     else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
       sum += share_of_point(sight, at);
-    else if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
+    else if (is_cylinder(sight, at.part))
       ++cylinders;
   }
   sum /= std::max(1, cylinders);

@@ -10,6 +10,17 @@
 
 namespace poise::rules {
 
+/// Whether a part is a cylinder, single- or double-acting; all of them, in the job's order.
+bool is_cylinder(const Sight& sight, int p);
+std::vector<int> all_cylinders(const Sight& sight);
+
+/// Area behind the piston of a cylinder of either kind and around its rod, m2; the latter 0 where no rod
+/// diameter is given.
+double area_behind(const Sight& sight, int cylinder);
+double area_around_rod(const Sight& sight, int cylinder);
+/// That of these which the oil at one of its ports presses on.
+double area_of_side(const Sight& sight, PortOf side);
+
 /// Areas that oil presses on, m2: behind the piston (or what clamps), around the rod (or what unclamps).
 struct Faces {
   double a = 0.0, b = 0.0;
