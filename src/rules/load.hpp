@@ -28,10 +28,6 @@ inline constexpr double counts_from = 250.0;
 /// Masses and rigid loads that hang on a cylinder's oil, one entry per cylinder.
 std::vector<HeldLoad> held_loads(const Sight& sight);
 
-/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
-/// starting are over, or its even share where nothing was run, N.
-double share_of_point(const Sight& sight, PortOf point);
-
 /// Area of the port B of a cylinder, m2; 0 where there is none.
 double area_b(const Sight& sight, int cylinder);
 /// Area behind the piston over that around the rod; 0 of a single-acting cylinder.

@@ -149,19 +149,7 @@ constexpr double stall_reserve = 1.15;
 
 /// The highest air pressure that the job gives the pump, Pa.
 double air_at(const Sight& sight, int pump) {
-  const Kind& kind = *sight.part(pump).kind;
-  double most = sight.values(pump)["air_pressure"];
-  const auto look = [&](const auto& all) {
-    for (const auto& each : all) {
-      for (const Command& command : each.commands) {
-        if (command.part == pump && kind.parameters[kind.inputs[command.input]].name == "air_pressure")
-          most = std::max(most, command.target);
-      }
-    }
-  };
-  look(sight.steps);
-  look(sight.controls);
-  return most;
+  return std::ranges::max(values_taken(sight, pump, "air_pressure"));
 }
 
 /// A pressure that the pump has to reach, and what asks for it.

@@ -9,7 +9,6 @@
 #include <numbers>
 
 #include "parts/laws.hpp"
-#include "rules/load.hpp"
 
 namespace poise::rules {
 namespace {
@@ -17,6 +16,14 @@ namespace {
 constexpr double quarter_pi = std::numbers::pi / 4.0;
 
 double square(double x) { return x * x; }
+
+void add_weight(RodLoad& sum, int load, double mass, double weight) {
+  if (sum.load < 0 || std::abs(weight) > std::abs(sum.weight)) {
+    sum.load = load;
+    sum.mass = mass;
+  }
+  sum.weight += weight;
+}
 
 }  // namespace
 
@@ -59,22 +66,40 @@ double face_at_a(const Sight& sight, int cylinder) {
   return quarter_pi * (square(v["bore"]) - square(off));
 }
 
+RodLoad load_on(const Sight& sight, PortOf rod) {
+  RodLoad sum;
+  for (const PortOf& at : sight.members(sight.group(rod))) {
+    const Values& v = sight.values(at.part);
+    if (sight.is(at.part, "mass"))
+      add_weight(sum, at.part, v["mass"], v["mass"] * si::gravity * std::sin(v["slope"]));
+    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
+      add_weight(sum, at.part, v["mass"], share_of_point(sight, at));
+    else if (is_cylinder(sight, at.part))
+      ++sum.cylinders;
+  }
+  return sum;
+}
+
+Course force_on_point(const Sight& sight, PortOf point) {
+  const std::string_view name = sight.plan.port(point).name;  // point_3
+  return sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
+}
+
+double share_of_point(const Sight& sight, PortOf point) {
+  const Course force = force_on_point(sight, point);
+  double greatest = 0.0;
+  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
+  if (greatest > 0.0) return greatest;
+  const Values& v = sight.values(point.part);
+  return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
+}
+
 double weight_against(const Sight& sight, int cylinder) {
   const auto rod = sight.port(cylinder, "rod");
   if (!rod) return 0.0;
-  double sum = 0.0;
-  int cylinders = 0;
-  for (const PortOf& at : sight.members(sight.group(*rod))) {
-    const Values& v = sight.values(at.part);
-    if (sight.is(at.part, "mass"))
-      sum += v["mass"] * si::gravity * std::sin(v["slope"]);
-    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
-      sum += share_of_point(sight, at);
-    else if (is_cylinder(sight, at.part))
-      ++cylinders;
-  }
-  sum /= std::max(1, cylinders);
-  return std::abs(sum) < 1.0 ? 0.0 : sum;
+  const RodLoad on_it = load_on(sight, *rod);
+  const double share = on_it.weight / std::max(1, on_it.cylinders);
+  return std::abs(share) < 1.0 ? 0.0 : share;
 }
 
 std::vector<double> values_taken(const Sight& sight, int p, std::string_view parameter) {

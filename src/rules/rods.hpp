@@ -33,6 +33,20 @@ double face_at_a(const Sight& sight, int cylinder);
 /// Whether oil at A pulls the rod in: a single-acting cylinder that pulls.
 bool pulls(const Sight& sight, int cylinder);
 
+/// What the loads on a rod weigh together, whatever cylinders share it.
+struct RodLoad {
+  int load = -1;        ///< the mass or rigid load that weighs most; −1: none
+  double mass = 0.0;    ///< kg, the whole of that one
+  double weight = 0.0;  ///< N along the rod, positive presses it in
+  int cylinders = 0;    ///< that share the rod
+};
+RodLoad load_on(const Sight& sight, PortOf rod);
+/// The force on a point of a rigid load in a run.
+Course force_on_point(const Sight& sight, PortOf point);
+/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
+/// starting are over, or its even share where nothing was run, N.
+double share_of_point(const Sight& sight, PortOf point);
+
 /// A cylinder's share of the weight on its rod against its extension, N; below 0 where it pulls it out.
 double weight_against(const Sight& sight, int cylinder);
 /// Least and greatest of the outside forces on a rod against its extension over the whole cycle, N.
