@@ -303,10 +303,8 @@ void look_at_gauges(const Sight& sight, Report& report) {
              fmt::format("No gauge shows what {} carries, {} or {} in its line{}", sight.tag(worst.jack),
                          sight.say(worst.weight, Quantity::force),
                          sight.say(worst.pressure(), Quantity::pressure), blind.others(sight)),
-             fmt::format("Put a gauge between {} and the valve that holds it, with a scale that ends between "
-                         "{} and {}",
-                         sight.tag(worst.jack), sight.say(worst.pressure() / 0.75, Quantity::pressure),
-                         sight.say(worst.pressure() / 0.5, Quantity::pressure)));
+             fmt::format("Put a gauge between {} and the valve that holds it, with a scale that ends {}",
+                         sight.tag(worst.jack), fitting_scale(sight, worst.pressure())));
   report.also(blind.rest());
 }
 

@@ -197,10 +197,9 @@ void look_at_its_gauge(const Sight& sight, Report& report) {
         fmt::format("No gauge stands beside {} ({}): its pressure outlives the pump, and a loss of gas "
                     "is not seen",
                     sight.tag(p), content(sight, p)),
-        fmt::format("Put a gauge beside {} with a scale that ends between {} and {}; at the start it "
+        fmt::format("Put a gauge beside {} with a scale that ends {}; at the start it "
                     "jumps to {} and then climbs",
-                    sight.tag(p), sight.say(highest / 0.75, Quantity::pressure),
-                    sight.say(highest / 0.5, Quantity::pressure),
+                    sight.tag(p), fitting_scale(sight, highest),
                     sight.say(precharge_at_work(sight, p), Quantity::pressure)));
   }
 }
