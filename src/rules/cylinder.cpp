@@ -196,10 +196,7 @@ void look_at_rod_sides(const Sight& sight, Report& report) {
     const auto rating = sight.given(p, "rod_side_rated_pressure");
     if (!rating) continue;
     Peak highest = sight.highest(PortOf{p, 1});
-    if (!sight.ran()) {
-      const auto limits = sight.limits_of({p, 1});
-      if (!limits.empty()) highest.value = limits.front().cracking;
-    }
+    if (!sight.ran()) highest.value = sight.limited_at({p, 1}, 0.0).value_or(highest.value);
     if (highest.value > rating_from(*rating).alarm) over.add(highest, p, highest.value / *rating);
   }
   if (!over) return;

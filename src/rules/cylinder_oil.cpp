@@ -4,13 +4,13 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
 #include <optional>
 
 #include "parts/accumulator.hpp"
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
+#include "rules/gas.hpp"
 #include "rules/lifting_point.hpp"
 #include "rules/rods.hpp"
 
@@ -40,13 +40,10 @@ double takes(const Sight& sight, int p) {
     return v["clamp_area"] * (v["swing_stroke"] + v["clamp_stroke"]);
   if (sight.is(p, "work_support") && v.word("advance") == 0) return v["lift_area"] * v["stroke"];
   if (!sight.is(p, "accumulator")) return 0.0;
-  const auto limits = sight.limits_of({p, 0});
-  if (limits.empty()) return 0.0;
+  const auto highest = sight.limited_at({p, 0}, 0.0);
+  if (!highest) return 0.0;
   const Cushion gas = Accumulator(v, sight.oil).gas;
-  const double absolute = limits.front().cracking + si::atmosphere;
-  if (absolute <= gas.absolute) return 0.0;
-  const double share = 1.0 - std::pow(gas.absolute / absolute, 1.0 / gas.exponent);
-  return gas.volume * std::min(share, 1.0 - v["least_gas"]);
+  return gas.volume * std::min(filled_share(gas, *highest), 1.0 - v["least_gas"]);
 }
 
 /// The most that was out of the reservoir at once in the run, m3.
