@@ -8,6 +8,7 @@
 #include <map>
 
 #include "parts/directional.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -89,8 +90,7 @@ std::vector<int> throttles_in(const Sight& sight, const std::set<int>& groups) {
 
 std::optional<Supply> supply(const Sight& sight) {
   std::optional<Supply> best;
-  double flow = 0.0;
-  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
+  const double flow = flow_of_all_pumps(sight);
   for (int pump : sight.all(Role::source)) {
     const auto zone = sight.reach(PortOf{pump, 1}, through_restrictions);
     std::optional<Supply> lowest;
@@ -235,8 +235,7 @@ Trapped trapped(const Sight& sight, PortOf side, double moment) {
   double volume = v["dead_volume"] + area * std::max(0.0, behind ? x : v["stroke"] - x);
   const auto zone = sight.reach(side, through_lines);
   for (int line : sight.all({"hose", "tube"})) {
-    if (sight.touches(zone, {line, 0}))
-      volume += circle(sight.values(line)["bore"]) * sight.values(line)["length"];
+    if (sight.touches(zone, {line, 0})) volume += oil_of_line(sight, line);
   }
   for (int block : sight.all({"manifold"})) {
     if (sight.touches(zone, {block, 0})) volume += sight.values(block)["volume"];

@@ -8,7 +8,7 @@
 
 #include "parts/filter.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
@@ -183,8 +183,7 @@ void look_at_return_flow(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   const std::set<int> tank = sight.tank_lines();
   const bool uneven = !sight.all({"double_acting_cylinder"}).empty();
-  double pumped = 0.0;
-  for (int pump : sight.all(Role::source)) pumped += sight.pump_flow(pump);
+  const double pumped = flow_of_all_pumps(sight);
   for (int p : sight.all({"filter", "cooler"})) {
     const auto rated = sight.given(p, "rated_flow");
     const Course flow = sight.flow({p, 0});

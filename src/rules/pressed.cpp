@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "circuit/rating.hpp"
+#include "parts/laws.hpp"
 #include "parts/relief.hpp"
 
 namespace poise::rules {
@@ -206,6 +207,12 @@ double delivery_at(const Sight& sight, int pump, double pressure) {
   return sight.pump_flow(pump);
 }
 
+double flow_of_all_pumps(const Sight& sight) {
+  double flow = 0.0;
+  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
+  return flow;
+}
+
 std::vector<int> pumps_of(const Sight& sight, PortOf at) {
   std::vector<int> found = sight.all(Role::source);
   std::erase_if(found, [&](int pump) { return !pressed_from(sight, {pump, 1}).contains(sight.group(at)); });
@@ -226,6 +233,12 @@ double pressure_over(const Sight& sight, const Limit& limit, double flow) {
 
 double full_flow_pressure(const Sight& sight, const Limit& limit) {
   return pressure_over(sight, limit, std::min(flow_over(sight, limit), limit.rated_flow));
+}
+
+double highest_to_come(const Sight& sight, int p) {
+  const std::vector<Limit> guards = guards_of(sight, {p, 0});
+  const double most = guards.empty() ? 0.0 : full_flow_pressure(sight, guards.front());
+  return std::max({most, sight.highest(PortOf{p, 0}).value, sight.highest(PortOf{p, 1}).value});
 }
 
 /// A flow that is none, m3/s: of a pump that never ran too.
@@ -257,6 +270,11 @@ bool leads_back(const Sight& sight, const std::set<int>& groups, int valve) {
     return is_directional(kind) || kind == "counterbalance" || kind == "shuttle" || kind == "sequence" ||
            kind.starts_with("reducing") || kind.ends_with("divider");
   });
+}
+
+double oil_of_line(const Sight& sight, int line) {
+  const Values& v = sight.values(line);
+  return circle(v["bore"]) * v["length"];
 }
 
 Room room_of(const Sight& sight, const std::set<int>& groups, double time) {

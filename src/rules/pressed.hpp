@@ -49,6 +49,8 @@ std::optional<Ceiling> ceiling_of(const Sight& sight, PortOf at);
 
 /// What a pump still delivers against a pressure, m3/s: of two stages what is left, of an unloaded pump none.
 double delivery_at(const Sight& sight, int pump, double pressure);
+/// No-load flow of all pumps together, m3/s; one that does not say counts for none.
+double flow_of_all_pumps(const Sight& sight);
 /// Pumps whose pressure reaches a port.
 std::vector<int> pumps_of(const Sight& sight, PortOf at);
 /// Those of them whose flow is not divided on the way.
@@ -60,6 +62,9 @@ double flow_over(const Sight& sight, const Limit& limit);
 /// The pressure over a relief valve with a flow, Pa; and with that of all its pumps, up to its rated flow.
 double pressure_over(const Sight& sight, const Limit& limit, double flow);
 double full_flow_pressure(const Sight& sight, const Limit& limit);
+/// The highest pressure that may come to a part with two ports, Pa: as seen in the run, or with the pumps'
+/// flow over the relief valve that limits it, wherever that stands.
+double highest_to_come(const Sight& sight, int p);
 
 /// Whether no pump draws oil at a moment of the run.
 bool pumps_rest(const Sight& sight, double time);
@@ -73,6 +78,13 @@ bool is_clamp(const Sight& sight, int part);
 /// Whether oil that these groups gave to an actuator gets out again without `valve`: by a check, a
 /// directional valve, or another valve that opens that way.
 bool leads_back(const Sight& sight, const std::set<int>& groups, int valve);
+
+/// Oil of a hose or tube without pressure, m3.
+double oil_of_line(const Sight& sight, int line);
+
+/// How much warmer than when it was shut in the sun, a machine or the day makes oil, K, and what the room in
+/// steel grows by, 1/K: thrice its linear expansion.
+inline constexpr double warms_by = 20.0, steel_growth = 3.0 * 12e-6;
 
 /// Oil in groups as the parts hold it at a moment of the run, and the give of their walls.
 struct Room {

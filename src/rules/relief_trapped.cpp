@@ -167,11 +167,6 @@ void look_at_high_side(const Sight& sight, Report& report) {
   }
 }
 
-/// Rise of temperature that shut-in oil must stand: sun on a fixture, a hall that warms up over the day.
-constexpr double warms_by = 20.0;
-/// Linear expansion of steel, 1/K.
-constexpr double steel = 12e-6;
-
 /// Stiffness of what an actuator presses on at a moment, N/m: 0 where it can give way.
 double stiffness_against(const Sight& sight, const Driven& driven, double time) {
   const int part = driven.part();
@@ -198,7 +193,7 @@ std::optional<double> rise_per_kelvin(const Sight& sight, const ShutIn& shut, do
     room.give += driven.swept * driven.swept / stiffness;
   }
   const double give = room.volume / sight.oil.effective_modulus(pressure) + room.give;
-  return room.volume * (sight.oil.expansion() - 3.0 * steel) / give;
+  return room.volume * (sight.oil.expansion() - steel_growth) / give;
 }
 
 void look_at_warming(const Sight& sight, Report& report) {

@@ -155,11 +155,9 @@ std::optional<double> feeding_pressure(const Sight& sight, PortOf at) {
   for (int pump : sight.all(Role::source)) {
     const auto outlet = sight.port(pump, "P");
     if (!outlet || !sight.touches(zone, *outlet)) continue;
-    const auto limits = sight.limits_of(*outlet);
-    if (limits.empty()) return std::nullopt;
-    const Limit& first = limits.front();
-    const double full = first.at_flow(std::min(sight.pump_flow(pump), first.rated_flow));
-    highest = std::max(highest.value_or(full), full);
+    const auto full = sight.limited_at(*outlet, sight.pump_flow(pump));
+    if (!full) return std::nullopt;
+    highest = std::max(highest.value_or(*full), *full);
   }
   return highest;
 }
