@@ -12,6 +12,7 @@
 #include "rules/chapters.hpp"
 #include "rules/gas.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/reservoir.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -23,12 +24,6 @@ constexpr std::array<std::string_view, 6> users{
 constexpr std::array<std::string_view, 3> tank_and_cylinders{"reservoir", "single_acting_cylinder",
                                                              "double_acting_cylinder"};
 constexpr std::array<std::string_view, 1> single{"single_acting_cylinder"};
-
-/// The reservoir, where all oil of the job is of one.
-std::optional<int> only_reservoir(const Sight& sight) {
-  const auto all = sight.all(Role::reservoir);
-  return all.size() == 1 ? std::optional(all.front()) : std::nullopt;
-}
 
 /// Oil that a part takes from the reservoir and keeps, from home to the end of its stroke, m3.
 double takes(const Sight& sight, int p) {

@@ -172,11 +172,7 @@ void look_at_gears(const Sight& sight, Report& report) {
 
 /// The throttle that a lifting cylinder has to itself, or −1.
 int own_needle(const Sight& sight, int c) {
-  const auto passes = [](const PlannedPart& part) {
-    return through_lines(part) || part.kind->about.role == Role::one_way ||
-           part.kind->about.kind == "hose_burst_valve";
-  };
-  for (const PortOf& at : sight.ports_in(sight.reach(*sight.port(c, "A"), passes))) {
+  for (const PortOf& at : sight.ports_in(sight.reach(*sight.port(c, "A"), through_lines_and_checks))) {
     if (sight.is_one_of(at.part, {"needle", "one_way_flow_control"})) return at.part;
   }
   return -1;

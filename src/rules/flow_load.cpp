@@ -29,11 +29,6 @@ double area_at(const Sight& sight, PortOf side) {
   return sight.plan.port(side).name == "A" ? face_at_a(sight, side.part) : faces(sight, side.part).b;
 }
 
-bool through_lines_and_checks(const PlannedPart& part) {
-  return through_lines(part) || part.kind->about.role == Role::one_way ||
-         part.kind->about.kind == "hose_burst_valve";
-}
-
 /// Whether something else meters or holds what leaves a loaded side.
 bool is_metered_otherwise(const Sight& sight, const std::set<int>& near, PortOf side) {
   const auto all = sight.ports_in(sight.reach(side, can_feed));

@@ -8,6 +8,7 @@
 #include <map>
 
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -120,13 +121,7 @@ double lasting_flow(const Course& flow, double from) {
 
 /// Whether a part stands in the way from directional valves back to the reservoir.
 bool in_return(const Sight& sight, int p) {
-  const auto clean = sight.reach(PortOf{p, 1}, through_restrictions);
-  if (!sight.has_reservoir(clean)) return false;
-  const auto dirty = sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions));
-  return std::ranges::any_of(dirty, [&](PortOf at) {
-    return sight.part(at.part).kind->about.kind.starts_with("directional_") &&
-           sight.plan.port(at).name == "T";
-  });
+  return sight.is_tank_line({p, 1}, through_restrictions) && is_behind_a_valve(sight, p);
 }
 
 void look_at_return_flow(const Sight& sight, Report& report) {

@@ -9,6 +9,7 @@
 
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -93,7 +94,7 @@ bool is_throttle(const PlannedPart& part) {
 }
 
 bool up_to_a_throttle(const PlannedPart& part) {
-  return can_feed(part) && !is_throttle(part) && !part.kind->about.kind.starts_with("directional_");
+  return can_feed(part) && !is_throttle(part) && !is_directional(part);
 }
 
 /// The throttle between a side of a cylinder and what feeds or empties it, or −1: one on a branch beside an
@@ -102,7 +103,7 @@ int meters(const Sight& sight, PortOf side) {
   int throttle = -1;
   for (const PortOf& at : sight.ports_in(sight.reach(side, up_to_a_throttle))) {
     const PlannedPart& part = sight.part(at.part);
-    if (sight.role(at.part) == Role::source || part.kind->about.kind.starts_with("directional_")) return -1;
+    if (sight.role(at.part) == Role::source || is_directional(part)) return -1;
     if (is_throttle(part)) throttle = at.part;
   }
   return throttle;
@@ -241,8 +242,7 @@ void look_at_shutting(const Sight& sight, Report& report) {
   for (std::size_t i = 0; i < sight.spans().size() && i < sight.steps.size(); ++i) {
     for (const Command& command : sight.steps[i].commands) {
       const std::string_view ramp = sight.part(command.part).kind->about.ramp;
-      const bool valve = sight.is(command.part, "shut_off") ||
-                         sight.part(command.part).kind->about.kind.starts_with("directional_");
+      const bool valve = sight.is(command.part, "shut_off") || is_directional(sight.part(command.part));
       if (!valve || ramp.empty()) continue;
       const double shut = command.ramp > 0.0 ? command.ramp : sight.values(command.part)[ramp];
       look_at_line_end(sight, report, command.part, sight.spans()[i], shut);

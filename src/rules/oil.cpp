@@ -171,14 +171,6 @@ void look_at_bypass(const Sight& sight, Report& report) {
   }
 }
 
-/// Whether a part stands behind the tank port of a directional valve.
-bool is_behind_a_valve(const Sight& sight, int p) {
-  return std::ranges::any_of(sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions)), [&](PortOf at) {
-    return sight.part(at.part).kind->about.kind.starts_with("directional_") &&
-           sight.plan.port(at).name == "T";
-  });
-}
-
 void look_at_return_flow(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   const std::set<int> tank = sight.tank_lines();

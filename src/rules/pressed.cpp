@@ -16,12 +16,10 @@ namespace {
 /// Whether pressure gets from one port of a part to another undiminished.
 using Spreads = bool (*)(const PlannedPart&, std::string_view from, std::string_view to);
 
-bool is_directional(std::string_view kind) { return kind.starts_with("directional_"); }
-
 bool spreads_forwards(const PlannedPart& part, std::string_view from, std::string_view to) {
   const std::string_view kind = part.kind->about.kind;
   if (part.kind->about.role == Role::one_way) return from == "A";
-  if (is_directional(kind)) return from == "P" && to != "T";
+  if (is_directional(part)) return from == "P" && to != "T";
   if (kind == "sequence") return from == "A";
   if (kind == "counterbalance") return from == "B";
   if (kind == "shuttle") return to == "C";
@@ -30,8 +28,7 @@ bool spreads_forwards(const PlannedPart& part, std::string_view from, std::strin
 }
 
 bool spreads_at_once(const PlannedPart& part, std::string_view from, std::string_view to) {
-  const std::string_view kind = part.kind->about.kind;
-  return kind != "sequence" && !is_directional(kind) && spreads_forwards(part, from, to);
+  return part.kind->about.kind != "sequence" && !is_directional(part) && spreads_forwards(part, from, to);
 }
 
 bool spreads_undivided(const PlannedPart& part, std::string_view from, std::string_view to) {
@@ -129,6 +126,12 @@ std::set<int> pressed_unchecked(const Sight& sight, PortOf from) {
   return spread(sight, from, spreads_unchecked);
 }
 
+bool is_directional(const PlannedPart& part) { return part.kind->about.kind.starts_with("directional_"); }
+
+bool through_lines_and_filters(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.kind == "filter";
+}
+
 bool stays_open(const PlannedPart& part) {
   const std::string_view kind = part.kind->about.kind;
   return through_restrictions(part) && kind != "quick_coupling" && kind != "shut_off";
@@ -159,6 +162,13 @@ std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   }
   std::ranges::sort(found, {}, &Limit::cracking);
   return found;
+}
+
+bool is_behind_a_valve(const Sight& sight, int p) {
+  const auto before = sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions));
+  return std::ranges::any_of(before, [&](PortOf at) {
+    return is_directional(sight.part(at.part)) && sight.plan.port(at).name == "T";
+  });
 }
 
 std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups) {
@@ -267,8 +277,8 @@ bool leads_back(const Sight& sight, const std::set<int>& groups, int valve) {
     if (at.part == valve || sight.plan.port(at).pilot) return false;
     const std::string_view kind = sight.part(at.part).kind->about.kind;
     if (sight.role(at.part) == Role::one_way) return at.port == 0 || kind == "pilot_operated_check";
-    return is_directional(kind) || kind == "counterbalance" || kind == "shuttle" || kind == "sequence" ||
-           kind.starts_with("reducing") || kind.ends_with("divider");
+    return is_directional(sight.part(at.part)) || kind == "counterbalance" || kind == "shuttle" ||
+           kind == "sequence" || kind.starts_with("reducing") || kind.ends_with("divider");
   });
 }
 

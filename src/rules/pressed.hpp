@@ -26,6 +26,10 @@ std::set<int> pressed_at_once(const Sight& sight, PortOf from);
 /// As `pressed_from`, but not through checks, couplings, shut-offs or sequence valves.
 std::set<int> pressed_unchecked(const Sight& sight, PortOf from);
 
+/// Whether a part is a directional valve of any number of ports and positions.
+bool is_directional(const PlannedPart& part);
+/// Lines and filters, which nothing parts or shuts; for `Sight::reach`.
+bool through_lines_and_filters(const PlannedPart& part);
 /// Lines and restrictions that never shut, neither by themselves nor by a hand; for `Sight::reach`.
 bool stays_open(const PlannedPart& part);
 
@@ -34,6 +38,9 @@ bool stays_open(const PlannedPart& part);
 std::vector<Limit> guards_of(const Sight& sight, PortOf at);
 /// Whether the pressure of all these pumps reaches a relief valve.
 bool limits_all(const Sight& sight, int valve, const std::vector<int>& pumps);
+
+/// Whether a part stands behind the tank port of a directional valve.
+bool is_behind_a_valve(const Sight& sight, int p);
 
 /// Intensifiers whose high side is in these groups.
 std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups);

@@ -9,6 +9,7 @@
 #include "parts/filter.hpp"
 #include "parts/line.hpp"
 #include "rules/chapters.hpp"
+#include "rules/reservoir.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -60,12 +61,6 @@ double oil_back(const Sight& sight) {
     if (const auto start = sight.given(p, "start_position")) sum += oil_per_way(sight, p) * *start;
   }
   return sum;
-}
-
-/// The one reservoir of a job; several share the oil in a way that cannot be told beforehand.
-std::optional<int> only_reservoir(const Sight& sight) {
-  const std::vector<int> all = sight.all(Role::reservoir);
-  return all.size() == 1 ? std::optional(all.front()) : std::nullopt;
 }
 
 /// Pressure above which power units are small and work by the stroke, Pa.

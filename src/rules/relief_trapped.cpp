@@ -47,7 +47,7 @@ std::vector<ShutIn> shut_in(const Sight& sight) {
       const auto lets_off = [&](PortOf at) {
         const Role role = sight.role(at.part);
         const std::string_view kind = sight.part(at.part).kind->about.kind;
-        return role == Role::source || role == Role::reservoir || kind.starts_with("directional_") ||
+        return role == Role::source || role == Role::reservoir || is_directional(sight.part(at.part)) ||
                kind == "sequence" || kind == "counterbalance" || (kind == "reducing" && at.port == 1) ||
                ((role == Role::pressure_limit || role == Role::one_way) && at.port == 0);
       };

@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "parts/laws.hpp"
+#include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
@@ -140,8 +141,13 @@ double mass_moved(const Sight& sight, int cylinder) {
 
 bool can_feed(const PlannedPart& part) {
   const std::string_view kind = part.kind->about.kind;
-  return through_restrictions(part) || part.kind->about.role == Role::one_way ||
-         kind.starts_with("directional_") || kind == "sequence" || kind == "counterbalance";
+  return through_restrictions(part) || part.kind->about.role == Role::one_way || is_directional(part) ||
+         kind == "sequence" || kind == "counterbalance";
+}
+
+bool through_lines_and_checks(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.role == Role::one_way ||
+         part.kind->about.kind == "hose_burst_valve";
 }
 
 std::optional<double> feeding_pressure(const Sight& sight, PortOf at) {

@@ -62,6 +62,8 @@ std::vector<double> values_taken(const Sight& sight, int p, std::string_view par
 /// Whether pressure oil can get past a part from the pump to the work: lines, restrictions, directional
 /// valves, checks, sequence and counterbalance valves.
 bool can_feed(const PlannedPart& part);
+/// Lines, checks and hose-burst valves.
+bool through_lines_and_checks(const PlannedPart& part);
 /// Highest pressure that the supply can bring to a port, by its relief valves with the pump's flow over them
 /// and by a reducing valve in front of it; none where nothing limits it, or an intensifier raises it.
 std::optional<double> feeding_pressure(const Sight& sight, PortOf at);

@@ -195,12 +195,9 @@ Limit Sight::limit(int p) const {
 std::vector<Limit> Sight::limits_of(PortOf at) const {
   std::vector<Limit> found;
   const std::set<int> zone = reach(at, through_lines);
-  // A return coupling may be parted: it leaves a relief valve no way out.
-  constexpr Passes open = [](const PlannedPart& each) {
-    return through_return(each) && each.kind->about.kind != "quick_coupling";
-  };
   for (int p : all(Role::pressure_limit)) {
-    if (touches(zone, {p, 0}) && is_tank_line({p, 1}, open)) found.push_back(limit(p));
+    // A return coupling may be parted: it leaves a relief valve no way out.
+    if (touches(zone, {p, 0}) && is_tank_line({p, 1}, through_lines_and_filters)) found.push_back(limit(p));
   }
   std::ranges::sort(found, {}, &Limit::cracking);
   return found;
