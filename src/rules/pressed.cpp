@@ -9,6 +9,7 @@
 #include "circuit/rating.hpp"
 #include "parts/laws.hpp"
 #include "parts/relief.hpp"
+#include "rules/ways.hpp"
 
 namespace poise::rules {
 namespace {
@@ -45,45 +46,27 @@ bool spreads_unchecked(const PlannedPart& part, std::string_view from, std::stri
 std::set<int> return_lines(const Sight& sight) {
   std::set<int> found;
   for (int tank : sight.all(Role::reservoir)) {
-    const int surface = sight.group({tank, 0});
-    found.insert(surface);
-    std::vector<int> to_visit{surface};
-    while (!to_visit.empty()) {
-      const int here = to_visit.back();
-      to_visit.pop_back();
-      for (const PortOf& at : sight.members(here)) {
-        const bool open = sight.role(at.part) == Role::line || sight.is(at.part, "filter");
-        if (!open || sight.plan.port(at).domain != Domain::oil) continue;
-        for (const PortOf& other : sight.oil_ports(at.part)) {
-          if (found.insert(sight.group(other)).second) to_visit.push_back(sight.group(other));
-        }
-      }
-    }
+    const auto nowhere = [](int) { return false; };
+    found.merge(groups_from(sight, sight.group({tank, 0}), nowhere, [&](PortOf at) {
+      return through_lines_and_filters(sight.part(at.part)) ? sight.oil_ports(at.part)
+                                                            : std::vector<PortOf>{};
+    }));
   }
   return found;
 }
 
 std::set<int> spread(const Sight& sight, PortOf from, Spreads spreads) {
   const std::set<int> returns = return_lines(sight);
-  std::set<int> seen{sight.group(from)};
-  std::vector<int> to_visit{sight.group(from)};
-  while (!to_visit.empty()) {
-    const int here = to_visit.back();
-    to_visit.pop_back();
-    if (returns.contains(here)) continue;
-    for (const PortOf& at : sight.members(here)) {
-      const Port& in = sight.plan.port(at);
-      if (in.domain != Domain::oil || in.pilot) continue;
-      for (const PortOf& other : sight.oil_ports(at.part)) {
-        const int there = sight.group(other);
-        if (other == at || returns.contains(there) ||
-            !spreads(sight.part(at.part), in.name, sight.plan.port(other).name))
-          continue;
-        if (seen.insert(there).second) to_visit.push_back(there);
-      }
-    }
-  }
-  return seen;
+  const auto stops_at = [&](int group) { return returns.contains(group); };
+  return groups_from(sight, sight.group(from), stops_at, [&](PortOf at) {
+    const std::string_view in = sight.plan.port(at).name;
+    std::vector<PortOf> outlets = sight.oil_ports(at.part);
+    std::erase_if(outlets, [&](PortOf other) {
+      return returns.contains(sight.group(other)) ||
+             !spreads(sight.part(at.part), in, sight.plan.port(other).name);
+    });
+    return outlets;
+  });
 }
 
 double along(std::span<const CurvePoint> points, double x) {
