@@ -4,10 +4,8 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
 
 #include "parts/accumulator.hpp"
-#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/gas.hpp"
 #include "rules/trapped.hpp"

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"

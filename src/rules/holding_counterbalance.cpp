@@ -8,7 +8,6 @@
 
 #include "rules/holding.hpp"
 #include "rules/load.hpp"
-#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {

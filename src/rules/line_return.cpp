@@ -6,7 +6,6 @@
 #include <set>
 
 #include "rules/lifting_point.hpp"
-#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {

@@ -6,7 +6,6 @@
 #include <array>
 #include <cmath>
 
-#include "parts/filter.hpp"
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
 

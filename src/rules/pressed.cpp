@@ -1,12 +1,9 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "rules/pressed.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
-#include "circuit/rating.hpp"
 #include "parts/laws.hpp"
 #include "parts/relief.hpp"
 #include "rules/ways.hpp"

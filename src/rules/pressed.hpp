@@ -2,10 +2,8 @@
 // How pressure spreads in a plan and what it moves: shared by the chapters on pressure valves.
 #pragma once
 
-#include <algorithm>
 #include <optional>
 #include <set>
-#include <string>
 #include <vector>
 
 #include "rules/likewise.hpp"

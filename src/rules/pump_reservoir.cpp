@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "parts/filter.hpp"
 #include "parts/line.hpp"

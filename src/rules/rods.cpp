@@ -1,8 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "rules/rods.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <functional>
