@@ -7,13 +7,12 @@
 #include <cmath>
 
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 6> pumps{"pump",       "two_stage_pump",  "variable_pump",
-                                                "shaft_pump", "air_driven_pump", "hand_pump"};
 constexpr std::array<std::string_view, 2> filters{"filter", "cooler"};
 constexpr std::array<std::string_view, 1> filter_only{"filter"};
 constexpr std::array<std::string_view, 2> warm{"reservoir", "cooler"};
@@ -260,7 +259,7 @@ constexpr std::array rules{
               .otherwise = "Thinner it wears the pump and leaks, thicker it does not get in.",
               .remedy = "Another grade, a heater, a cooler. The pump's datasheet counts.",
               .source = "viscosity chart; figures from memory",
-              .kinds = pumps,
+              .kinds = all_pumps,
               .look = look_at_viscosity},
     TradeRule{.name = "oil is not too hot",
               .harm = Harm::works_badly,
@@ -311,7 +310,7 @@ constexpr std::array rules{
               .otherwise = "Bearings fail early, the water evaporates, seals that do not suit it swell.",
               .remedy = "Less pressure, a pump rated for it, seals from the fluid's list, no zinc.",
               .source = "common practice; figures from memory",
-              .kinds = pumps,
+              .kinds = all_pumps,
               .look = look_at_water},
     TradeRule{.name = "little air in the oil",
               .harm = Harm::works_badly,

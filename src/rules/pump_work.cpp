@@ -9,6 +9,7 @@
 #include "parts/laws.hpp"
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -17,8 +18,6 @@ namespace {
 constexpr std::array<std::string_view, 1> two_stage{"two_stage_pump"};
 constexpr std::array<std::string_view, 1> hand{"hand_pump"};
 constexpr std::array<std::string_view, 1> air{"air_driven_pump"};
-constexpr std::array<std::string_view, 6> all_pumps{"pump",       "two_stage_pump",  "variable_pump",
-                                                    "shaft_pump", "air_driven_pump", "hand_pump"};
 
 /// Share of an actuator's way out that may be made by the high-pressure stage alone, and for how long before
 /// anyone minds, s.

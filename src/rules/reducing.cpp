@@ -7,12 +7,12 @@
 
 #include "parts/common.hpp"
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/sequence_order.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 2> reducers{"reducing", "reducing_non_relieving"};
 constexpr std::array<std::string_view, 1> relieving{"reducing"};
 constexpr std::array<std::string_view, 1> non_relieving{"reducing_non_relieving"};
 

@@ -10,13 +10,12 @@
 #include "circuit/rating.hpp"
 #include "parts/laws.hpp"
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 3> reliefs{"relief", "pilot_operated_relief",
-                                                  "externally_drained_relief"};
 constexpr std::array<std::string_view, 2> direct_reliefs{"relief", "externally_drained_relief"};
 
 /// An opening from which on a valve counts as open.
