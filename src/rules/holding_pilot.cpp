@@ -42,9 +42,7 @@ std::vector<HeldBy> held_by_checks(const Sight& sight) {
       const Values& v = sight.values(valve);
       HeldBy each{load, valve, v["ratio"], v["cracking_pressure"], load.most / load.area};
       each.outside = v.word("drain") == 1;
-      const auto other = other_side(sight, load);
-      each.by_other_side =
-          other && sight.touches(sight.reach(*other, through_restrictions), *sight.port(valve, "X"));
+      each.by_other_side = is_piloted_by_other_side(sight, load, valve);
       found.push_back(each);
     }
   }

@@ -247,10 +247,8 @@ constexpr double soft = 0.5;
 
 /// Oil that a hose takes more at a pressure than at none, m3: swelling and compression.
 double taken_by_hose(const Sight& sight, int hose, double pressure) {
-  const Values& v = sight.values(hose);
-  const double volume = oil_of_line(sight, hose);
   const double denser = sight.oil.density(pressure).value / sight.oil.density_at_zero() - 1.0;
-  return Hose::swelling(v) * v["length"] * pressure + volume * denser;
+  return give_of_hose(sight, hose) * pressure + oil_of_line(sight, hose) * denser;
 }
 
 void look_at_softness(const Sight& sight, Report& report) {

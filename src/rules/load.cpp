@@ -26,6 +26,11 @@ std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load) {
   return sight.port(load.cylinder, load.side.port == 0 ? "B" : "A");
 }
 
+bool is_piloted_by_other_side(const Sight& sight, const HeldLoad& load, int valve) {
+  const auto other = other_side(sight, load);
+  return other && sight.touches(sight.reach(*other, through_restrictions), *sight.port(valve, "X"));
+}
+
 std::vector<HeldLoad> held_loads(const Sight& sight) {
   std::vector<HeldLoad> found;
   for (int c : all_cylinders(sight)) {

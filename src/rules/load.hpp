@@ -33,6 +33,8 @@ double area_b(const Sight& sight, int cylinder);
 double area_ratio(const Sight& sight, int cylinder);
 /// The side of a double-acting cylinder that does not carry the load.
 std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load);
+/// Whether that side is the pilot X of a valve that holds the load.
+bool is_piloted_by_other_side(const Sight& sight, const HeldLoad& load, int valve);
 
 /// Valves of a kind whose port of that name is open to a place through lines and restrictions.
 std::vector<int> valves_at(const Sight& sight, PortOf place, std::string_view kind, std::string_view port);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "parts/laws.hpp"
+#include "parts/line.hpp"
 #include "parts/relief.hpp"
 #include "rules/ways.hpp"
 
@@ -265,6 +266,11 @@ bool leads_back(const Sight& sight, const std::set<int>& groups, int valve) {
 double oil_of_line(const Sight& sight, int line) {
   const Values& v = sight.values(line);
   return circle(v["bore"]) * v["length"];
+}
+
+double give_of_hose(const Sight& sight, int hose) {
+  const Values& v = sight.values(hose);
+  return Hose::swelling(v) * v["length"];
 }
 
 Room room_of(const Sight& sight, const std::set<int>& groups, double time) {

@@ -6,8 +6,9 @@
 #include <array>
 
 #include "parts/filter.hpp"
-#include "parts/line.hpp"
+#include "parts/laws.hpp"
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/reservoir.hpp"
 #include "rules/rods.hpp"
 
@@ -46,9 +47,8 @@ double oil_out(const Sight& sight) {
   }
   for (int p : sight.all({"accumulator"})) sum += sight.output(p, "oil_volume").highest().value;
   for (int p : sight.all({"hose"})) {
-    const Values& v = sight.values(p);
     if (const Course pressure = sight.pressure({p, 0}))
-      sum += Hose::swelling(v) * v["length"] * std::max(pressure.highest().value, 0.0);
+      sum += give_of_hose(sight, p) * std::max(pressure.highest().value, 0.0);
   }
   return sum;
 }
