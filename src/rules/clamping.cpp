@@ -4,8 +4,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/rods.hpp"
 
@@ -109,10 +109,11 @@ std::string throttled_at(const Sight& sight, int clamp, bool down) {
 
 void look_at_swing_speed(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  std::vector<int> quick;
-  int worst = -1;
-  double worst_share = 1.0, worst_least = 0.0;
-  Swing worst_swing;
+  struct Place {
+    Swing swing;
+    double share = 1.0, least = 0.0;  ///< s, the least that it may take, and which share of that it takes
+  };
+  Alike<Place> quick;
   for (int k : sight.all({"swing_clamp"})) {
     const Course swung = sight.output(k, "swung");
     const auto swing = quickest_swing(swung);
@@ -121,30 +122,25 @@ void look_at_swing_speed(const Sight& sight, Report& report) {
     const auto most = sight.given(k, "greatest_flow");
     const double least = most ? area * sight.values(k)["swing_stroke"] / *most : swing_time;
     if (swing->lasts > 0.95 * least) continue;
-    quick.push_back(k);
-    if (swing->lasts / least >= worst_share) continue;
-    worst = k;
-    worst_share = swing->lasts / least;
-    worst_least = least;
-    worst_swing = *swing;
+    const double share = swing->lasts / least;
+    quick.add({*swing, share, least}, k, -share);
   }
-  if (worst < 0) return;
-  std::erase(quick, worst);
-  const bool stated = sight.given(worst, "greatest_flow").has_value();
-  report.add(
-      worst,
-      fmt::format("{} swings {} in {} {}, and {} is the least {}{}", sight.tag(worst),
-                  worst_swing.down ? "down" : "back", sight.say(worst_swing.lasts, Quantity::time),
-                  sight.when(worst_swing.end), sight.say(worst_least, Quantity::time),
-                  stated ? fmt::format("at its greatest flow of {}",
-                                       sight.say(*sight.given(worst, "greatest_flow"), Quantity::flow))
-                         : std::string("for a usual arm"),
-                  likewise(sight, quick)),
-      fmt::format("Throttle what flows {} to {} of the flow{}", throttled_at(sight, worst, worst_swing.down),
-                  sight.say(worst_share, Quantity::share),
-                  stated ? "" : ", or state greatest_flow from its datasheet for this arm"),
-      worst_swing.end);
-  report.also(quick);
+  if (!quick) return;
+  const int k = quick.part();
+  const auto& [swing, share, least] = quick.worst();
+  const auto most = sight.given(k, "greatest_flow");
+  report.add(k,
+             fmt::format("{} swings {} in {} {}, and {} is the least {}{}", sight.tag(k),
+                         swing.down ? "down" : "back", sight.say(swing.lasts, Quantity::time),
+                         sight.when(swing.end), sight.say(least, Quantity::time),
+                         most ? fmt::format("at its greatest flow of {}", sight.say(*most, Quantity::flow))
+                              : std::string("for a usual arm"),
+                         quick.others(sight)),
+             fmt::format("Throttle what flows {} to {} of the flow{}", throttled_at(sight, k, swing.down),
+                         sight.say(share, Quantity::share),
+                         most ? "" : ", or state greatest_flow from its datasheet for this arm"),
+             swing.end);
+  report.also(quick.rest());
 }
 
 void look_at_arm(const Sight& sight, Report& report) {
@@ -261,22 +257,17 @@ Stays stays_out(const Course& pressure, const Course& position) {
 
 void look_at_return(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  int worst = -1;
-  Stays longest;
-  std::vector<int> slow;
+  Alike<Stays> slow;
   for (int k : sight.all({"swing_clamp"})) {
     if (by_oil(sight, k)) continue;
     const Course pressure = sight.pressure(*sight.port(k, "A")), position = sight.position(k);
     if (!pressure || !position) continue;
     const Stays stays = stays_out(pressure, position);
-    if (stays.lasts < return_time) continue;
-    slow.push_back(k);
-    if (stays.lasts <= longest.lasts) continue;
-    longest = stays;
-    worst = k;
+    if (stays.lasts >= return_time) slow.add(stays, k, stays.lasts);
   }
-  if (worst < 0) return;
-  std::erase(slow, worst);
+  if (!slow) return;
+  const int worst = slow.part();
+  const Stays& longest = slow.worst();
   const double end = longest.begin + longest.lasts;
   const Course position = sight.position(worst);
   report.add(
@@ -288,9 +279,9 @@ void look_at_return(const Sight& sight, Report& report) {
                   sight.say(longest.lasts, Quantity::time),
                   sight.say(std::max(0.0, spring_pressure(sight, worst)), Quantity::pressure),
                   sight.say(sight.pressure(*sight.port(worst, "A")).at(end), Quantity::pressure),
-                  likewise(sight, slow)),
+                  slow.others(sight)),
       way_back(sight, worst), longest.begin);
-  report.also(slow);
+  report.also(slow.rest());
 }
 
 void look_at_cutting_force(const Sight& sight, Report& report) {

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/rods.hpp"
 
@@ -61,22 +62,17 @@ Held best_held(const Course& capacity, const std::vector<Pressing>& clamps) {
 
 void look_at_capacity(const Sight& sight, Report& report) {
   if (!sight.ran() || sight.all({"work_support"}).empty()) return;
-  Held worst{.ratio = 2.0};
-  int weakest = -1;
-  std::vector<int> weak;
+  Alike<Held> weak;
   const auto clamps = pressing_clamps(sight);
   for (int s : sight.all({"work_support"})) {
     const Course capacity = sight.output(s, "capacity");
     if (!capacity) continue;
     const Held held = best_held(capacity, clamps);
-    if (held.clamp < 0 || held.ratio >= 2.0) continue;
-    weak.push_back(s);
-    if (held.ratio >= worst.ratio) continue;
-    worst = held;
-    weakest = s;
+    if (held.clamp >= 0 && held.ratio < 2.0) weak.add(held, s, -held.ratio);
   }
-  if (weakest < 0) return;
-  std::erase(weak, weakest);
+  if (!weak) return;
+  const int weakest = weak.part();
+  const Held& worst = weak.worst();
   const std::string pressure = sight.say(sight.pressure({weakest, 0}).at(worst.time), Quantity::pressure);
   report.add(
       weakest,
@@ -84,12 +80,12 @@ void look_at_capacity(const Sight& sight, Report& report) {
                   "times is asked{}",
                   sight.tag(weakest), sight.say(worst.capacity, Quantity::force), pressure,
                   sight.when(worst.time), sight.say(worst.force, Quantity::force), sight.tag(worst.clamp),
-                  worst.ratio, likewise(sight, weak)),
+                  worst.ratio, weak.others(sight)),
       fmt::format("Take a support that holds {} at {}, or press with {} at most",
                   sight.say(2.0 * worst.force, Quantity::force), pressure,
                   sight.say(0.5 * worst.capacity, Quantity::force)),
       worst.time);
-  report.also(weak);
+  report.also(weak.rest());
 }
 
 void look_at_order(const Sight& sight, Report& report) {

@@ -13,6 +13,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -167,7 +168,7 @@ double stiff_enough(const Values& v, const Bowing& at) {
 void look_at_rods(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   Alike<Bowing> thin;
-  for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int p : all_cylinders(sight)) {
     if (!sight.given(p, "rod") || sight.on_rod(*sight.port(p, "rod")).empty()) continue;
     const Bowing worst = worst_bowing(sight, p);
     if (worst.share > rounding / least_safety) thin.add(worst, p, worst.share);
@@ -195,10 +196,7 @@ void look_at_rod_sides(const Sight& sight, Report& report) {
     const auto rating = sight.given(p, "rod_side_rated_pressure");
     if (!rating) continue;
     Peak highest = sight.highest(PortOf{p, 1});
-    if (!sight.ran()) {
-      const auto limits = sight.limits_of({p, 1});
-      if (!limits.empty()) highest.value = limits.front().cracking;
-    }
+    if (!sight.ran()) highest.value = sight.limited_at({p, 1}, 0.0).value_or(highest.value);
     if (highest.value > rating_from(*rating).alarm) over.add(highest, p, highest.value / *rating);
   }
   if (!over) return;

@@ -11,6 +11,7 @@
 #include "rules/chapters.hpp"
 #include "rules/lifting_point.hpp"
 #include "rules/trapped.hpp"
+#include "rules/ways.hpp"
 
 namespace poise::rules {
 namespace {
@@ -35,21 +36,11 @@ bool is_open(const Sight& sight, int p, std::string_view from, Way way) {
 
 /// The groups that a jack's oil is openly joined to, one way.
 std::set<int> open_line(const Sight& sight, PortOf jack, Way way) {
-  std::set<int> seen{sight.group(jack)};
-  std::vector<int> to_visit{sight.group(jack)};
-  while (!to_visit.empty()) {
-    const int here = to_visit.back();
-    to_visit.pop_back();
-    if (sight.has_reservoir({here})) continue;
-    for (const PortOf& at : sight.members(here)) {
-      const Port& port = sight.plan.port(at);
-      if (port.domain != Domain::oil || port.pilot || !is_open(sight, at.part, port.name, way)) continue;
-      for (const PortOf& other : sight.oil_ports(at.part)) {
-        if (seen.insert(sight.group(other)).second) to_visit.push_back(sight.group(other));
-      }
-    }
-  }
-  return seen;
+  const auto stops_at = [&](int group) { return sight.has_reservoir({group}); };
+  return groups_from(sight, sight.group(jack), stops_at, [&](PortOf at) {
+    const bool open = is_open(sight, at.part, sight.plan.port(at).name, way);
+    return open ? sight.oil_ports(at.part) : std::vector<PortOf>{};
+  });
 }
 
 bool meet(const std::set<int>& a, const std::set<int>& b) {
@@ -303,10 +294,8 @@ void look_at_gauges(const Sight& sight, Report& report) {
              fmt::format("No gauge shows what {} carries, {} or {} in its line{}", sight.tag(worst.jack),
                          sight.say(worst.weight, Quantity::force),
                          sight.say(worst.pressure(), Quantity::pressure), blind.others(sight)),
-             fmt::format("Put a gauge between {} and the valve that holds it, with a scale that ends between "
-                         "{} and {}",
-                         sight.tag(worst.jack), sight.say(worst.pressure() / 0.75, Quantity::pressure),
-                         sight.say(worst.pressure() / 0.5, Quantity::pressure)));
+             fmt::format("Put a gauge between {} and the valve that holds it, with a scale that ends {}",
+                         sight.tag(worst.jack), fitting_scale(sight, worst.pressure())));
   report.also(blind.rest());
 }
 

@@ -4,14 +4,16 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
 #include <optional>
 
 #include "parts/accumulator.hpp"
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
+#include "rules/gas.hpp"
 #include "rules/lifting_point.hpp"
+#include "rules/reservoir.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -23,30 +25,20 @@ constexpr std::array<std::string_view, 3> tank_and_cylinders{"reservoir", "singl
                                                              "double_acting_cylinder"};
 constexpr std::array<std::string_view, 1> single{"single_acting_cylinder"};
 
-/// The reservoir, where all oil of the job is of one.
-std::optional<int> only_reservoir(const Sight& sight) {
-  const auto all = sight.all(Role::reservoir);
-  return all.size() == 1 ? std::optional(all.front()) : std::nullopt;
-}
-
 /// Oil that a part takes from the reservoir and keeps, from home to the end of its stroke, m3.
 double takes(const Sight& sight, int p) {
   const Values& v = sight.values(p);
-  if (sight.is(p, "single_acting_cylinder"))
-    return (v.word("acts") == 1 ? area_around_rod(sight, p) : area_behind(sight, p)) * v["stroke"];
+  if (sight.is(p, "single_acting_cylinder")) return area_of_side(sight, {p, 0}) * v["stroke"];
   if (sight.is(p, "double_acting_cylinder"))
     return std::max(area_behind(sight, p) - area_around_rod(sight, p), 0.0) * v["stroke"];
   if (sight.is(p, "swing_clamp") && v.word("return") == 0)
     return v["clamp_area"] * (v["swing_stroke"] + v["clamp_stroke"]);
   if (sight.is(p, "work_support") && v.word("advance") == 0) return v["lift_area"] * v["stroke"];
   if (!sight.is(p, "accumulator")) return 0.0;
-  const auto limits = sight.limits_of({p, 0});
-  if (limits.empty()) return 0.0;
+  const auto highest = sight.limited_at({p, 0}, 0.0);
+  if (!highest) return 0.0;
   const Cushion gas = Accumulator(v, sight.oil).gas;
-  const double absolute = limits.front().cracking + si::atmosphere;
-  if (absolute <= gas.absolute) return 0.0;
-  const double share = 1.0 - std::pow(gas.absolute / absolute, 1.0 / gas.exponent);
-  return gas.volume * std::min(share, 1.0 - v["least_gas"]);
+  return gas.volume * std::min(filled_share(gas, *highest), 1.0 - v["least_gas"]);
 }
 
 /// The most that was out of the reservoir at once in the run, m3.
@@ -90,10 +82,9 @@ void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
   if (!tank || sight.given(*tank, "air_space")) return;
   double out = 0.0;
   Alike<double> away;
-  for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int p : all_cylinders(sight)) {
     const Values& v = sight.values(p);
-    const bool one = sight.is(p, "single_acting_cylinder");
-    if (one && v.word("acts") == 1) continue;
+    if (pulls(sight, p)) continue;
     const double volume = takes(sight, p) * v["start_position"] / v["stroke"];
     if (volume <= 0.0) continue;
     out += volume;
@@ -118,8 +109,7 @@ void look_at_oil_that_comes_back(const Sight& sight, Report& report) {
 /// Cylinders that a spring alone pushes in.
 std::vector<int> returned_by_spring(const Sight& sight) {
   std::vector<int> found;
-  std::set<int> loaded;
-  for (const LiftingPoint& point : lifting_points(sight)) loaded.insert(point.jack);
+  const std::set<int> loaded = lifting_jacks(sight);
   for (int p : sight.all({"single_acting_cylinder"})) {
     const Values& v = sight.values(p);
     const bool spring = v["spring_preload"] > 0.0 || v["spring_rate"] > 0.0;

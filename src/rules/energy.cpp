@@ -4,12 +4,10 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <optional>
 
 #include "parts/accumulator.hpp"
-#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
+#include "rules/gas.hpp"
 #include "rules/trapped.hpp"
 
 namespace poise::rules {
@@ -29,8 +27,7 @@ double precharge_at_work(const Sight& sight, int p) { return gas_of(sight, p).ab
 /// The highest pressure at an accumulator, Pa: of the run, else what the relief valve of its line lets come.
 double highest_at(const Sight& sight, int p) {
   if (sight.ran()) return sight.highest(PortOf{p, 0}).value;
-  const auto limits = sight.limits_of({p, 0});
-  return limits.empty() ? 0.0 : limits.front().cracking;
+  return sight.limited_at({p, 0}, 0.0).value_or(0.0);
 }
 
 // ── Precharge ──
@@ -147,9 +144,7 @@ void look_at_ratio(const Sight& sight, Report& report) {
 /// Energy in the gas at the highest pressure, J.
 double energy_at(const Sight& sight, int p, double highest) {
   const Cushion gas = gas_of(sight, p);
-  const double absolute = highest + si::atmosphere;
-  if (absolute <= gas.absolute) return 0.0;
-  return gas.stored(gas.volume * (1.0 - std::pow(gas.absolute / absolute, 1.0 / gas.exponent)));
+  return gas.stored(gas.volume * filled_share(gas, highest));
 }
 
 /// "1.00 L at 170 bar, 12.3 kJ"
@@ -197,10 +192,9 @@ void look_at_its_gauge(const Sight& sight, Report& report) {
         fmt::format("No gauge stands beside {} ({}): its pressure outlives the pump, and a loss of gas "
                     "is not seen",
                     sight.tag(p), content(sight, p)),
-        fmt::format("Put a gauge beside {} with a scale that ends between {} and {}; at the start it "
+        fmt::format("Put a gauge beside {} with a scale that ends {}; at the start it "
                     "jumps to {} and then climbs",
-                    sight.tag(p), sight.say(highest / 0.75, Quantity::pressure),
-                    sight.say(highest / 0.5, Quantity::pressure),
+                    sight.tag(p), fitting_scale(sight, highest),
                     sight.say(precharge_at_work(sight, p), Quantity::pressure)));
   }
 }

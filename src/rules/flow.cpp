@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -222,10 +223,6 @@ std::vector<int> drained_into(const Sight& sight, const std::set<int>& zone) {
 
 /// What a shared tank line may stand at, Pa.
 constexpr double tank_pressure = 5.0 * si::bar;
-
-bool through_lines_and_filters(const PlannedPart& part) {
-  return through_lines(part) || part.kind->about.kind == "filter";
-}
 
 void look_at_tank_line(const Sight& sight, Report& report) {
   if (!sight.ran()) return;

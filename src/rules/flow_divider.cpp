@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
@@ -97,8 +96,7 @@ void look_at_way_back(const Sight& sight, Report& report) {
 double stroke_at(const Sight& sight, PortOf outlet) {
   double longest = 0.0;
   for (const PortOf& at : sight.ports_in(sight.reach(outlet, can_feed))) {
-    if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
-      longest = std::max(longest, sight.values(at.part)["stroke"]);
+    if (is_cylinder(sight, at.part)) longest = std::max(longest, sight.values(at.part)["stroke"]);
   }
   return longest;
 }
@@ -173,11 +171,7 @@ void look_at_gears(const Sight& sight, Report& report) {
 
 /// The throttle that a lifting cylinder has to itself, or −1.
 int own_needle(const Sight& sight, int c) {
-  const auto passes = [](const PlannedPart& part) {
-    return through_lines(part) || part.kind->about.role == Role::one_way ||
-           part.kind->about.kind == "hose_burst_valve";
-  };
-  for (const PortOf& at : sight.ports_in(sight.reach(*sight.port(c, "A"), passes))) {
+  for (const PortOf& at : sight.ports_in(sight.reach(*sight.port(c, "A"), through_lines_and_checks))) {
     if (sight.is_one_of(at.part, {"needle", "one_way_flow_control"})) return at.part;
   }
   return -1;
@@ -194,7 +188,7 @@ bool is_divided(const Sight& sight, int c) {
 /// Cylinders that lift one load with its weight on them, one after the other as the job names them.
 std::vector<int> lift_together(const Sight& sight, int load) {
   std::vector<int> found;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const auto on_it = sight.on_rod(*sight.port(c, "rod"));
     if (std::ranges::find(on_it, load) != on_it.end() && weight_against(sight, c) > 0.0) found.push_back(c);
   }

@@ -29,11 +29,6 @@ double area_at(const Sight& sight, PortOf side) {
   return sight.plan.port(side).name == "A" ? face_at_a(sight, side.part) : faces(sight, side.part).b;
 }
 
-bool through_lines_and_checks(const PlannedPart& part) {
-  return through_lines(part) || part.kind->about.role == Role::one_way ||
-         part.kind->about.kind == "hose_burst_valve";
-}
-
 /// Whether something else meters or holds what leaves a loaded side.
 bool is_metered_otherwise(const Sight& sight, const std::set<int>& near, PortOf side) {
   const auto all = sight.ports_in(sight.reach(side, can_feed));
@@ -46,7 +41,7 @@ bool is_metered_otherwise(const Sight& sight, const std::set<int>& near, PortOf 
 }
 
 void look_at_free_direction(const Sight& sight, Report& report) {
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const auto side = loaded_side(sight, c);
     if (!side) continue;
     const auto near = sight.reach(*side, through_lines_and_checks);

@@ -8,6 +8,7 @@
 #include <map>
 
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -120,13 +121,7 @@ double lasting_flow(const Course& flow, double from) {
 
 /// Whether a part stands in the way from directional valves back to the reservoir.
 bool in_return(const Sight& sight, int p) {
-  const auto clean = sight.reach(PortOf{p, 1}, through_restrictions);
-  if (!sight.has_reservoir(clean)) return false;
-  const auto dirty = sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions));
-  return std::ranges::any_of(dirty, [&](PortOf at) {
-    return sight.part(at.part).kind->about.kind.starts_with("directional_") &&
-           sight.plan.port(at).name == "T";
-  });
+  return sight.is_tank_line({p, 1}, through_restrictions) && is_behind_a_valve(sight, p);
 }
 
 void look_at_return_flow(const Sight& sight, Report& report) {
@@ -202,7 +197,7 @@ void look_at_series(const Sight& sight, Report& report) {
   for (int first : sight.all({"double_acting_cylinder"})) {
     const auto middle = sight.reach(*sight.port(first, "B"), through_lines);
     if (!exits(sight, middle).empty()) continue;
-    for (int second : sight.all({"double_acting_cylinder", "single_acting_cylinder"})) {
+    for (int second : all_cylinders(sight)) {
       if (second == first || !sight.touches(middle, *sight.port(second, "A"))) continue;
       const auto load = [&](int c) {
         return std::max(0.0,

@@ -7,7 +7,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "rules/alike.hpp"
 #include "rules/chapters.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -16,10 +18,6 @@ namespace {
 constexpr std::array<std::string_view, 2> cylinders{"double_acting_cylinder", "single_acting_cylinder"};
 constexpr std::array<std::string_view, 7> shock_kinds{
     "directional_2_2", "directional_3_2", "directional_4_2", "directional_4_3", "shut_off", "hose", "tube"};
-
-std::vector<int> all_cylinders(const Sight& sight) {
-  return sight.all({"double_acting_cylinder", "single_acting_cylinder"});
-}
 
 /// Speeds, m/s: into a bare stop; of usual seals; below which a rod judders.
 constexpr double stop_speed = 0.1, seal_speed = 0.5, judder_speed = 5e-3;
@@ -41,39 +39,33 @@ Peak hardest_hit(const Sight& sight, int c) {
 
 void look_at_stops(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
-  int worst = -1;
-  Peak worst_hit;
-  double worst_energy = 0.0;
-  std::vector<int> hit_too;
+  struct Place {
+    Peak hit;
+    double energy = 0.0;
+  };
+  Alike<Place> hard;
   for (int c : all_cylinders(sight)) {
     if (!sight.position(c) || std::abs(sight.speed(c).greatest().value) <= stop_speed) continue;
     const Peak hit = hardest_hit(sight, c);
     if (hit.value <= stop_speed) continue;
     const double energy = 0.5 * mass_moved(sight, c) * hit.value * hit.value;
-    if (energy < small_blow) continue;
-    hit_too.push_back(c);
-    if (energy > worst_energy) {
-      worst = c;
-      worst_hit = hit;
-      worst_energy = energy;
-    }
+    if (energy >= small_blow) hard.add({hit, energy}, c, energy);
   }
-  if (worst < 0) return;
-  std::erase(hit_too, worst);
+  if (!hard) return;
+  const int c = hard.part();
+  const auto& [hit, energy] = hard.worst();
   report.add(
-      worst,
+      c,
       fmt::format("{} runs into its stop at {} {}: {} with {}, where {} is enough for a stop without "
                   "cushion{}",
-                  sight.tag(worst), sight.say(worst_hit.value, Quantity::speed), sight.when(worst_hit.time),
-                  sight.say(worst_energy, Quantity::energy),
-                  sight.say(mass_moved(sight, worst), Quantity::mass), sight.say(stop_speed, Quantity::speed),
-                  likewise(sight, hit_too)),
+                  sight.tag(c), sight.say(hit.value, Quantity::speed), sight.when(hit.time),
+                  sight.say(energy, Quantity::energy), sight.say(mass_moved(sight, c), Quantity::mass),
+                  sight.say(stop_speed, Quantity::speed), hard.others(sight)),
       fmt::format("Take a cylinder with cushions or a shock absorber for {}, or feed it {} of the flow "
                   "towards the end",
-                  sight.say(worst_energy, Quantity::energy),
-                  sight.say(stop_speed / worst_hit.value, Quantity::share)),
-      worst_hit.time);
-  report.also(hit_too);
+                  sight.say(energy, Quantity::energy), sight.say(stop_speed / hit.value, Quantity::share)),
+      hit.time);
+  report.also(hard.rest());
 }
 
 void look_at_seal_speed(const Sight& sight, Report& report) {
@@ -102,7 +94,7 @@ bool is_throttle(const PlannedPart& part) {
 }
 
 bool up_to_a_throttle(const PlannedPart& part) {
-  return can_feed(part) && !is_throttle(part) && !part.kind->about.kind.starts_with("directional_");
+  return can_feed(part) && !is_throttle(part) && !is_directional(part);
 }
 
 /// The throttle between a side of a cylinder and what feeds or empties it, or −1: one on a branch beside an
@@ -111,7 +103,7 @@ int meters(const Sight& sight, PortOf side) {
   int throttle = -1;
   for (const PortOf& at : sight.ports_in(sight.reach(side, up_to_a_throttle))) {
     const PlannedPart& part = sight.part(at.part);
-    if (sight.role(at.part) == Role::source || part.kind->about.kind.starts_with("directional_")) return -1;
+    if (sight.role(at.part) == Role::source || is_directional(part)) return -1;
     if (is_throttle(part)) throttle = at.part;
   }
   return throttle;
@@ -250,8 +242,7 @@ void look_at_shutting(const Sight& sight, Report& report) {
   for (std::size_t i = 0; i < sight.spans().size() && i < sight.steps.size(); ++i) {
     for (const Command& command : sight.steps[i].commands) {
       const std::string_view ramp = sight.part(command.part).kind->about.ramp;
-      const bool valve = sight.is(command.part, "shut_off") ||
-                         sight.part(command.part).kind->about.kind.starts_with("directional_");
+      const bool valve = sight.is(command.part, "shut_off") || is_directional(sight.part(command.part));
       if (!valve || ramp.empty()) continue;
       const double shut = command.ramp > 0.0 ? command.ramp : sight.values(command.part)[ramp];
       look_at_line_end(sight, report, command.part, sight.spans()[i], shut);

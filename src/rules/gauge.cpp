@@ -22,12 +22,6 @@ constexpr std::array<std::string_view, 4> gauge_and_throttles{"gauge", "snubber"
 constexpr std::array<std::string_view, 2> gauge_and_cock{"gauge", "shut_off"};
 constexpr std::array<std::string_view, 3> gauge_and_checks{"gauge", "check", "pilot_operated_check"};
 
-/// "between 80.0 bar and 120 bar": full scales that put a reading at half to three quarters.
-std::string fitting_scale(const Sight& sight, double reading) {
-  return fmt::format("between {} and {}", sight.say(reading / 0.75, Quantity::pressure),
-                     sight.say(reading / 0.5, Quantity::pressure));
-}
-
 void look_past_the_scale(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   Alike<Peak> past;
@@ -127,8 +121,8 @@ void look_at_errors(const Sight& sight, Report& report) {
 // ── Trapped lines ──
 
 void look_behind_checks(const Sight& sight, Report& report) {
-  std::set<int> lifting;  // a rule of their own asks for a gauge at each lifting point
-  for (const LiftingPoint& point : lifting_points(sight)) lifting.insert(point.jack);
+  // A rule of their own asks for a gauge at each lifting point.
+  const std::set<int> lifting = lifting_jacks(sight);
   struct Place {
     double pressure = 0.0;
     int holds = -1;

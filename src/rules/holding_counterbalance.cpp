@@ -8,7 +8,6 @@
 
 #include "rules/holding.hpp"
 #include "rules/load.hpp"
-#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
@@ -34,11 +33,6 @@ std::vector<HeldBy> held_by_valves(const Sight& sight) {
     }
   }
   return found;
-}
-
-bool is_piloted_by_other_side(const Sight& sight, const HeldBy& each) {
-  const auto other = other_side(sight, each.load);
-  return other && sight.touches(sight.reach(*other, through_restrictions), *sight.port(each.valve, "X"));
 }
 
 void look_setting(const Sight& sight, Report& report) {
@@ -116,9 +110,9 @@ void look_pilot(const Sight& sight, Report& report) {
   for (const HeldBy& each : held_by_valves(sight)) {
     if (each.ratio <= 0.0) continue;
     const double phi = area_ratio(sight, each.load.cylinder);
-    const double helps = !is_piloted_by_other_side(sight, each) ? 0.0
-                         : each.load.side.port == 0             ? 1.0 / phi
-                                                                : phi;
+    const double helps = !is_piloted_by_other_side(sight, each.load, each.valve) ? 0.0
+                         : each.load.side.port == 0                              ? 1.0 / phi
+                                                                                 : phi;
     const double lever = each.ratio + helps, needs = (each.setting - each.lightest) / lever;
     const double may = usable * there->cracking;
     if (needs <= may) continue;
@@ -178,7 +172,7 @@ void look_cost(const Sight& sight, Report& report) {
     const int c = each.load.cylinder;
     if (each.load.side.port != 1 || !each.load.hanging) continue;
     // One that the press itself opens so far is only kept shut by what stands behind it: another rule.
-    if (each.ratio >= 2.0 && is_piloted_by_other_side(sight, each)) continue;
+    if (each.ratio >= 2.0 && is_piloted_by_other_side(sight, each.load, each.valve)) continue;
     const Course cap = sight.pressure({c, 0}), rod = sight.pressure(each.load.side),
                  behind = sight.pressure({each.valve, 1});
     if (!cap || !rod || !behind) continue;

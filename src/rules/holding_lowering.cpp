@@ -9,6 +9,7 @@
 #include "parts/common.hpp"
 #include "rules/holding.hpp"
 #include "rules/load.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -119,8 +120,7 @@ struct Slack {
   double lasts = 0.0, begins = 0.0, height = 0.0;
 };
 Slack slack_of(const Sight& sight, const HeldLoad& load, PortOf point) {
-  const std::string_view name = sight.plan.port(point).name;
-  const Course force = sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
+  const Course force = force_on_point(sight, point);
   const Course blocks = sight.output(point.part, "on_blocks"), heave = sight.position(point.part, 0);
   const Course speed = sight.speed(load.cylinder);
   Slack slack;

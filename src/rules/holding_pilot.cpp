@@ -8,6 +8,7 @@
 
 #include "rules/holding.hpp"
 #include "rules/load.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -41,9 +42,7 @@ std::vector<HeldBy> held_by_checks(const Sight& sight) {
       const Values& v = sight.values(valve);
       HeldBy each{load, valve, v["ratio"], v["cracking_pressure"], load.most / load.area};
       each.outside = v.word("drain") == 1;
-      const auto other = other_side(sight, load);
-      each.by_other_side =
-          other && sight.touches(sight.reach(*other, through_restrictions), *sight.port(valve, "X"));
+      each.by_other_side = is_piloted_by_other_side(sight, load, valve);
       found.push_back(each);
     }
   }
@@ -264,7 +263,7 @@ void look_bang_at(const Sight& sight, int valve, PortOf side, Report& report) {
 
 void look_bang(const Sight& sight, Report& report) {
   if (!sight.ran() || sight.all({"pilot_operated_check"}).empty()) return;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     for (PortOf side : sight.oil_ports(c)) {
       for (int valve : valves_at(sight, side, "pilot_operated_check", "B")) {
         if (!sight.is_tank_line({valve, 0}, through_restrictions)) look_bang_at(sight, valve, side, report);

@@ -4,7 +4,8 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <numbers>
+
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -13,8 +14,6 @@ namespace {
 constexpr double no_load = 1.0;
 /// Sine of the slope from which on a mass is lifted and not pushed along: 30 deg.
 constexpr double slightest_lift = 0.499;
-
-double circle(double diameter) { return std::numbers::pi / 4.0 * diameter * diameter; }
 
 double determinant(const std::array<std::array<double, 3>, 3>& m) {
   return m[0][0] * (m[1][1] * m[2][2] - m[1][2] * m[2][1]) -
@@ -63,10 +62,6 @@ int point_number(std::string_view port) {
   return number;
 }
 
-bool is_cylinder(const Sight& sight, int p) {
-  return sight.is_one_of(p, {"single_acting_cylinder", "double_acting_cylinder"});
-}
-
 /// How many cylinders share one rod.
 int cylinders_on(const Sight& sight, PortOf rod) {
   int count = 0;
@@ -77,9 +72,8 @@ int cylinders_on(const Sight& sight, PortOf rod) {
 /// The side of the cylinder that carries a weight; none where it carries none.
 bool find_side(const Sight& sight, LiftingPoint& point) {
   const bool single = sight.is(point.jack, "single_acting_cylinder");
-  const bool pulls = single && sight.values(point.jack).word("acts") == 1;
   point.hangs = point.weight < 0.0;
-  if (single && pulls != point.hangs) return false;
+  if (single && pulls(sight, point.jack) != point.hangs) return false;
   point.weight = std::abs(point.weight);
   point.area = point.hangs ? area_around_rod(sight, point.jack) : area_behind(sight, point.jack);
   point.oil = {point.jack, !single && point.hangs ? 1 : 0};
@@ -87,16 +81,6 @@ bool find_side(const Sight& sight, LiftingPoint& point) {
 }
 
 }  // namespace
-
-double area_behind(const Sight& sight, int cylinder) {
-  const Values& v = sight.values(cylinder);
-  return circle(v["bore"]) - circle(v["hole"]);
-}
-
-double area_around_rod(const Sight& sight, int cylinder) {
-  const auto rod = sight.given(cylinder, "rod");
-  return rod ? circle(sight.values(cylinder)["bore"]) - circle(*rod) : 0.0;
-}
 
 std::vector<PlanPoint> points_about_centre(const Sight& sight, int rigid_load) {
   const Values& v = sight.values(rigid_load);
@@ -107,7 +91,7 @@ std::vector<PlanPoint> points_about_centre(const Sight& sight, int rigid_load) {
 
 std::vector<LiftingPoint> lifting_points(const Sight& sight) {
   std::vector<LiftingPoint> found;
-  for (int jack : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int jack : all_cylinders(sight)) {
     const PortOf rod = *sight.port(jack, "rod");
     LiftingPoint point{.jack = jack};
     for (const PortOf& at : sight.beside(rod)) {
@@ -127,6 +111,12 @@ std::vector<LiftingPoint> lifting_points(const Sight& sight) {
     found.push_back(point);
   }
   return found;
+}
+
+std::set<int> lifting_jacks(const Sight& sight) {
+  std::set<int> jacks;
+  for (const LiftingPoint& point : lifting_points(sight)) jacks.insert(point.jack);
+  return jacks;
 }
 
 }  // namespace poise::rules

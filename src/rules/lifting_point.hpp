@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #pragma once
 
+#include <set>
 #include <vector>
 
 #include "rules/sight.hpp"
@@ -19,12 +20,10 @@ struct LiftingPoint {
   double pressure() const { return weight / area; }
 };
 
-/// Area behind the piston and around the rod, m2; the latter 0 where no rod diameter is given.
-double area_behind(const Sight& sight, int cylinder);
-double area_around_rod(const Sight& sight, int cylinder);
-
 /// Every cylinder that carries weight, in the job's order.
 std::vector<LiftingPoint> lifting_points(const Sight& sight);
+/// The cylinders alone.
+std::set<int> lifting_jacks(const Sight& sight);
 
 /// A place on a plan, from the load's centre of gravity.
 struct PlanPoint {

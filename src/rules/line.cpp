@@ -92,13 +92,6 @@ void look_at_speed(const Sight& sight, Report& report) {
 
 // ── Walls ──
 
-/// The highest pressure that a line sees: in the run, or with the pumps' flow over the relief that limits it.
-double highest_seen(const Sight& sight, int line) {
-  const double highest = std::max(sight.highest(PortOf{line, 0}).value, sight.highest(PortOf{line, 1}).value);
-  const std::vector<Limit> guards = guards_of(sight, {line, 0});
-  return guards.empty() ? highest : std::max(highest, full_flow_pressure(sight, guards.front()));
-}
-
 /// Pressure that a tube's wall stands with its safety, were it so thick.
 double allowed_in(const Values& v, double thickness) {
   return TubeWall{v["bore"], thickness}.pressure_at(v["wall_strength"] / v["safety"],
@@ -109,7 +102,7 @@ void look_at_walls(const Sight& sight, Report& report) {
   Alike<double> worst;
   for (int tube : sight.all({"tube"})) {
     const Values& v = sight.values(tube);
-    const double share = highest_seen(sight, tube) / allowed_in(v, v["wall"]);
+    const double share = highest_to_come(sight, tube) / allowed_in(v, v["wall"]);
     if (share > 1.01) worst.add(share, tube, share);
   }
   if (!worst) return;
@@ -176,28 +169,24 @@ void look_at_pilot_lines(const Sight& sight, Report& report) {
 
 // ── Oil that is shut in ──
 
-/// How much warmer than when it was shut in the sun or a machine makes oil, K; thrice the linear expansion of
-/// steel is what its room grows by, 1/K.
-constexpr double warmer = 20.0, steel_growth = 3.0 * 1.2e-5;
-
 /// Oil between parts that can all be shut.
-struct Room {
+struct ShutRoom {
   int shut_by = 0;  ///< parts that shut it off
   double volume = 0.0, wall = 0.0;
   std::string shut_by_tags;
 };
 
-void add_line(const Sight& sight, int p, Room& room) {
+void add_line(const Sight& sight, int p, ShutRoom& room) {
   const Values& v = sight.values(p);
-  const double volume = circle(v["bore"]) * v["length"];
+  const double volume = oil_of_line(sight, p);
   room.volume += volume;
-  room.wall += sight.is(p, "hose") ? Hose::swelling(v) * v["length"]
-                                   : volume * v["bore"] / (v["wall"] * Tube::steel_modulus);
+  room.wall +=
+      sight.is(p, "hose") ? give_of_hose(sight, p) : volume * v["bore"] / (v["wall"] * Tube::steel_modulus);
 }
 
 /// The room, or none where something in it moves or lets oil out.
-std::optional<Room> shut_room(const Sight& sight, const std::set<int>& groups) {
-  Room room;
+std::optional<ShutRoom> shut_room(const Sight& sight, const std::set<int>& groups) {
+  ShutRoom room;
   std::set<int> seen;
   for (const PortOf& at : sight.ports_in(groups)) {
     const bool first = seen.insert(at.part).second;
@@ -221,8 +210,8 @@ std::optional<Room> shut_room(const Sight& sight, const std::set<int>& groups) {
 
 /// Pressure after warming: what the oil grows by beside the steel goes into its compression and into the
 /// walls.
-double warmed(const Sight& sight, const Room& room, double before) {
-  const double growth = (sight.oil.expansion() - steel_growth) * warmer;
+double warmed(const Sight& sight, const ShutRoom& room, double before) {
+  const double growth = (sight.oil.expansion() - steel_growth) * warms_by;
   const double at_first = sight.oil.density(before).value;
   double low = before, high = before + 3000.0 * si::bar;
   for (int halving = 0; halving < 30; ++halving) {
@@ -252,7 +241,7 @@ void look_at_shut_in(const Sight& sight, Report& report) {
           at.part,
           fmt::format("{} shut {} in at {}: warmed by {} that rises to {}, and {} is rated {}",
                       room->shut_by_tags, sight.say(room->volume, Quantity::volume),
-                      sight.say(before, Quantity::pressure), sight.say(warmer, Quantity::warming),
+                      sight.say(before, Quantity::pressure), sight.say(warms_by, Quantity::warming),
                       sight.say(after, Quantity::pressure), sight.tag(weakest.part),
                       sight.say(weakest.rating, Quantity::pressure)),
           fmt::format("Put a small relief valve between {}, set to {} or less, or never shut both while "

@@ -10,6 +10,7 @@
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -115,8 +116,7 @@ void look_at_rod_side(const Sight& sight, Report& report) {
       if (sight.is(at.part, "quick_coupling") && !sight.plan.port(at).pilot) coupling = at.part;
     }
     if (coupling < 0 || !sight.limits_of(rod_side).empty()) continue;
-    const Values& v = sight.values(p);
-    const double cap = circle(v["bore"]) - circle(v["hole"]), ratio = cap / (cap - circle(v["rod"]));
+    const double cap = area_behind(sight, p), ratio = cap / (cap - circle(sight.values(p)["rod"]));
     const double supply = supplied_at(sight, {p, 0});
     const Sight::Weakest weakest = sight.weakest(sight.reach(rod_side, through_lines));
     if (supply <= 0.0 || weakest.part < 0 || ratio * supply <= weakest.rating) continue;
@@ -136,25 +136,11 @@ void look_at_rod_side(const Sight& sight, Report& report) {
 
 // ── Bursting ──
 
-double flow_of_all(const Sight& sight) {
-  double flow = 0.0;
-  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
-  return flow;
-}
-
 /// The highest pressure that a part with two ports sees where it stands: in the run, or with the pumps' flow
 /// over a relief beside it.
 double highest_seen(const Sight& sight, int p, double flow) {
   const auto highest = sight.highest(std::set<int>{sight.group({p, 0}), sight.group({p, 1})});
   return std::max(highest ? highest->peak.value : 0.0, sight.limited_at({p, 0}, flow).value_or(0.0));
-}
-
-/// The highest that may come to it: as seen in the run, or with the pumps' flow over the relief that limits
-/// it, wherever that stands.
-double highest_to_come(const Sight& sight, int p) {
-  const std::vector<Limit> guards = guards_of(sight, {p, 0});
-  const double most = guards.empty() ? 0.0 : full_flow_pressure(sight, guards.front());
-  return std::max({most, sight.highest(PortOf{p, 0}).value, sight.highest(PortOf{p, 1}).value});
 }
 
 /// Burst over working pressure; hoses of the 700 bar class go by standards of their own, which allow less.
@@ -229,7 +215,7 @@ void look_for_swaps(const Sight& sight, std::string_view kind, double flow, Repo
 }
 
 void look_at_classes(const Sight& sight, Report& report) {
-  const double flow = flow_of_all(sight);
+  const double flow = flow_of_all_pumps(sight);
   look_for_swaps(sight, "hose", flow, report);
   look_for_swaps(sight, "quick_coupling", flow, report);
 }
@@ -247,14 +233,7 @@ bool through_branch(const PlannedPart& part) {
 /// Oil that an actuator takes at a port for its whole way, m3.
 double taken_at(const Sight& sight, PortOf at) {
   const Values& v = sight.values(at.part);
-  if (sight.is(at.part, "double_acting_cylinder")) {
-    const double area = circle(v["bore"]) - (at.port == 0 ? circle(v["hole"]) : circle(v["rod"]));
-    return area * v["stroke"];
-  }
-  if (sight.is(at.part, "single_acting_cylinder")) {
-    const double off = v.word("acts") == 0 ? circle(v["hole"]) : circle(v.given("rod") ? v["rod"] : 0.0);
-    return (circle(v["bore"]) - off) * v["stroke"];
-  }
+  if (is_cylinder(sight, at.part)) return area_of_side(sight, at) * v["stroke"];
   if (sight.is(at.part, "swing_clamp")) {
     const double area = at.port == 0 || !v.given("unclamp_area") ? v["clamp_area"] : v["unclamp_area"];
     return area * (v["swing_stroke"] + v["clamp_stroke"]);
@@ -268,10 +247,8 @@ constexpr double soft = 0.5;
 
 /// Oil that a hose takes more at a pressure than at none, m3: swelling and compression.
 double taken_by_hose(const Sight& sight, int hose, double pressure) {
-  const Values& v = sight.values(hose);
-  const double volume = circle(v["bore"]) * v["length"];
   const double denser = sight.oil.density(pressure).value / sight.oil.density_at_zero() - 1.0;
-  return Hose::swelling(v) * v["length"] * pressure + volume * denser;
+  return give_of_hose(sight, hose) * pressure + oil_of_line(sight, hose) * denser;
 }
 
 void look_at_softness(const Sight& sight, Report& report) {

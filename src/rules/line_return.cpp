@@ -5,9 +5,8 @@
 
 #include <set>
 
-#include "parts/line.hpp"
 #include "rules/lifting_point.hpp"
-#include "rules/pressed.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -26,12 +25,11 @@ struct Spring {
 /// The one that gives way first; part −1 where none does before the tank line has its most.
 Spring weakest_spring(const Sight& sight) {
   Spring weakest;
-  std::set<int> loaded;
-  for (const LiftingPoint& point : lifting_points(sight)) loaded.insert(point.jack);
+  const std::set<int> loaded = lifting_jacks(sight);
   for (int p : sight.all({"single_acting_cylinder"})) {
     const Values& v = sight.values(p);
     if (v["spring_preload"] <= 0.0 || v.word("acts") != 0 || loaded.contains(p)) continue;
-    const double pressure = v["spring_preload"] / (circle(v["bore"]) - circle(v["hole"]));
+    const double pressure = v["spring_preload"] / area_behind(sight, p);
     if (pressure < weakest.pressure) weakest = {p, pressure};
   }
   return weakest;

@@ -8,75 +8,13 @@
 #include <map>
 
 #include "parts/directional.hpp"
+#include "rules/pressed.hpp"
 #include "rules/rods.hpp"
 
 namespace poise::rules {
-namespace {
-
-/// What a rod bears along itself, N, positive presses it in.
-struct OnRod {
-  int load = -1;
-  double mass = 0.0, weight = 0.0;
-  double lowest = 0.0, highest = 0.0;  ///< forces from outside that the job puts on it
-  int cylinders = 0;
-};
-
-void add_weight(OnRod& sum, int load, double mass, double weight) {
-  if (sum.load < 0 || std::abs(weight) > std::abs(sum.weight)) {
-    sum.load = load;
-    sum.mass = mass;
-  }
-  sum.weight += weight;
-}
-
-void add_force(const Sight& sight, OnRod& sum, int part) {
-  double low = sight.values(part)["force"], high = low;
-  const auto see = [&](const auto& all) {
-    for (const auto& each : all) {
-      for (const Command& command : each.commands) {
-        if (command.part != part) continue;
-        low = std::min(low, command.target);
-        high = std::max(high, command.target);
-      }
-    }
-  };
-  see(sight.steps);
-  see(sight.controls);
-  sum.lowest += low;
-  sum.highest += high;
-}
-
-OnRod on_the_rod(const Sight& sight, PortOf rod) {
-  OnRod sum;
-  for (const PortOf& at : sight.members(sight.group(rod))) {
-    const Values& v = sight.values(at.part);
-    if (sight.is(at.part, "mass"))
-      add_weight(sum, at.part, v["mass"], v["mass"] * si::gravity * std::sin(v["slope"]));
-    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
-      add_weight(sum, at.part, v["mass"], share_of_point(sight, at));
-    else if (sight.is(at.part, "force"))
-      add_force(sight, sum, at.part);
-    else if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
-      ++sum.cylinders;
-  }
-  return sum;
-}
-
-}  // namespace
-
-double share_of_point(const Sight& sight, PortOf point) {
-  const Values& v = sight.values(point.part);
-  const std::string_view name = sight.plan.port(point).name;  // point_3
-  const auto force = sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
-  double greatest = 0.0;
-  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
-  if (greatest > 0.0) return greatest;
-  return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
-}
 
 double area_b(const Sight& sight, int cylinder) {
-  if (!sight.is(cylinder, "double_acting_cylinder")) return 0.0;
-  return circle(sight.values(cylinder)["bore"]) - circle(sight.values(cylinder)["rod"]);
+  return sight.is(cylinder, "double_acting_cylinder") ? area_around_rod(sight, cylinder) : 0.0;
 }
 
 double area_ratio(const Sight& sight, int cylinder) {
@@ -88,10 +26,16 @@ std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load) {
   return sight.port(load.cylinder, load.side.port == 0 ? "B" : "A");
 }
 
+bool is_piloted_by_other_side(const Sight& sight, const HeldLoad& load, int valve) {
+  const auto other = other_side(sight, load);
+  return other && sight.touches(sight.reach(*other, through_restrictions), *sight.port(valve, "X"));
+}
+
 std::vector<HeldLoad> held_loads(const Sight& sight) {
   std::vector<HeldLoad> found;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
-    const OnRod rod = on_the_rod(sight, *sight.port(c, "rod"));
+  for (int c : all_cylinders(sight)) {
+    const PortOf port = *sight.port(c, "rod");
+    const RodLoad rod = load_on(sight, port);
     if (rod.load < 0 || std::abs(rod.weight) < counts_from) continue;
     const bool hanging = rod.weight < 0.0, both = sight.is(c, "double_acting_cylinder");
     if (!both && hanging != pulls(sight, c)) continue;
@@ -100,7 +44,9 @@ std::vector<HeldLoad> held_loads(const Sight& sight) {
     load.area = both && hanging ? area_b(sight, c) : face_at_a(sight, c);
     const double share = 1.0 / std::max(1, rod.cylinders);
     load.weight = share * std::abs(rod.weight);
-    const double low = hanging ? -rod.highest : rod.lowest, high = hanging ? -rod.lowest : rod.highest;
+    const Span outside = forces_against(sight, port);
+    const double low = hanging ? -outside.greatest : outside.least;
+    const double high = hanging ? -outside.least : outside.greatest;
     load.least = load.weight + share * std::max(0.0, low);
     load.most = load.weight + share * std::max(0.0, high);
     found.push_back(load);
@@ -149,8 +95,7 @@ std::vector<int> throttles_in(const Sight& sight, const std::set<int>& groups) {
 
 std::optional<Supply> supply(const Sight& sight) {
   std::optional<Supply> best;
-  double flow = 0.0;
-  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
+  const double flow = flow_of_all_pumps(sight);
   for (int pump : sight.all(Role::source)) {
     const auto zone = sight.reach(PortOf{pump, 1}, through_restrictions);
     std::optional<Supply> lowest;
@@ -295,8 +240,7 @@ Trapped trapped(const Sight& sight, PortOf side, double moment) {
   double volume = v["dead_volume"] + area * std::max(0.0, behind ? x : v["stroke"] - x);
   const auto zone = sight.reach(side, through_lines);
   for (int line : sight.all({"hose", "tube"})) {
-    if (sight.touches(zone, {line, 0}))
-      volume += circle(sight.values(line)["bore"]) * sight.values(line)["length"];
+    if (sight.touches(zone, {line, 0})) volume += oil_of_line(sight, line);
   }
   for (int block : sight.all({"manifold"})) {
     if (sight.touches(zone, {block, 0})) volume += sight.values(block)["volume"];

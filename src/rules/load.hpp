@@ -2,7 +2,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "rules/likewise.hpp"
@@ -28,16 +27,14 @@ inline constexpr double counts_from = 250.0;
 /// Masses and rigid loads that hang on a cylinder's oil, one entry per cylinder.
 std::vector<HeldLoad> held_loads(const Sight& sight);
 
-/// The greatest force that a rigid load puts on one of its points at the end of a step, when the blows of
-/// starting are over, or its even share where nothing was run, N.
-double share_of_point(const Sight& sight, PortOf point);
-
 /// Area of the port B of a cylinder, m2; 0 where there is none.
 double area_b(const Sight& sight, int cylinder);
 /// Area behind the piston over that around the rod; 0 of a single-acting cylinder.
 double area_ratio(const Sight& sight, int cylinder);
 /// The side of a double-acting cylinder that does not carry the load.
 std::optional<PortOf> other_side(const Sight& sight, const HeldLoad& load);
+/// Whether that side is the pilot X of a valve that holds the load.
+bool is_piloted_by_other_side(const Sight& sight, const HeldLoad& load, int valve);
 
 /// Valves of a kind whose port of that name is open to a place through lines and restrictions.
 std::vector<int> valves_at(const Sight& sight, PortOf place, std::string_view kind, std::string_view port);

@@ -6,15 +6,13 @@
 #include <array>
 #include <cmath>
 
-#include "parts/filter.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/kinds.hpp"
+#include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 6> pumps{"pump",       "two_stage_pump",  "variable_pump",
-                                                "shaft_pump", "air_driven_pump", "hand_pump"};
 constexpr std::array<std::string_view, 2> filters{"filter", "cooler"};
 constexpr std::array<std::string_view, 1> filter_only{"filter"};
 constexpr std::array<std::string_view, 2> warm{"reservoir", "cooler"};
@@ -171,20 +169,11 @@ void look_at_bypass(const Sight& sight, Report& report) {
   }
 }
 
-/// Whether a part stands behind the tank port of a directional valve.
-bool is_behind_a_valve(const Sight& sight, int p) {
-  return std::ranges::any_of(sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions)), [&](PortOf at) {
-    return sight.part(at.part).kind->about.kind.starts_with("directional_") &&
-           sight.plan.port(at).name == "T";
-  });
-}
-
 void look_at_return_flow(const Sight& sight, Report& report) {
   if (!sight.ran()) return;
   const std::set<int> tank = sight.tank_lines();
   const bool uneven = !sight.all({"double_acting_cylinder"}).empty();
-  double pumped = 0.0;
-  for (int pump : sight.all(Role::source)) pumped += sight.pump_flow(pump);
+  const double pumped = flow_of_all_pumps(sight);
   for (int p : sight.all({"filter", "cooler"})) {
     const auto rated = sight.given(p, "rated_flow");
     const Course flow = sight.flow({p, 0});
@@ -270,7 +259,7 @@ constexpr std::array rules{
               .otherwise = "Thinner it wears the pump and leaks, thicker it does not get in.",
               .remedy = "Another grade, a heater, a cooler. The pump's datasheet counts.",
               .source = "viscosity chart; figures from memory",
-              .kinds = pumps,
+              .kinds = all_pumps,
               .look = look_at_viscosity},
     TradeRule{.name = "oil is not too hot",
               .harm = Harm::works_badly,
@@ -321,7 +310,7 @@ constexpr std::array rules{
               .otherwise = "Bearings fail early, the water evaporates, seals that do not suit it swell.",
               .remedy = "Less pressure, a pump rated for it, seals from the fluid's list, no zinc.",
               .source = "common practice; figures from memory",
-              .kinds = pumps,
+              .kinds = all_pumps,
               .look = look_at_water},
     TradeRule{.name = "little air in the oil",
               .harm = Harm::works_badly,

@@ -23,7 +23,7 @@ constexpr std::array<std::string_view, 2> punches{"double_acting_cylinder", "for
 
 std::vector<PortOf> sides(const Sight& sight) {
   std::vector<PortOf> found;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     for (PortOf side : sight.oil_ports(c)) found.push_back(side);
   }
   return found;
@@ -118,7 +118,7 @@ std::optional<double> breaks_through(const Course& force) {
 void look_break_through(const Sight& sight, Report& report) {
   constexpr double fast = 0.5;
   if (!sight.ran()) return;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     for (int part : sight.on_rod(*sight.port(c, "rod"))) {
       if (!sight.is(part, "force") || !is_taken_away(sight, part)) continue;
       const auto moment = breaks_through(sight.output(part, "force"));
@@ -147,7 +147,7 @@ void look_frame(const Sight& sight, Report& report) {
   const auto there = supply(sight);
   if (!there) return;
   const std::vector<HeldLoad> loads = held_loads(sight);
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const auto rating = sight.given(c, "frame_rating");
     if (!rating) continue;
     double pressure = there->full, weight = 0.0;
@@ -296,7 +296,7 @@ bool changes_load(const Sight& sight, int cylinder, std::string_view step) {
 void look_dwell(const Sight& sight, Report& report) {
   constexpr double high = 50 * si::bar, at_least = 1.0, share = 0.10, let_go = 0.5, settled = 0.3;
   if (!sight.ran()) return;
-  for (int c : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int c : all_cylinders(sight)) {
     const auto on_rod = sight.on_rod(*sight.port(c, "rod"));
     const bool presses = std::ranges::any_of(on_rod, [&](int p) {
       return sight.is_one_of(p, {"spring", "force"});

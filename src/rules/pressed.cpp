@@ -1,13 +1,13 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "rules/pressed.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
-#include "circuit/rating.hpp"
+#include "parts/laws.hpp"
+#include "parts/line.hpp"
 #include "parts/relief.hpp"
+#include "rules/ways.hpp"
 
 namespace poise::rules {
 namespace {
@@ -15,12 +15,10 @@ namespace {
 /// Whether pressure gets from one port of a part to another undiminished.
 using Spreads = bool (*)(const PlannedPart&, std::string_view from, std::string_view to);
 
-bool is_directional(std::string_view kind) { return kind.starts_with("directional_"); }
-
 bool spreads_forwards(const PlannedPart& part, std::string_view from, std::string_view to) {
   const std::string_view kind = part.kind->about.kind;
   if (part.kind->about.role == Role::one_way) return from == "A";
-  if (is_directional(kind)) return from == "P" && to != "T";
+  if (is_directional(part)) return from == "P" && to != "T";
   if (kind == "sequence") return from == "A";
   if (kind == "counterbalance") return from == "B";
   if (kind == "shuttle") return to == "C";
@@ -29,8 +27,7 @@ bool spreads_forwards(const PlannedPart& part, std::string_view from, std::strin
 }
 
 bool spreads_at_once(const PlannedPart& part, std::string_view from, std::string_view to) {
-  const std::string_view kind = part.kind->about.kind;
-  return kind != "sequence" && !is_directional(kind) && spreads_forwards(part, from, to);
+  return part.kind->about.kind != "sequence" && !is_directional(part) && spreads_forwards(part, from, to);
 }
 
 bool spreads_undivided(const PlannedPart& part, std::string_view from, std::string_view to) {
@@ -47,45 +44,27 @@ bool spreads_unchecked(const PlannedPart& part, std::string_view from, std::stri
 std::set<int> return_lines(const Sight& sight) {
   std::set<int> found;
   for (int tank : sight.all(Role::reservoir)) {
-    const int surface = sight.group({tank, 0});
-    found.insert(surface);
-    std::vector<int> to_visit{surface};
-    while (!to_visit.empty()) {
-      const int here = to_visit.back();
-      to_visit.pop_back();
-      for (const PortOf& at : sight.members(here)) {
-        const bool open = sight.role(at.part) == Role::line || sight.is(at.part, "filter");
-        if (!open || sight.plan.port(at).domain != Domain::oil) continue;
-        for (const PortOf& other : sight.oil_ports(at.part)) {
-          if (found.insert(sight.group(other)).second) to_visit.push_back(sight.group(other));
-        }
-      }
-    }
+    const auto nowhere = [](int) { return false; };
+    found.merge(groups_from(sight, sight.group({tank, 0}), nowhere, [&](PortOf at) {
+      return through_lines_and_filters(sight.part(at.part)) ? sight.oil_ports(at.part)
+                                                            : std::vector<PortOf>{};
+    }));
   }
   return found;
 }
 
 std::set<int> spread(const Sight& sight, PortOf from, Spreads spreads) {
   const std::set<int> returns = return_lines(sight);
-  std::set<int> seen{sight.group(from)};
-  std::vector<int> to_visit{sight.group(from)};
-  while (!to_visit.empty()) {
-    const int here = to_visit.back();
-    to_visit.pop_back();
-    if (returns.contains(here)) continue;
-    for (const PortOf& at : sight.members(here)) {
-      const Port& in = sight.plan.port(at);
-      if (in.domain != Domain::oil || in.pilot) continue;
-      for (const PortOf& other : sight.oil_ports(at.part)) {
-        const int there = sight.group(other);
-        if (other == at || returns.contains(there) ||
-            !spreads(sight.part(at.part), in.name, sight.plan.port(other).name))
-          continue;
-        if (seen.insert(there).second) to_visit.push_back(there);
-      }
-    }
-  }
-  return seen;
+  const auto stops_at = [&](int group) { return returns.contains(group); };
+  return groups_from(sight, sight.group(from), stops_at, [&](PortOf at) {
+    const std::string_view in = sight.plan.port(at).name;
+    std::vector<PortOf> outlets = sight.oil_ports(at.part);
+    std::erase_if(outlets, [&](PortOf other) {
+      return returns.contains(sight.group(other)) ||
+             !spreads(sight.part(at.part), in, sight.plan.port(other).name);
+    });
+    return outlets;
+  });
 }
 
 double along(std::span<const CurvePoint> points, double x) {
@@ -128,6 +107,12 @@ std::set<int> pressed_unchecked(const Sight& sight, PortOf from) {
   return spread(sight, from, spreads_unchecked);
 }
 
+bool is_directional(const PlannedPart& part) { return part.kind->about.kind.starts_with("directional_"); }
+
+bool through_lines_and_filters(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.kind == "filter";
+}
+
 bool stays_open(const PlannedPart& part) {
   const std::string_view kind = part.kind->about.kind;
   return through_restrictions(part) && kind != "quick_coupling" && kind != "shut_off";
@@ -158,6 +143,13 @@ std::vector<Limit> guards_of(const Sight& sight, PortOf at) {
   }
   std::ranges::sort(found, {}, &Limit::cracking);
   return found;
+}
+
+bool is_behind_a_valve(const Sight& sight, int p) {
+  const auto before = sight.ports_in(sight.reach(PortOf{p, 0}, through_restrictions));
+  return std::ranges::any_of(before, [&](PortOf at) {
+    return is_directional(sight.part(at.part)) && sight.plan.port(at).name == "T";
+  });
 }
 
 std::vector<int> intensifiers_at(const Sight& sight, const std::set<int>& groups) {
@@ -206,6 +198,12 @@ double delivery_at(const Sight& sight, int pump, double pressure) {
   return sight.pump_flow(pump);
 }
 
+double flow_of_all_pumps(const Sight& sight) {
+  double flow = 0.0;
+  for (int pump : sight.all(Role::source)) flow += sight.pump_flow(pump);
+  return flow;
+}
+
 std::vector<int> pumps_of(const Sight& sight, PortOf at) {
   std::vector<int> found = sight.all(Role::source);
   std::erase_if(found, [&](int pump) { return !pressed_from(sight, {pump, 1}).contains(sight.group(at)); });
@@ -226,6 +224,12 @@ double pressure_over(const Sight& sight, const Limit& limit, double flow) {
 
 double full_flow_pressure(const Sight& sight, const Limit& limit) {
   return pressure_over(sight, limit, std::min(flow_over(sight, limit), limit.rated_flow));
+}
+
+double highest_to_come(const Sight& sight, int p) {
+  const std::vector<Limit> guards = guards_of(sight, {p, 0});
+  const double most = guards.empty() ? 0.0 : full_flow_pressure(sight, guards.front());
+  return std::max({most, sight.highest(PortOf{p, 0}).value, sight.highest(PortOf{p, 1}).value});
 }
 
 /// A flow that is none, m3/s: of a pump that never ran too.
@@ -254,9 +258,19 @@ bool leads_back(const Sight& sight, const std::set<int>& groups, int valve) {
     if (at.part == valve || sight.plan.port(at).pilot) return false;
     const std::string_view kind = sight.part(at.part).kind->about.kind;
     if (sight.role(at.part) == Role::one_way) return at.port == 0 || kind == "pilot_operated_check";
-    return is_directional(kind) || kind == "counterbalance" || kind == "shuttle" || kind == "sequence" ||
-           kind.starts_with("reducing") || kind.ends_with("divider");
+    return is_directional(sight.part(at.part)) || kind == "counterbalance" || kind == "shuttle" ||
+           kind == "sequence" || kind.starts_with("reducing") || kind.ends_with("divider");
   });
+}
+
+double oil_of_line(const Sight& sight, int line) {
+  const Values& v = sight.values(line);
+  return circle(v["bore"]) * v["length"];
+}
+
+double give_of_hose(const Sight& sight, int hose) {
+  const Values& v = sight.values(hose);
+  return Hose::swelling(v) * v["length"];
 }
 
 Room room_of(const Sight& sight, const std::set<int>& groups, double time) {

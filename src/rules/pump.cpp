@@ -6,6 +6,7 @@
 #include <array>
 
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/sight.hpp"
 
 namespace poise::rules {
@@ -15,8 +16,6 @@ constexpr std::array<std::string_view, 4> with_a_motor{"pump", "two_stage_pump",
                                                        "electric_motor"};
 constexpr std::array<std::string_view, 2> fixed_with_motor{"pump", "two_stage_pump"};
 constexpr std::array<std::string_view, 3> fixed{"pump", "two_stage_pump", "shaft_pump"};
-constexpr std::array<std::string_view, 6> all_pumps{"pump",       "two_stage_pump",  "variable_pump",
-                                                    "shaft_pump", "air_driven_pump", "hand_pump"};
 constexpr std::array<std::string_view, 2> cased{"variable_pump", "hydraulic_motor"};
 
 /// What a pump takes at its shaft at one duty.

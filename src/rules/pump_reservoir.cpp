@@ -4,12 +4,13 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "parts/filter.hpp"
-#include "parts/line.hpp"
+#include "parts/laws.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/pressed.hpp"
+#include "rules/reservoir.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -28,9 +29,7 @@ std::string litres(const Sight& sight, double volume) {
 double oil_per_way(const Sight& sight, int p) {
   const Values& v = sight.values(p);
   if (sight.is(p, "double_acting_cylinder")) return circle(v["rod"]);
-  if (sight.is(p, "single_acting_cylinder") && v.word("acts") == 0)
-    return circle(v["bore"]) - circle(v["hole"]);
-  return 0.0;
+  return sight.is(p, "single_acting_cylinder") && !pulls(sight, p) ? area_behind(sight, p) : 0.0;
 }
 
 /// Oil that all strokes take out of the reservoir at once, from where the job begins, m3.
@@ -48,9 +47,8 @@ double oil_out(const Sight& sight) {
   }
   for (int p : sight.all({"accumulator"})) sum += sight.output(p, "oil_volume").highest().value;
   for (int p : sight.all({"hose"})) {
-    const Values& v = sight.values(p);
     if (const Course pressure = sight.pressure({p, 0}))
-      sum += Hose::swelling(v) * v["length"] * std::max(pressure.highest().value, 0.0);
+      sum += give_of_hose(sight, p) * std::max(pressure.highest().value, 0.0);
   }
   return sum;
 }
@@ -62,12 +60,6 @@ double oil_back(const Sight& sight) {
     if (const auto start = sight.given(p, "start_position")) sum += oil_per_way(sight, p) * *start;
   }
   return sum;
-}
-
-/// The one reservoir of a job; several share the oil in a way that cannot be told beforehand.
-std::optional<int> only_reservoir(const Sight& sight) {
-  const std::vector<int> all = sight.all(Role::reservoir);
-  return all.size() == 1 ? std::optional(all.front()) : std::nullopt;
 }
 
 /// Pressure above which power units are small and work by the stroke, Pa.

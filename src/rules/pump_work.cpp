@@ -9,7 +9,8 @@
 #include "parts/laws.hpp"
 #include "rules/alike.hpp"
 #include "rules/chapters.hpp"
-#include "rules/sight.hpp"
+#include "rules/kinds.hpp"
+#include "rules/rods.hpp"
 
 namespace poise::rules {
 namespace {
@@ -17,8 +18,6 @@ namespace {
 constexpr std::array<std::string_view, 1> two_stage{"two_stage_pump"};
 constexpr std::array<std::string_view, 1> hand{"hand_pump"};
 constexpr std::array<std::string_view, 1> air{"air_driven_pump"};
-constexpr std::array<std::string_view, 6> all_pumps{"pump",       "two_stage_pump",  "variable_pump",
-                                                    "shaft_pump", "air_driven_pump", "hand_pump"};
 
 /// Share of an actuator's way out that may be made by the high-pressure stage alone, and for how long before
 /// anyone minds, s.
@@ -86,7 +85,7 @@ constexpr double many_strokes = 100.0;
 /// Oil that the cylinders take for all of their strokes, as far as their areas are stated, m3.
 double full_strokes(const Sight& sight) {
   double sum = 0.0;
-  for (int p : sight.all({"single_acting_cylinder", "double_acting_cylinder"})) {
+  for (int p : all_cylinders(sight)) {
     const Values& v = sight.values(p);
     sum += circle(v["bore"]) * v["stroke"];
   }
@@ -149,19 +148,7 @@ constexpr double stall_reserve = 1.15;
 
 /// The highest air pressure that the job gives the pump, Pa.
 double air_at(const Sight& sight, int pump) {
-  const Kind& kind = *sight.part(pump).kind;
-  double most = sight.values(pump)["air_pressure"];
-  const auto look = [&](const auto& all) {
-    for (const auto& each : all) {
-      for (const Command& command : each.commands) {
-        if (command.part == pump && kind.parameters[kind.inputs[command.input]].name == "air_pressure")
-          most = std::max(most, command.target);
-      }
-    }
-  };
-  look(sight.steps);
-  look(sight.controls);
-  return most;
+  return std::ranges::max(values_taken(sight, pump, "air_pressure"));
 }
 
 /// A pressure that the pump has to reach, and what asks for it.

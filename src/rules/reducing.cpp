@@ -4,16 +4,15 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "parts/common.hpp"
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/sequence_order.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 2> reducers{"reducing", "reducing_non_relieving"};
 constexpr std::array<std::string_view, 1> relieving{"reducing"};
 constexpr std::array<std::string_view, 1> non_relieving{"reducing_non_relieving"};
 
@@ -130,7 +129,7 @@ bool is_cut_off(const Sight& sight, const std::set<int>& ahead, const std::set<i
   for (const PortOf& at : sight.ports_in(ahead)) {
     const std::string_view kind = sight.part(at.part).kind->about.kind;
     const Role role = sight.role(at.part);
-    if (role == Role::source || role == Role::reservoir || kind.starts_with("directional_") ||
+    if (role == Role::source || role == Role::reservoir || is_directional(sight.part(at.part)) ||
         kind == "sequence")
       return false;
     held |= role == Role::one_way && at.port == 1 && !branch.contains(sight.group({at.part, 0}));

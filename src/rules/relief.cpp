@@ -8,14 +8,14 @@
 #include <numbers>
 
 #include "circuit/rating.hpp"
+#include "parts/laws.hpp"
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 3> reliefs{"relief", "pilot_operated_relief",
-                                                  "externally_drained_relief"};
 constexpr std::array<std::string_view, 2> direct_reliefs{"relief", "externally_drained_relief"};
 
 /// An opening from which on a valve counts as open.
@@ -210,9 +210,7 @@ int thin_tank_line(const Sight& sight, int valve, double flow) {
     if (!sight.is_one_of(at.part, {"hose", "tube"}) || sight.has_reservoir({sight.group({valve, 1})}))
       continue;
     const double bore = sight.values(at.part)["bore"];
-    if (sight.values(at.part)["length"] > long_line &&
-        flow / (0.25 * std::numbers::pi * bore * bore) > fast_oil)
-      return at.part;
+    if (sight.values(at.part)["length"] > long_line && flow / circle(bore) > fast_oil) return at.part;
   }
   return -1;
 }
@@ -240,7 +238,7 @@ void look_at_chatter(const Sight& sight, Report& report) {
           fmt::format("{} blows off into {}, {} long with {} bore: {} run there at {}", sight.tag(valve),
                       sight.tag(line), sight.say(sight.values(line)["length"], Quantity::length),
                       sight.say(bore, Quantity::length), sight.say(flow, Quantity::flow),
-                      sight.say(flow / (0.25 * std::numbers::pi * bore * bore), Quantity::speed)),
+                      sight.say(flow / circle(bore), Quantity::speed)),
           fmt::format("Give {} a bore of {} or more, or less than {} of length", sight.tag(line),
                       sight.say(std::sqrt(flow / (0.25 * std::numbers::pi * fast_oil)), Quantity::length),
                       sight.say(long_line, Quantity::length)));

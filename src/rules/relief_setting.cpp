@@ -7,14 +7,13 @@
 #include <utility>
 
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/pressed.hpp"
 #include "rules/switch_use.hpp"
 
 namespace poise::rules {
 namespace {
 
-constexpr std::array<std::string_view, 3> reliefs{"relief", "pilot_operated_relief",
-                                                  "externally_drained_relief"};
 constexpr std::array<std::string_view, 1> variable_pumps{"variable_pump"};
 constexpr std::array<std::string_view, 1> unloading_valves{"unloading_valve"};
 constexpr std::array<std::string_view, 2> unloaders{"unloading_valve", "two_stage_pump"};

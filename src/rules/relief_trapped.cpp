@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "rules/chapters.hpp"
 #include "rules/pressed.hpp"
@@ -47,7 +46,7 @@ std::vector<ShutIn> shut_in(const Sight& sight) {
       const auto lets_off = [&](PortOf at) {
         const Role role = sight.role(at.part);
         const std::string_view kind = sight.part(at.part).kind->about.kind;
-        return role == Role::source || role == Role::reservoir || kind.starts_with("directional_") ||
+        return role == Role::source || role == Role::reservoir || is_directional(sight.part(at.part)) ||
                kind == "sequence" || kind == "counterbalance" || (kind == "reducing" && at.port == 1) ||
                ((role == Role::pressure_limit || role == Role::one_way) && at.port == 0);
       };
@@ -167,11 +166,6 @@ void look_at_high_side(const Sight& sight, Report& report) {
   }
 }
 
-/// Rise of temperature that shut-in oil must stand: sun on a fixture, a hall that warms up over the day.
-constexpr double warms_by = 20.0;
-/// Linear expansion of steel, 1/K.
-constexpr double steel = 12e-6;
-
 /// Stiffness of what an actuator presses on at a moment, N/m: 0 where it can give way.
 double stiffness_against(const Sight& sight, const Driven& driven, double time) {
   const int part = driven.part();
@@ -198,7 +192,7 @@ std::optional<double> rise_per_kelvin(const Sight& sight, const ShutIn& shut, do
     room.give += driven.swept * driven.swept / stiffness;
   }
   const double give = room.volume / sight.oil.effective_modulus(pressure) + room.give;
-  return room.volume * (sight.oil.expansion() - 3.0 * steel) / give;
+  return room.volume * (sight.oil.expansion() - steel_growth) / give;
 }
 
 void look_at_warming(const Sight& sight, Report& report) {

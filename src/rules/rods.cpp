@@ -1,14 +1,13 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "rules/rods.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <numbers>
 
-#include "rules/load.hpp"
+#include "parts/laws.hpp"
+#include "rules/pressed.hpp"
 
 namespace poise::rules {
 namespace {
@@ -17,7 +16,38 @@ constexpr double quarter_pi = std::numbers::pi / 4.0;
 
 double square(double x) { return x * x; }
 
+void add_weight(RodLoad& sum, int load, double mass, double weight) {
+  if (sum.load < 0 || std::abs(weight) > std::abs(sum.weight)) {
+    sum.load = load;
+    sum.mass = mass;
+  }
+  sum.weight += weight;
+}
+
 }  // namespace
+
+bool is_cylinder(const Sight& sight, int p) {
+  return sight.is_one_of(p, {"single_acting_cylinder", "double_acting_cylinder"});
+}
+
+std::vector<int> all_cylinders(const Sight& sight) {
+  return sight.all({"single_acting_cylinder", "double_acting_cylinder"});
+}
+
+double area_behind(const Sight& sight, int cylinder) {
+  const Values& v = sight.values(cylinder);
+  return circle(v["bore"]) - circle(v["hole"]);
+}
+
+double area_around_rod(const Sight& sight, int cylinder) {
+  const auto rod = sight.given(cylinder, "rod");
+  return rod ? circle(sight.values(cylinder)["bore"]) - circle(*rod) : 0.0;
+}
+
+double area_of_side(const Sight& sight, PortOf side) {
+  const bool around = side.port == 1 || pulls(sight, side.part);
+  return around ? area_around_rod(sight, side.part) : area_behind(sight, side.part);
+}
 
 Faces faces(const Sight& sight, int cylinder) {
   const Values& v = sight.values(cylinder);
@@ -35,22 +65,40 @@ double face_at_a(const Sight& sight, int cylinder) {
   return quarter_pi * (square(v["bore"]) - square(off));
 }
 
+RodLoad load_on(const Sight& sight, PortOf rod) {
+  RodLoad sum;
+  for (const PortOf& at : sight.members(sight.group(rod))) {
+    const Values& v = sight.values(at.part);
+    if (sight.is(at.part, "mass"))
+      add_weight(sum, at.part, v["mass"], v["mass"] * si::gravity * std::sin(v["slope"]));
+    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
+      add_weight(sum, at.part, v["mass"], share_of_point(sight, at));
+    else if (is_cylinder(sight, at.part))
+      ++sum.cylinders;
+  }
+  return sum;
+}
+
+Course force_on_point(const Sight& sight, PortOf point) {
+  const std::string_view name = sight.plan.port(point).name;  // point_3
+  return sight.output(point.part, "force_" + std::string(name.substr(name.rfind('_') + 1)));
+}
+
+double share_of_point(const Sight& sight, PortOf point) {
+  const Course force = force_on_point(sight, point);
+  double greatest = 0.0;
+  for (const StepSpan& span : sight.spans()) greatest = std::max(greatest, force.at(span.end));
+  if (greatest > 0.0) return greatest;
+  const Values& v = sight.values(point.part);
+  return v["mass"] * si::gravity / static_cast<double>(v.points("points").size());
+}
+
 double weight_against(const Sight& sight, int cylinder) {
   const auto rod = sight.port(cylinder, "rod");
   if (!rod) return 0.0;
-  double sum = 0.0;
-  int cylinders = 0;
-  for (const PortOf& at : sight.members(sight.group(*rod))) {
-    const Values& v = sight.values(at.part);
-    if (sight.is(at.part, "mass"))
-      sum += v["mass"] * si::gravity * std::sin(v["slope"]);
-    else if (sight.is(at.part, "rigid_load") && sight.plan.port(at).name.starts_with("point_"))
-      sum += share_of_point(sight, at);
-    else if (sight.is_one_of(at.part, {"single_acting_cylinder", "double_acting_cylinder"}))
-      ++cylinders;
-  }
-  sum /= std::max(1, cylinders);
-  return std::abs(sum) < 1.0 ? 0.0 : sum;
+  const RodLoad on_it = load_on(sight, *rod);
+  const double share = on_it.weight / std::max(1, on_it.cylinders);
+  return std::abs(share) < 1.0 ? 0.0 : share;
 }
 
 std::vector<double> values_taken(const Sight& sight, int p, std::string_view parameter) {
@@ -91,8 +139,13 @@ double mass_moved(const Sight& sight, int cylinder) {
 
 bool can_feed(const PlannedPart& part) {
   const std::string_view kind = part.kind->about.kind;
-  return through_restrictions(part) || part.kind->about.role == Role::one_way ||
-         kind.starts_with("directional_") || kind == "sequence" || kind == "counterbalance";
+  return through_restrictions(part) || part.kind->about.role == Role::one_way || is_directional(part) ||
+         kind == "sequence" || kind == "counterbalance";
+}
+
+bool through_lines_and_checks(const PlannedPart& part) {
+  return through_lines(part) || part.kind->about.role == Role::one_way ||
+         part.kind->about.kind == "hose_burst_valve";
 }
 
 std::optional<double> feeding_pressure(const Sight& sight, PortOf at) {
@@ -106,11 +159,9 @@ std::optional<double> feeding_pressure(const Sight& sight, PortOf at) {
   for (int pump : sight.all(Role::source)) {
     const auto outlet = sight.port(pump, "P");
     if (!outlet || !sight.touches(zone, *outlet)) continue;
-    const auto limits = sight.limits_of(*outlet);
-    if (limits.empty()) return std::nullopt;
-    const Limit& first = limits.front();
-    const double full = first.at_flow(std::min(sight.pump_flow(pump), first.rated_flow));
-    highest = std::max(highest.value_or(full), full);
+    const auto full = sight.limited_at(*outlet, sight.pump_flow(pump));
+    if (!full) return std::nullopt;
+    highest = std::max(highest.value_or(*full), *full);
   }
   return highest;
 }

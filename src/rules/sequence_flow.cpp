@@ -8,13 +8,13 @@
 
 #include "parts/common.hpp"
 #include "rules/chapters.hpp"
+#include "rules/kinds.hpp"
 #include "rules/sequence_order.hpp"
 
 namespace poise::rules {
 namespace {
 
 constexpr std::array<std::string_view, 1> sequences{"sequence"};
-constexpr std::array<std::string_view, 2> reducers{"reducing", "reducing_non_relieving"};
 
 /// How far a second group may creep before its turn, m.
 constexpr double may_creep = 0.5 * si::mm;

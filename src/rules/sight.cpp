@@ -9,6 +9,7 @@
 #include "parts/pilot_operated_relief.hpp"
 #include "parts/relief.hpp"
 #include "rules/pressed.hpp"
+#include "rules/ways.hpp"
 
 namespace poise::rules {
 
@@ -127,20 +128,11 @@ std::vector<PortOf> Sight::beside(PortOf at) const {
 }
 
 std::set<int> Sight::reach(int from, Passes passes) const {
-  std::set<int> seen{from};
-  std::vector<int> to_visit{from};
-  while (!to_visit.empty()) {
-    const int here = to_visit.back();
-    to_visit.pop_back();
-    if (has_reservoir({here})) continue;  // what is behind a free surface is another line
-    for (const PortOf& at : members(here)) {
-      if (plan.port(at).domain != Domain::oil || plan.port(at).pilot || !passes(part(at.part))) continue;
-      for (const PortOf& other : oil_ports(at.part)) {
-        if (seen.insert(group(other)).second) to_visit.push_back(group(other));
-      }
-    }
-  }
-  return seen;
+  // What is behind a free surface is another line.
+  const auto stops_at = [&](int group) { return has_reservoir({group}); };
+  return groups_from(*this, from, stops_at, [&](PortOf at) {
+    return passes(part(at.part)) ? oil_ports(at.part) : std::vector<PortOf>{};
+  });
 }
 
 std::set<int> Sight::reach_everything(PortOf from) const {
@@ -195,12 +187,9 @@ Limit Sight::limit(int p) const {
 std::vector<Limit> Sight::limits_of(PortOf at) const {
   std::vector<Limit> found;
   const std::set<int> zone = reach(at, through_lines);
-  // A return coupling may be parted: it leaves a relief valve no way out.
-  constexpr Passes open = [](const PlannedPart& each) {
-    return through_return(each) && each.kind->about.kind != "quick_coupling";
-  };
   for (int p : all(Role::pressure_limit)) {
-    if (touches(zone, {p, 0}) && is_tank_line({p, 1}, open)) found.push_back(limit(p));
+    // A return coupling may be parted: it leaves a relief valve no way out.
+    if (touches(zone, {p, 0}) && is_tank_line({p, 1}, through_lines_and_filters)) found.push_back(limit(p));
   }
   std::ranges::sort(found, {}, &Limit::cracking);
   return found;

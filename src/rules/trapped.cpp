@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "rules/trapped.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -124,6 +126,11 @@ int gauge_in(const Sight& sight, const std::set<int>& groups) {
     if (sight.touches(groups, {gauge, 0})) return gauge;
   }
   return -1;
+}
+
+std::string fitting_scale(const Sight& sight, double reading) {
+  return fmt::format("between {} and {}", sight.say(reading / 0.75, Quantity::pressure),
+                     sight.say(reading / 0.5, Quantity::pressure));
 }
 
 BeforeGauge before_gauge(const Sight& sight, int gauge, std::span<const std::string_view> kinds) {

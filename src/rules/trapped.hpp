@@ -3,6 +3,7 @@
 
 #include <set>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -35,6 +36,9 @@ bool can_be_let_off(const Sight& sight, int group, LetOff how = LetOff::bit_by_b
 
 /// The first gauge that stands in the groups, or −1.
 int gauge_in(const Sight& sight, const std::set<int>& groups);
+
+/// "between 80.0 bar and 120 bar": full scales that put a reading at half to three quarters.
+std::string fitting_scale(const Sight& sight, double reading);
 
 /// The part alone between a gauge and its line (−1: none), and the line's side of it: a snubber, capillary,
 /// needle or cock with nothing but gauges and pressure switches behind it.
