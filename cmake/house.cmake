@@ -18,6 +18,7 @@ target_include_directories(poise_house INTERFACE "${PROJECT_SOURCE_DIR}/src")
 target_compile_options(poise_house INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wold-style-cast -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Werror
   $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>  # GCC 12 sees overlaps in std::string that are not there (its bug 105329)
+  $<$<CXX_COMPILER_ID:Clang>:-Wreserved-identifier>
   -Wno-missing-field-initializers  # tables name the fields they set; the others keep their stated defaults
   -fno-math-errno -fno-trapping-math)  # nobody asks errno or the trap flags: roots and comparisons need no detour
 

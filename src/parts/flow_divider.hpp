@@ -114,7 +114,7 @@ struct FlowDivider : RoomDefaults {
 
   static std::vector<Mismatch> check(const Values& v) {
     if (!v.given("rated_flow") || v["minimum_flow"] < v["rated_flow"]) return {};
-    return {{"minimum_flow", "the least flow it divides is not below its rated flow"}};
+    return {{"minimum_flow", "the least flow it divides must be below its rated flow"}};
   }
   static std::vector<CurveFit> curves(const Values& v, const Oil& oil) { return common::drop_fit(v, oil); }
 

@@ -17,6 +17,8 @@ TEST(books, of_a_falling_load_are_measured_by_what_height_gives_to_motion) {
   add_power_unit(b, 2 * si::litre_per_minute,
                  {.cracking = 250 * si::bar, .rated_flow = 10 * si::litre_per_minute});
   b.part("M1", "mass", {{"mass", mass}});
+  b.part("B1", "spring", {{"rate", 1e5}, {"free_travel", 1.0}});  // above it, never touched
+  b.join({"M1.rod", "B1.rod"});
   b.step("fall", 0.5);
   const Trace t = b.run({"M1.position", "M1.speed"});
   const double v0 = at(t, "M1.speed", 0.0), v1 = last(t, "M1.speed");
