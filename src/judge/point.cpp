@@ -90,8 +90,10 @@ std::string Sheet::motion(int p) const {
 std::string Sheet::outputs(int p) const {
   std::string text;
   for (std::size_t i = 0; i < kind(p).outputs.size(); ++i) {
+    const double value = moment.parts[p].outputs[i];
+    const Quantity quantity = kind(p).outputs[i].quantity;
     text += (text.empty() ? "" : ", ") + std::string(kind(p).outputs[i].name) + " " +
-            show(moment.parts[p].outputs[i], kind(p).outputs[i].quantity);
+            show(is_nothing(value, quantity) ? 0.0 : value, quantity);
   }
   if (text.empty()) return "";
   return std::string(tag_width, ' ') + wrapped(text, 100, tag_width) + '\n';

@@ -177,11 +177,8 @@ struct ShutRoom {
 };
 
 void add_line(const Sight& sight, int p, ShutRoom& room) {
-  const Values& v = sight.values(p);
-  const double volume = oil_of_line(sight, p);
-  room.volume += volume;
-  room.wall +=
-      sight.is(p, "hose") ? give_of_hose(sight, p) : volume * v["bore"] / (v["wall"] * Tube::steel_modulus);
+  room.volume += oil_of_line(sight, p);
+  room.wall += give_of_line(sight, p);
 }
 
 /// The room, or none where something in it moves or lets oil out.

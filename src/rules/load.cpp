@@ -238,15 +238,19 @@ Trapped trapped(const Sight& sight, PortOf side, double moment) {
   const double area = side.port == 0 ? face_at_a(sight, side.part) : area_b(sight, side.part);
   const double x = position.at(moment);
   double volume = v["dead_volume"] + area * std::max(0.0, behind ? x : v["stroke"] - x);
+  double give = 0.0;
   const auto zone = sight.reach(side, through_lines);
   for (int line : sight.all({"hose", "tube"})) {
-    if (sight.touches(zone, {line, 0})) volume += oil_of_line(sight, line);
+    if (!sight.touches(zone, {line, 0})) continue;
+    volume += oil_of_line(sight, line);
+    give += give_of_line(sight, line);
   }
   for (int block : sight.all({"manifold"})) {
     if (sight.touches(zone, {block, 0})) volume += sight.values(block)["volume"];
   }
   const double pressure = std::max(0.0, sight.pressure(side).at(moment));
-  return {volume, volume * sight.oil.density(pressure).value * sight.oil.strain_energy(pressure)};
+  const double in_oil = volume * sight.oil.density(pressure).value * sight.oil.strain_energy(pressure);
+  return {volume, in_oil + 0.5 * give * pressure * pressure};
 }
 
 }  // namespace poise::rules

@@ -75,7 +75,7 @@ struct Rest {
 std::vector<Rest> rests(const Sight& sight, const HeldLoad& load);
 
 /// Oil on one side of a cylinder with its lines at a moment of the run: volume, m3, and the work that is in
-/// it as it is pressed, J.
+/// it and in what swells around it, J.
 struct Trapped {
   double volume = 0.0, energy = 0.0;
 };

@@ -273,6 +273,12 @@ double give_of_hose(const Sight& sight, int hose) {
   return Hose::swelling(v) * v["length"];
 }
 
+double give_of_line(const Sight& sight, int line) {
+  if (sight.is(line, "hose")) return give_of_hose(sight, line);
+  const Values& v = sight.values(line);
+  return oil_of_line(sight, line) * v["bore"] / (v["wall"] * Tube::steel_modulus);
+}
+
 Room room_of(const Sight& sight, const std::set<int>& groups, double time) {
   Room room;
   for (const PortOf& at : sight.ports_in(groups)) {

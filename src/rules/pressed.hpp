@@ -88,6 +88,8 @@ bool leads_back(const Sight& sight, const std::set<int>& groups, int valve);
 double oil_of_line(const Sight& sight, int line);
 /// What a hose takes by swelling, m3/Pa.
 double give_of_hose(const Sight& sight, int hose);
+/// What a hose or the wall of a tube takes, m3/Pa.
+double give_of_line(const Sight& sight, int line);
 
 /// How much warmer than when it was shut in the sun, a machine or the day makes oil, K, and what the room in
 /// steel grows by, 1/K: thrice its linear expansion.

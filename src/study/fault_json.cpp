@@ -48,8 +48,7 @@ json fault_to_json(const Job& job, const FaultResult& fault, std::size_t number)
     const bool slight = answer.t == 0.0;
     if (slight || answer.t == 1.0) out["sizes"].push_back(size_of(answer, slight ? "slight" : "grave"));
   }
-  const FaultAnswer* from = fault.breaks_from();
-  if (from && !place.one_size) out["breaks_from"] = from->change;
+  if (const std::string from = fault.breaks_from_in_words(); !from.empty()) out["breaks_from"] = from;
   add_telling(out, fault.telling() ? *fault.telling() : FaultAnswer{});
   return out;
 }

@@ -50,6 +50,12 @@ const FaultAnswer* FaultResult::breaks_from() const {
   return smallest;
 }
 
+std::string FaultResult::breaks_from_in_words() const {
+  const FaultAnswer* smallest = breaks_from();
+  if (!smallest || place.one_size) return "";
+  return smallest->change + (smallest->t == 0.0 ? ", the least tried" : "");
+}
+
 const FaultAnswer* FaultResult::telling() const {
   if (const FaultAnswer* smallest = breaks_from()) return smallest;
   const auto gravest = std::ranges::max_element(answers, {}, &FaultAnswer::t);

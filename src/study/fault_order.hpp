@@ -32,6 +32,9 @@ struct FaultResult {
   bool done() const { return !next_size(place, outcomes()); }
   /// The smallest size that breaks something, or null.
   const FaultAnswer* breaks_from() const;
+  /// That size in words, and whether smaller ones were tried; empty where nothing breaks or there is one
+  /// size.
+  std::string breaks_from_in_words() const;
   /// The one that stands for it: the smallest that breaks, else the gravest; null where none was run.
   const FaultAnswer* telling() const;
   /// The worst of its sizes.

@@ -88,7 +88,7 @@ std::vector<FaultLine> fault_lines(const Job& job, std::span<const FaultResult> 
     FaultLine line = line_of(*answer, fault.place.name, fault.place.part);
     line.size = change_of(job, fault.place);
     line.severity = fault.severity();
-    if (fault.breaks_from() && !fault.place.one_size) line.breaks_from = answer->change;
+    line.breaks_from = fault.breaks_from_in_words();
     if (line.severity != answer->severity) add_worst(fault, line);
     lines.push_back(std::move(line));
   }

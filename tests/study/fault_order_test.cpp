@@ -52,6 +52,19 @@ TEST(fault_order, does_not_halve_where_both_hold_or_the_slight_one_breaks) {
   EXPECT_EQ(runs(FaultPlace{}, 0.0).size(), 2u);
 }
 
+// What breaks at the least size tried may break below it: the words must not pass for a threshold.
+TEST(fault_order, says_where_no_smaller_size_was_tried) {
+  const auto breaks_at = [](double t) {
+    return FaultAnswer{
+        .t = t, .change = "leakage 1.00 cm3/min", .outcome = Outcome::broken, .breaks = {Break{}}};
+  };
+  EXPECT_EQ((FaultResult{FaultPlace{}, {breaks_at(0.25), breaks_at(1.0)}}.breaks_from_in_words()),
+            "leakage 1.00 cm3/min");
+  EXPECT_EQ((FaultResult{FaultPlace{}, {breaks_at(0.0), breaks_at(1.0)}}.breaks_from_in_words()),
+            "leakage 1.00 cm3/min, the least tried");
+  EXPECT_EQ((FaultResult{FaultPlace{.one_size = true}, {breaks_at(1.0)}}.breaks_from_in_words()), "");
+}
+
 TEST(fault_order, does_not_halve_what_is_not_proven) {
   const std::vector<SizedOutcome> so_far{{0.0, Outcome::not_proven}, {1.0, Outcome::broken}};
   EXPECT_FALSE(next_size(FaultPlace{}, so_far));
