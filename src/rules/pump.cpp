@@ -134,11 +134,12 @@ void look_at_start(const Sight& sight, Report& report) {
       const double share = peak.value * flow / v["mechanical_efficiency"] / *motor;
       if (share <= 1.02 * torque_while_starting) continue;
       report.add(pump,
-                 fmt::format("{} starts against {} {}: {} of the torque of its {} motor before that is up to "
-                             "speed, where {} is what it can be sure of",
-                             sight.tag(pump), sight.say(peak.value, Quantity::pressure), sight.when(begin),
-                             sight.say(share, Quantity::share), sight.say(*motor, Quantity::power),
-                             sight.say(torque_while_starting, Quantity::share)),
+                 fmt::format(
+                     "{} has {} on it {} while it starts: {} of the torque of its {} motor, where {} is what "
+                     "that can be sure of until it is up to speed",
+                     sight.tag(pump), sight.say(peak.value, Quantity::pressure), sight.when(peak.time),
+                     sight.say(share, Quantity::share), sight.say(*motor, Quantity::power),
+                     sight.say(torque_while_starting, Quantity::share)),
                  fmt::format("Let {} start against less than {}: an open centre, or a valve that lets it "
                              "idle until it is up to speed",
                              sight.tag(pump),
