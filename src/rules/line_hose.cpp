@@ -116,7 +116,7 @@ void look_at_rod_side(const Sight& sight, Report& report) {
       if (sight.is(at.part, "quick_coupling") && !sight.plan.port(at).pilot) coupling = at.part;
     }
     if (coupling < 0 || !sight.limits_of(rod_side).empty()) continue;
-    const double cap = area_behind(sight, p), ratio = cap / (cap - circle(sight.values(p)["rod"]));
+    const double ratio = area_behind(sight, p) / area_around_rod(sight, p);
     const double supply = supplied_at(sight, {p, 0});
     const Sight::Weakest weakest = sight.weakest(sight.reach(rod_side, through_lines));
     if (supply <= 0.0 || weakest.part < 0 || ratio * supply <= weakest.rating) continue;

@@ -27,8 +27,7 @@ std::string litres(const Sight& sight, double volume) {
 
 /// Net oil that a part holds more than with its rod in, m3 per metre of way out.
 double oil_per_way(const Sight& sight, int p) {
-  const Values& v = sight.values(p);
-  if (sight.is(p, "double_acting_cylinder")) return circle(v["rod"]);
+  if (sight.is(p, "double_acting_cylinder")) return area_behind(sight, p) - area_around_rod(sight, p);
   return sight.is(p, "single_acting_cylinder") && !pulls(sight, p) ? area_behind(sight, p) : 0.0;
 }
 

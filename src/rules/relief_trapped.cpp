@@ -217,10 +217,10 @@ void look_at_warming(const Sight& sight, Report& report) {
                             sight.say(weakest.rating / 1.1, Quantity::pressure),
                             sight.say(warm, Quantity::pressure));
       report.add(shut.holder,
-                 fmt::format("{} are shut in behind {} {}: 20 K warmer they are {}, and {} is rated {}",
+                 fmt::format("{} are shut in behind {} {}: {} warmer they are {}, and {} is rated {}",
                              sight.say(p, Quantity::pressure), sight.tag(shut.holder), sight.when(span.end),
-                             sight.say(warm, Quantity::pressure), sight.tag(weakest.part),
-                             sight.say(weakest.rating, Quantity::pressure)),
+                             sight.say(warms_by, Quantity::warming), sight.say(warm, Quantity::pressure),
+                             sight.tag(weakest.part), sight.say(weakest.rating, Quantity::pressure)),
                  remedy, span.end);
       break;
     }
