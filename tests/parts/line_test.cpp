@@ -3,7 +3,7 @@
 
 #include "support/one_part.hpp"
 
-namespace poise {
+namespace poise::workshop {
 namespace {
 
 TEST(line, is_laid_in_whole_pieces) {
@@ -19,4 +19,4 @@ TEST(line, is_laid_in_whole_pieces) {
 }
 
 }  // namespace
-}  // namespace poise
+}  // namespace poise::workshop
