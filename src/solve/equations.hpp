@@ -85,6 +85,9 @@ class Equations {
   };
   /// At that moment.
   Stores stores(const double* y);
+  /// What some stores lost and others gained in between, J: a load that falls freely turns height into
+  /// motion, and no pump has put that in.
+  static double exchanged(const Stores& before, const Stores& after);
 
   /// Prepares pressures and neighbourhoods at a moment, for the questions below. False as in rates().
   bool observe(double time, const double* y);

@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "parts/warmed_oil.hpp"
 #include "solve/equations.hpp"
@@ -109,6 +110,14 @@ Equations::Stores Equations::stores(const double* y) {
     energy.parts += laws.stored(laws.numbers.get(), around(p));
   }
   return energy;
+}
+
+double Equations::exchanged(const Stores& before, const Stores& after) {
+  const double gains[] = {after.oil_and_walls - before.oil_and_walls, after.motion - before.motion,
+                          after.parts - before.parts};
+  double gained = 0.0, lost = 0.0;
+  for (const double gain : gains) (gain > 0.0 ? gained : lost) += std::abs(gain);
+  return std::min(gained, lost);
 }
 
 double Equations::signal(const Signal& signal) {

@@ -23,16 +23,6 @@ constexpr double tightest = 100.0;
 
 enum Account { shaft, put_in, flow_heat, friction, delivered, drawn, accounts };
 
-/// What some stores lost and others gained, J: a load that falls freely turns height into motion, and no pump
-/// has put that in.
-double exchanged(const Equations::Stores& before, const Equations::Stores& after) {
-  const double gains[] = {after.oil_and_walls - before.oil_and_walls, after.motion - before.motion,
-                          after.parts - before.parts};
-  double gained = 0.0, lost = 0.0;
-  for (const double gain : gains) (gain > 0.0 ? gained : lost) += std::abs(gain);
-  return std::min(gained, lost);
-}
-
 /// One run from its first moment to its last: equations, integrator, and the trace that grows.
 class Runner {
  public:
@@ -301,7 +291,7 @@ void Runner::close_books(const Integrator& integrator) {
   b.friction_heat = since(friction);
   b.delivered = since(delivered);
   const Equations::Stores now = equations_.stores(y);
-  b.put_in = since(put_in) + exchanged(stores_, now);
+  b.put_in = since(put_in) + Equations::exchanged(stores_, now);
   b.stored_gain = now.all() - stores_.all();
   trace_.solver_steps = integrator.steps();
 }
