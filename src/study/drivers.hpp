@@ -42,7 +42,7 @@ class DriverFit {
   Eigen::MatrixXd places_, terms_;
   int order_ = 0;
   std::optional<Eigen::LLT<Eigen::MatrixXd>> factored_;  ///< none: too few machines to tell
-  Eigen::VectorXd uncertainty_;  ///< diagonal of the inverse normal matrix
+  Eigen::VectorXd uncertainty_;                          ///< diagonal of the inverse normal matrix
 };
 
 }  // namespace poise::study

@@ -14,8 +14,10 @@ double Books::mass_share() const {
 double Books::energy_share() const {
   // Below a millijoule nothing has happened that could be accounted for.
   constexpr double nothing = 1e-3;
+  // What stores gave away through a shaft, a falling line or an outside force was handled as much as what was
+  // put in.
   return std::abs(energy_residual()) /
-         std::max({put_in, shaft, -delivered, flow_heat + friction_heat, nothing});
+         std::max({put_in, std::abs(shaft), std::abs(delivered), flow_heat + friction_heat, nothing});
 }
 
 int Trace::column(std::string_view name) const {
