@@ -11,11 +11,19 @@
 #include <fstream>
 #include <iterator>
 #include <memory>
+#include <vector>
 
 #include "desk/desk.hpp"
 #include "desk/folder_entry.hpp"
 #include "fuzz/hold.hpp"
 #include "serve/server.hpp"
+
+#ifdef __has_feature
+#if __has_feature(address_sanitizer)
+#include <sanitizer/lsan_interface.h>
+#define POISE_SEES_LEAKS
+#endif
+#endif
 
 namespace poise {
 namespace {
@@ -68,6 +76,14 @@ std::string heard(unsigned short port, std::string_view bytes) {
   return all;
 }
 
+bool something_leaked() {
+#ifdef POISE_SEES_LEAKS
+  return __lsan_do_recoverable_leak_check() != 0;
+#else
+  return false;
+#endif
+}
+
 bool runs_something(const desk::Request& request) {
   return request.way.size() >= 3 &&
          (request.way[2] == "prove" || (request.way[2] == "study" && request.changes));
@@ -111,11 +127,24 @@ class OpenWorkbench {
 }  // namespace
 }  // namespace poise
 
+// While the server works in its thread, what that has in hand passes for lost: leaks are looked for once it
+// has closed.
+extern "C" int LLVMFuzzerInitialize(int* count, char*** words) {
+  static char no_leaks[] = "-detect_leaks=0";
+  static std::vector<char*> all(*words, *words + *count);
+  all.push_back(no_leaks);
+  *count = static_cast<int>(all.size());
+  all.push_back(nullptr);
+  *words = all.data();
+  return 0;
+}
+
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   static std::unique_ptr<poise::OpenWorkbench> workbench;
   static int inputs = 0;
   if (inputs++ % poise::inputs_each == 0) {
     workbench.reset();
+    poise::hold(!poise::something_leaked(), "nothing is left of a workbench that has closed");
     workbench = std::make_unique<poise::OpenWorkbench>();
   }
   workbench->ask(poise::text_of(data, size));
