@@ -150,7 +150,7 @@ void look_at_spring_return(const Sight& sight, Report& report) {
   }
   if (!away) return;
   const Left& left = away.worst();
-  const std::string tag = sight.tag(away.part());
+  const std::string& tag = sight.tag(away.part());
   const Values& v = sight.values(away.part());
   const bool stuck = left.pressure > left.comes_at || left.speed > -1e-5;
   const double needed =

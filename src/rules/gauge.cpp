@@ -138,7 +138,7 @@ void look_behind_checks(const Sight& sight, Report& report) {
   }
   if (!blind) return;
   const auto& [pressure, holds] = blind.worst();
-  const std::string check = sight.tag(blind.part()), held = sight.tag(holds);
+  const std::string &check = sight.tag(blind.part()), &held = sight.tag(holds);
   report.add(blind.part(),
              pressure > 0.0
                  ? fmt::format("Behind {} up to {} stay at {}, and no gauge stands there{}", check,
