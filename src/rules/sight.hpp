@@ -79,7 +79,7 @@ class Sight {
   Role role(int p) const { return plan.parts[p].kind->about.role; }
   /// All parts of these kinds, or of a role, in the job's order.
   std::vector<int> all(std::initializer_list<std::string_view> kinds) const;
-  std::vector<int> all(Role role) const;
+  std::vector<int> all(Role wanted) const;
   /// The value where the kind has such a line and it is given.
   std::optional<double> given(int p, std::string_view parameter) const;
   /// The port of that name, or none where the part has none (or not with its values).
