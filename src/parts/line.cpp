@@ -31,7 +31,7 @@ double fitted_expansion(std::span<const CurvePoint> points) {
 std::vector<Mismatch> whole_pieces(const Values& v) {
   const double pieces = v["segments"];
   if (pieces == std::round(pieces)) return {};
-  return {{"segments", fmt::format("a line is worked out in whole pieces; {:.0f} is the next", pieces)}};
+  return {{"segments", fmt::format("a line is worked out in whole pieces; {:.0f} is the nearest", pieces)}};
 }
 
 double Hose::swelling(const Values& v) {

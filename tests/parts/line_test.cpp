@@ -14,7 +14,7 @@ TEST(line, is_laid_in_whole_pieces) {
     const auto wrong = line.kind().check(line.values());
     ASSERT_EQ(wrong.size(), 1u) << kind;
     EXPECT_EQ(wrong[0].parameter, "segments");
-    EXPECT_EQ(wrong[0].sentence, "a line is worked out in whole pieces; 9 is the next");
+    EXPECT_EQ(wrong[0].sentence, "a line is worked out in whole pieces; 9 is the nearest");
   }
 }
 
