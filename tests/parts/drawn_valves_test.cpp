@@ -243,6 +243,17 @@ TEST(cam_valve, the_cam_pushes_the_boxes_in_proportion) {
   }
 }
 
+TEST(cam_valve, rests_open_or_shut_at_the_leads_until_the_cam_comes) {
+  const Values values = workshop::plausible(*find_kind("cam_valve"));
+  const auto meets = [&](double rest, double share) {
+    const std::array position{values["acts_from"] + share * values["acts_over"]};
+    return has(drawn("cam_valve", {.position = position}, {{"rest", rest}}), stroke::arrow(2, 0, 2, 4));
+  };
+  EXPECT_TRUE(meets(0.0, 0.0));  // under the cam it is a narrow way: an arrow too
+  EXPECT_FALSE(meets(1.0, 0.0));
+  EXPECT_TRUE(meets(1.0, 1.0));
+}
+
 TEST(rigid_load, it_has_as_many_supports_as_points) {
   const Kind& kind = *find_kind("rigid_load");
   Values values = workshop::plausible(kind);
