@@ -10,6 +10,9 @@ namespace poise::solve {
 
 namespace {
 
+/// m/s, and rad/s of what turns: thrice the speed of sound in air, or 9,500 rpm.
+constexpr double runaway_speed = 1000.0;
+
 /// What a rod does to a chamber that it has squeezed beyond its stop: "C1.rod runs into the end of its stroke
 /// at 1.9 m/s"; empty where it is something else.
 std::string squeezed(const Integrator& integrator, const Equations& equations, int unknown) {
@@ -70,17 +73,42 @@ Halt given_up_at(const Integrator& integrator, const Equations& equations) {
                   integrator.time(), integrator.steps(), equations.name_of(integrator.hardest_unknown()))};
 }
 
-Halt burst_at(const Integrator& integrator, Equations& equations) {
-  equations.observe(integrator.time(), integrator.y().data());
-  int highest = 0;
+double past_all_bounds(Equations& equations, const double* y, double burst_pressure) {
+  double pressure = 0.0, speed = 0.0;
+  for (int n = 0; n < equations.layout().nodes; ++n) pressure = std::max(pressure, equations.pressure(n));
+  for (int b = 0; b < equations.layout().bodies; ++b)
+    speed = std::max(speed, std::abs(y[equations.layout().speed(b)]));
+  return std::max(pressure / burst_pressure, speed / runaway_speed) - 1.0;
+}
+
+Halt bounds_passed_at(const Integrator& integrator, Equations& equations, double burst_pressure) {
+  const double *y = integrator.y().data(), time = integrator.time();
+  equations.observe(time, y);
+  int highest = 0, fastest = 0;
   for (int n = 0; n < equations.layout().nodes; ++n) {
     if (equations.pressure(n) > equations.pressure(highest)) highest = n;
   }
-  return {Halt::Why::burst, integrator.time(),
+  const auto speed = [&](int body) { return std::abs(y[equations.layout().speed(body)]); };
+  for (int b = 0; b < equations.layout().bodies; ++b) {
+    if (speed(b) > speed(fastest)) fastest = b;
+  }
+  const Circuit& circuit = equations.circuit();
+  const auto name = [&](int body) {
+    const std::string& all = circuit.bodies[static_cast<std::size_t>(body)].name;
+    return all.substr(0, all.find(','));
+  };
+  if (equations.layout().bodies > 0 &&
+      speed(fastest) / runaway_speed > equations.pressure(highest) / burst_pressure) {
+    return {Halt::Why::burst, time,
+            fmt::format("at {:.4g} s {} moves faster than anything of this trade and nothing stops it: is it "
+                        "on the rod of a cylinder, and are its mass and the forces on it as they are meant?",
+                        time, name(fastest))};
+  }
+  return {Halt::Why::burst, time,
           fmt::format("at {:.4g} s the pressure at {} passes all that parts of this trade withstand "
                       "and nothing limits it: "
                       "something would burst; is there a relief valve with an open way to it?",
-                      integrator.time(), equations.circuit().nodes[highest].name)};
+                      time, circuit.nodes[static_cast<std::size_t>(highest)].name)};
 }
 
 }  // namespace poise::solve

@@ -13,7 +13,10 @@ Halt stuck_at(const Integrator& integrator, const Equations& equations);
 Halt no_room_at(double time, const Circuit& circuit);
 /// The run has taken as many steps as it may: when, and what changes fastest there.
 Halt given_up_at(const Integrator& integrator, const Equations& equations);
-/// A pressure has passed all bounds: when, and which volume it is.
-Halt burst_at(const Integrator& integrator, Equations& equations);
+/// How far a pressure or a speed is past all that parts of this trade withstand, as a share of the bound;
+/// negative while all are within. The equations have observed `y`.
+double past_all_bounds(Equations& equations, const double* y, double burst_pressure);
+/// A pressure or a speed has passed all bounds: when, and which volume or rod it is.
+Halt bounds_passed_at(const Integrator& integrator, Equations& equations, double burst_pressure);
 
 }  // namespace poise::solve

@@ -106,15 +106,13 @@ System Runner::system() {
           .crossings = [this](double t, const double* y, double* values) { return crossings(t, y, values); }};
 }
 
-/// Crossing 0: the pressure at which things burst. Crossing 1: the conditions of the step. Then the
-/// happenings, then the modes, then the controls: of one that has acted, the end of its conditions. One that
-/// has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to the
-/// last digit.
+/// Crossing 0: what nothing withstands, a pressure or a speed. Crossing 1: the conditions of the step. Then
+/// the happenings, then the modes, then the controls: of one that has acted, the end of its conditions. One
+/// that has happened is not looked for again until it is well past: a rod at rest on its stop is at zero to
+/// the last digit.
 bool Runner::crossings(double time, const double* y, double* values) {
   if (!equations_.observe(time, y)) return false;
-  double highest = 0.0;
-  for (int n = 0; n < equations_.layout().nodes; ++n) highest = std::max(highest, equations_.pressure(n));
-  values[0] = (highest - options_.burst_pressure) / options_.burst_pressure;
+  values[0] = past_all_bounds(equations_, y, options_.burst_pressure);
   values[1] = waiting_ ? room_of(waiting_->until, equations_) : -1.0;
   std::size_t at = 0;
   while (at < happenings_.size()) {
@@ -220,8 +218,7 @@ void Runner::note_happenings(const Integrator& integrator) {
 
 void Runner::settle(Integrator& integrator) {
   const double begin = -options_.settle_at_most;
-  const auto size = static_cast<std::size_t>(equations_.layout().size);
-  std::vector<double> rate(size), noise(size);
+  std::vector<double> rate(integrator.y().size()), noise(rate.size());
   const int watched = modes_ > 0 ? crossing_count() : 0;
   integrator.restart(begin, watched);
   turn_modes(integrator, begin, false);
@@ -229,6 +226,9 @@ void Runner::settle(Integrator& integrator) {
   while (integrator.time() < 0.0) {
     const auto end = integrator.step(0.0);
     trace_.halt = patience.ends(end, integrator, equations_);
+    equations_.observe(integrator.time(), integrator.y().data());
+    if (past_all_bounds(equations_, integrator.y().data(), options_.burst_pressure) > 0.0)
+      trace_.halt = bounds_passed_at(integrator, equations_, options_.burst_pressure);
     if (trace_.halt) return;
     if (end == Integrator::End::crossing) {
       turn_modes(integrator, integrator.time(), true);
@@ -239,7 +239,7 @@ void Runner::settle(Integrator& integrator) {
     equations_.rates(integrator.time(), integrator.y().data(), rate.data());
     equations_.noise(integrator.y().data(), options_.tolerances, noise.data());
     bool rests = true;
-    for (std::size_t i = 0; i < size && rests; ++i) rests = std::abs(rate[i]) <= noise[i];
+    for (std::size_t i = 0; i < rate.size() && rests; ++i) rests = std::abs(rate[i]) <= noise[i];
     if (rests) return;
   }
 }
@@ -334,7 +334,7 @@ void Runner::do_step(Integrator& integrator, Watchers& watchers, const Step& ste
       if (end == End::crossing) {
         note_happenings(integrator);
         if (integrator.crossed()[0] > 0) {
-          trace_.halt = burst_at(integrator, equations_);
+          trace_.halt = bounds_passed_at(integrator, equations_, options_.burst_pressure);
           return close(false);
         }
         const bool turned = turn_modes(integrator, integrator.time(), true);

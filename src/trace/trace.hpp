@@ -51,7 +51,7 @@ struct Books {
 struct Halt {
   enum class Why {
     waited,   ///< a step's condition did not come true
-    burst,    ///< a pressure past all bounds
+    burst,    ///< a pressure or a speed past all bounds
     stuck,    ///< the equations could not be followed
     stopped,  ///< by hand
   };
