@@ -14,7 +14,9 @@ Halt no_room_at(double time, const Circuit& circuit);
 /// The run has taken as many steps as it may: when, and what changes fastest there.
 Halt given_up_at(const Integrator& integrator, const Equations& equations);
 /// How far a pressure or a speed is past all that parts of this trade withstand, as a share of the bound;
-/// negative while all are within. The equations have observed `y`.
+/// negative while all are within. The equations have observed `y`. An infinite burst pressure leaves speeds
+/// alone to be looked at: a pump that runs from the first moment is shut in until its relief valve has
+/// opened.
 double past_all_bounds(Equations& equations, const double* y, double burst_pressure);
 /// A pressure or a speed has passed all bounds: when, and which volume or rod it is.
 Halt bounds_passed_at(const Integrator& integrator, Equations& equations, double burst_pressure);

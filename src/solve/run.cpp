@@ -227,8 +227,8 @@ void Runner::settle(Integrator& integrator) {
     const auto end = integrator.step(0.0);
     trace_.halt = patience.ends(end, integrator, equations_);
     equations_.observe(integrator.time(), integrator.y().data());
-    if (past_all_bounds(equations_, integrator.y().data(), options_.burst_pressure) > 0.0)
-      trace_.halt = bounds_passed_at(integrator, equations_, options_.burst_pressure);
+    if (past_all_bounds(equations_, integrator.y().data(), HUGE_VAL) > 0.0)
+      trace_.halt = bounds_passed_at(integrator, equations_, HUGE_VAL);
     if (trace_.halt) return;
     if (end == Integrator::End::crossing) {
       turn_modes(integrator, integrator.time(), true);
