@@ -13,6 +13,12 @@ namespace {
 /// m/s, and rad/s of what turns: thrice the speed of sound in air, or 9,500 rpm.
 constexpr double runaway_speed = 1000.0;
 
+/// Of the names of what is joined to one rod the first.
+std::string rod_name(const Circuit& circuit, int body) {
+  const std::string& all = circuit.bodies[static_cast<std::size_t>(body)].name;
+  return all.substr(0, all.find(','));
+}
+
 /// What a rod does to a chamber that it has squeezed beyond its stop: "C1.rod runs into the end of its stroke
 /// at 1.9 m/s"; empty where it is something else.
 std::string squeezed(const Integrator& integrator, const Equations& equations, int unknown) {
@@ -27,11 +33,10 @@ std::string squeezed(const Integrator& integrator, const Equations& equations, i
     // Retracted, a chamber has its volume at 0; that on the other side has little of it left when extended.
     const double left = area > 0.0 ? 0.9 : 0.1, speed = integrator.y()[layout.speed(body)];
     if (volume > left * node.volume || area * speed >= 0.0 || std::abs(speed) < fast) continue;
-    const std::string& name = circuit.bodies[static_cast<std::size_t>(body)].name;
     return fmt::format(
         "{} runs into the end of its stroke at {:.2g} m/s; is there a throttle or a cushion that slows it "
         "down before?",
-        name.substr(0, name.find(',')), std::abs(speed));
+        rod_name(circuit, body), std::abs(speed));
   }
   return {};
 }
@@ -93,16 +98,12 @@ Halt bounds_passed_at(const Integrator& integrator, Equations& equations, double
     if (speed(b) > speed(fastest)) fastest = b;
   }
   const Circuit& circuit = equations.circuit();
-  const auto name = [&](int body) {
-    const std::string& all = circuit.bodies[static_cast<std::size_t>(body)].name;
-    return all.substr(0, all.find(','));
-  };
   if (equations.layout().bodies > 0 &&
       speed(fastest) / runaway_speed > equations.pressure(highest) / burst_pressure) {
     return {Halt::Why::burst, time,
             fmt::format("at {:.4g} s {} moves faster than anything of this trade and nothing stops it: is it "
                         "on the rod of a cylinder, and are its mass and the forces on it as they are meant?",
-                        time, name(fastest))};
+                        time, rod_name(circuit, fastest))};
   }
   return {Halt::Why::burst, time,
           fmt::format("at {:.4g} s the pressure at {} passes all that parts of this trade withstand "

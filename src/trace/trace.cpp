@@ -12,8 +12,8 @@ double Books::mass_share() const {
 }
 
 double Books::energy_share() const {
-  // A run reckons energy to a millijoule (solve::Tolerances): of less than a joule that much may be missing.
-  constexpr double nothing = 1.0;
+  // Below a millijoule nothing has happened that could be accounted for.
+  constexpr double nothing = 1e-3;
   // What stores gave away through a shaft, a falling line or an outside force was handled as much as what was
   // put in.
   return std::abs(energy_residual()) /

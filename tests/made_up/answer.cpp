@@ -110,12 +110,10 @@ void Looker::no_nulls(const json& value, const std::string& at) {
 
 void Looker::verdict(const Verdict& verdict, const Job& job, const Trace& trace) {
   const Outcome outcome = poise::outcome(verdict);
-  // Where the calculation could not go on, that is what is said; its books have no end to be closed at.
-  const bool gave_up = verdict.halt && !verdict.halt->by_the_machine();
-  answer_.ending = outcome == Outcome::held         ? Ending::held
-                   : outcome == Outcome::broken     ? Ending::broken
-                   : gave_up || verdict.books_close ? Ending::too_early
-                                                    : Ending::books_open;
+  answer_.ending = outcome == Outcome::held     ? Ending::held
+                   : outcome == Outcome::broken ? Ending::broken
+                   : verdict.books_close        ? Ending::too_early
+                                                : Ending::books_open;
   const std::string page = show(verdict, job, false);
   numbers(page, "the verdict");
   const char* said = outcome == Outcome::held ? "HELD" : outcome == Outcome::broken ? "BROKEN" : "NOT PROVEN";
