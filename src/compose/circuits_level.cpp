@@ -78,8 +78,8 @@ void meter_together(Making& making, End& end, double times) {
           : fmt::format("{} comes down by its load, and not through what keeps others level", names));
 }
 
-std::string put_flow_control(Making& making, const std::string& end, bool back, double flow, std::string note,
-                             std::string sentence) {
+std::string put_flow_control(Making& making, const std::string& end, bool back, double flow,
+                             const std::string& note, std::string sentence) {
   const std::string valve = making.add("compensated_flow_control", note,
                                        {{"flow", text(making.say(flow, Quantity::flow, -1))},
                                         {"reverse_check", text("yes")},

@@ -53,7 +53,7 @@ std::vector<int> Branch::members() const {
   return all;
 }
 
-Making::Making(const Wanted& what, std::vector<int> chosen) : wanted(what), ways_(std::move(chosen)) {
+Making::Making(const Wanted& what, std::vector<int> ways) : wanted(what), ways_(std::move(ways)) {
   for (int s = 0; s < static_cast<int>(wanted.job.steps.size()); ++s) steps.push_back({.step = s});
 }
 
@@ -183,15 +183,15 @@ double Making::main() const {
   return std::min(std::max(1.3 * wanted.pressure, wanted.pressure + 10 * si::bar), 0.85 * wanted.rating);
 }
 
-void Making::gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block,
-                      double reads) {
+void Making::gauge_at(const std::string& port, const std::string& note, std::string sentence,
+                      std::string_view block, double reads) {
   if (reads == 0.0) reads = 1.07 * main();
   const std::string gauge = add("gauge", note, {{"range", text(dial(reads))}});
   join({port, gauge + ".M"});
   because(gauge, block, fmt::format("{} {}", gauge, sentence));
 }
 
-std::string Making::needle_to_tank(const std::string& port, std::string note) {
+std::string Making::needle_to_tank(const std::string& port, const std::string& note) {
   const std::string needle = add("needle", note,
                                  {{"bore", text(say(1 * si::mm, Quantity::length))},
                                   {"turns", text("0 turns")},
@@ -207,7 +207,7 @@ double Making::bore_passing(double flow, double drop, double open) const {
   return std::sqrt(4.0 / std::numbers::pi * area);
 }
 
-void Making::guard(const std::string& port, std::string note, std::string sentence) {
+void Making::guard(const std::string& port, const std::string& note, std::string sentence) {
   constexpr double under_rating = 0.88;  // with its band of a tenth below the weakest part
   const std::string relief =
       add("relief", note,

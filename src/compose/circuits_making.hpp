@@ -60,7 +60,7 @@ struct Branch {
 /// The circuit in the making.
 class Making {
  public:
-  Making(const Wanted& wanted, std::vector<int> ways);
+  Making(const Wanted& what, std::vector<int> ways);
 
   const Wanted& wanted;
   std::vector<Branch> branches;
@@ -95,15 +95,15 @@ class Making {
   /// The pressure that the circuit is to work with, Pa: enough for the strongest, and some to spare.
   double main() const;
   /// A gauge on the line of a port; the sentence goes on behind its tag.
-  void gauge_at(const std::string& port, std::string note, std::string sentence, std::string_view block,
-                double reads = 0.0);
+  void gauge_at(const std::string& port, const std::string& note, std::string sentence,
+                std::string_view block, double reads = 0.0);
   /// A needle, shut, from a line to tank: what a hand opens to let shut-in oil off. Its tag.
-  std::string needle_to_tank(const std::string& port, std::string note);
+  std::string needle_to_tank(const std::string& port, const std::string& note);
   /// The bore of a round hole that passes a flow, m3/s, of the job's oil at a drop, Pa, with this share of
   /// its area open (`Orifice`).
   double bore_passing(double flow, double drop, double open) const;
   /// A relief valve for oil that is shut in; above the main one, below what the weakest part bears.
-  void guard(const std::string& port, std::string note, std::string sentence);
+  void guard(const std::string& port, const std::string& note, std::string sentence);
   void finish();  ///< joins what goes to tank
 
   struct Part {

@@ -38,7 +38,7 @@ void put_its_relief(Making& making, const std::string& reduced, const std::strin
                   relief, names));
 }
 
-void put_reducing(Making& making, Branch& branch, std::vector<End> weak, bool relieving) {
+void put_reducing(Making& making, Branch& branch, const std::vector<End>& weak, bool relieving) {
   std::vector<int> members;
   std::vector<std::string> ports;
   for (const End& end : weak) {
@@ -85,7 +85,7 @@ void block_reduce(Making& making, int way) {
       std::erase_if(branch.ends, [&](const End& end) {
         return is_in(stage, end.members.front()) && is_in(branch.group->weaker, end.members.front());
       });
-      put_reducing(making, branch, std::move(weak), way == 0);
+      put_reducing(making, branch, weak, way == 0);
     }
   }
 }

@@ -83,8 +83,8 @@ class Company {
   Groups groups_;
 };
 
-Json part_of(const std::string& tag, std::string_view kind_name, const Node& section, Way at, bool line,
-             const Company& company, const units::World& world) {
+Json part_of(const std::string& tag, std::string_view kind_name, const Node& section, const Way& at,
+             bool line, const Company& company, const units::World& world) {
   const Kind* kind = find_kind(kind_name);
   Json out = {
       {"tag", tag},

@@ -9,7 +9,7 @@
 
 namespace poise::desk {
 
-Studies recorded_studies(std::string version) {
+Studies recorded_studies(const std::string& version) {
   auto lists = std::make_shared<FaultLists>();
   return {.run = [version, lists](const StudyOf& of, unsigned threads, const Studies::At& at) -> std::string {
             if (of.kind == "faults") return run_faults(of, version, threads, at, *lists);

@@ -17,7 +17,7 @@
 namespace poise::desk {
 
 /// Studies as the room `study` runs them, in the record that `poise spread` and `poise faults` use.
-Studies recorded_studies(std::string version);
+Studies recorded_studies(const std::string& version);
 
 /// The job of a study; why it cannot be read, in a sentence.
 std::variant<Job, std::string> job_of(const StudyOf& of);

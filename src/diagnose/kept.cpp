@@ -86,7 +86,7 @@ std::vector<long> left_of(const AtlasWork& work, const RunsByItem& runs, Much mu
   return left;
 }
 
-Atlas together(const AtlasWork& work, RunsByItem runs, Much much) {
+Atlas together(const AtlasWork& work, RunsByItem&& runs, Much much) {
   std::vector<AtlasRun> all;
   for (auto& [item, of_item] : runs) {
     if (much == Much::sound && item >= first_suspect(work)) continue;

@@ -104,7 +104,7 @@ class Table {
     return text;
   }
 
-  job::Text measured(const job::Row& row, job::Text said) const {
+  job::Text measured(const job::Row& row, const job::Text& said) const {
     return with_unit(said, unit_of(row, value, said.value));
   }
 

@@ -78,7 +78,8 @@ bool AtRest::settle() {
     laws_.jacobian(laws_.numbers.get(), here_, slopes);
     Matrix a{};
     for (int r = 0; r < count; ++r) {
-      for (int c = 0; c < count; ++c) a[r][c] = slopes[static_cast<std::size_t>(row(r) * lanes + lane(c))];
+      for (int c = 0; c < count; ++c)
+        a[r][c] = slopes[static_cast<std::size_t>(row(r)) * lanes + static_cast<std::size_t>(lane(c))];
       a[r][count] = -answers.row[row(r)];
     }
     solve(a, count);

@@ -43,7 +43,8 @@ struct Grid {
   int index(Point p) const { return index(static_cast<int>(p.x), static_cast<int>(p.y)); }
   int index(int x, int y) const { return (y - low) * width + (x - left); }
   Point place(int i) const {
-    return {static_cast<double>(i % width + left), static_cast<double>(i / width + low)};
+    const int x = i % width + left, y = i / width + low;
+    return {static_cast<double>(x), static_cast<double>(y)};
   }
   bool inside(Point p) const { return p.x >= left && p.y >= low && p.x < left + width && p.y < low + height; }
   int step(int way) const {

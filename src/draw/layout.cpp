@@ -67,7 +67,8 @@ void place_rows(std::vector<Item>& items, const Board& board, double room) {
       if (board.cells[c].item < 0) continue;
       Item& item = items[board.cells[c].item];
       const double low = hangs(item) ? y + height - item.box.height() : y + base - footing(item);
-      item = moved(std::move(item), {board.cells[c].x, low - item.box.low});
+      const Point by{board.cells[c].x, low - item.box.low};
+      item = moved(std::move(item), by);
     }
     y += height;
   }

@@ -84,7 +84,7 @@ Json files_schema() {
 
 }  // namespace
 
-Json property_of(const job::Key& key) {
+Json property_of(const job::Key& key) {  // NOLINT(readability-function-size): a line for each form
   const auto form = [&]() -> Json {
     switch (key.form) {
       case KeyForm::text:

@@ -21,8 +21,8 @@ Equations::Powers Equations::powers() { return powers({}); }
 Equations::Powers Equations::powers(std::span<double> heat_of_part) {
   Powers total{};
   find_enthalpies();
-  for (int p : warming_) {
-    const double work = thermal_work(circuit_->parts[p].oil[0]);
+  for (int n = 0; !warming_.empty() && n < layout_.nodes; ++n) {
+    const double work = thermal_work(n);
     total.shaft += work;
     total.put_in += std::max(work, 0.0);
   }
@@ -93,13 +93,16 @@ double Equations::thermal_work(int n) const {
                              pressure_[n] * cold_volume * WarmedOil::steel_expansion);
 }
 
+/// The oil's strain energy is m·h − p·V with the V that it has: in a deep vacuum the digits of p no longer
+/// say how large that is.
 Equations::Stores Equations::stores(const double* y) {
   Stores energy;
+  find_enthalpies();
   for (int n = 0; n < layout_.nodes; ++n) {
     if (circuit_->nodes[n].free_surface) continue;
+    const double mass = y[layout_.mass(n)], p = pressure_[n];
     energy.oil_and_walls +=
-        y[layout_.mass(n)] * circuit_->oil.strain_energy(pressure_[n]) / warmth_[n].thinned +
-        0.5 * circuit_->nodes[n].wall * pressure_[n] * pressure_[n];
+        mass * enthalpy_[n] - p * mass / density_[n] + 0.5 * circuit_->nodes[n].wall * p * p;
   }
   for (int b = 0; b < layout_.bodies; ++b) {
     const double v = y[layout_.speed(b)];

@@ -9,6 +9,7 @@
 #include "solve/halts.hpp"
 #include "solve/integrator.hpp"
 #include "solve/patience.hpp"
+#include "solve/tightening.hpp"
 #include "solve/watchers.hpp"
 #include "solve/wiring.hpp"
 
@@ -17,9 +18,6 @@ namespace {
 
 /// A happening is over when it is this far past, m.
 constexpr double well_past = 1 * si::micrometre;
-
-/// How many times tighter a run whose books do not close may become.
-constexpr double tightest = 100.0;
 
 enum Account { shaft, put_in, flow_heat, friction, delivered, drawn, accounts };
 
@@ -384,17 +382,18 @@ Trace Runner::run(const std::vector<Signal>& signals) {
 Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signal>& signals,
           const RunOptions& options) {
   RunOptions now = options;
-  while (true) {
-    Trace trace = Runner(circuit, steps, now).run(signals);
-    // The method takes a little energy out of what rings undamped. Where that shows in the books, tighten and
-    // run again, unless the calculation could not go on.
-    const bool gave_up = trace.halt && !trace.halt->by_the_machine();
-    if (trace.books.energy_share() <= Books::energy_closes || gave_up ||
-        now.tolerances.relative * tightest < 1.01 * options.tolerances.relative) {
-      return trace;
-    }
-    now.tolerances = now.tolerances.tighter(10.0);
+  Trace trace = Runner(circuit, steps, now).run(signals);
+  // The method takes a little energy out of what rings undamped. Where that shows in the books, tighten and
+  // run again.
+  for (double tighter = 10.0; tighter < 1.01 * tightest(trace); tighter *= 10.0) {
+    now.tolerances = options.tolerances.tighter(tighter);
+    now.most_steps = std::min(options.most_steps, 5 * (trace.solver_steps + 100));
+    Trace finer = Runner(circuit, steps, now).run(signals);
+    // Past the digits of the machine the finer run comes to a stand where this one went on.
+    if (finer.halt && finer.halt->why == Halt::Why::stuck && finer.time.back() < trace.time.back()) break;
+    trace = std::move(finer);
   }
+  return trace;
 }
 
 }  // namespace poise::solve

@@ -102,9 +102,9 @@ json to_json(const FaultAnswer& answer) {
           {"ended", answer.ended}};
 }
 
-std::optional<FaultAnswer> answer_from(std::string_view text) {
+std::optional<FaultAnswer> answer_from(std::string_view json_text) {
   try {
-    return read_answer(json::parse(text));
+    return read_answer(json::parse(json_text));
   } catch (const json::exception&) {
     return std::nullopt;
   }

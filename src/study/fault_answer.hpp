@@ -53,6 +53,6 @@ struct FaultAnswer {
 
 nlohmann::json to_json(const FaultAnswer& answer);
 /// None where the text is not the JSON of an answer.
-std::optional<FaultAnswer> answer_from(std::string_view json);
+std::optional<FaultAnswer> answer_from(std::string_view json_text);
 
 }  // namespace poise::study

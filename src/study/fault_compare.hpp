@@ -23,7 +23,7 @@ struct SameMoment {
 class Compared {
  public:
   /// Views its arguments, which must outlive it.
-  Compared(const Nominal& nominal, const FaultyRun& run);
+  Compared(const Nominal& sound_one, const FaultyRun& faulty_one);
 
   const Nominal& nominal;
   const FaultyRun& run;

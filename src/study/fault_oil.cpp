@@ -46,8 +46,9 @@ double within(double value, std::string_view key) {
 }
 
 FaultPlace of_oil(Of of, std::string fault, std::string sentence, double slight, double grave) {
+  std::string name = "oil " + fault;
   return {.of = of,
-          .name = "oil " + fault,
+          .name = std::move(name),
           .fault = std::move(fault),
           .sentence = std::move(sentence),
           .source = "common practice",

@@ -25,7 +25,7 @@ class RowWriter {
 enum class Was { read, damaged, refused };  ///< `refused`: the connection knows why
 
 /// Hands over the runs of a study by number, or the one of a number.
-Was read_rows(const sql::Connection& base, long study, std::optional<long> number,
+Was read_rows(const sql::Connection& base, long study, std::optional<long> only,
               const std::function<void(const Row&)>& take);
 /// Adds the studies of a file in the order of their numbers.
 Was read_studies(const sql::Connection& base, std::vector<Study>& studies);

@@ -32,7 +32,7 @@ std::string spread_options(const Spread& spread, std::uint64_t seed) {
   return nlohmann::json{{"seed", seed}, {"values", values_of(spread)}}.dump();
 }
 
-std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const std::string& text,
+std::variant<std::monostate, SpreadStudy, std::string> prepare(const Job& job, const std::string& text,
                                                                const std::string& version,
                                                                const SpreadWish& wish, const GoOn& go_on) {
   const auto ran = run_machine(job, {.go_on = [&](double) { return go_on(); }});

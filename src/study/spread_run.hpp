@@ -36,7 +36,7 @@ std::string spread_options(const Spread& spread, std::uint64_t seed);
 
 /// Runs the job as stated; why it cannot be spread where that ends without an answer. `text` is the job's.
 /// None where `go_on` stopped it.
-std::variant<std::monostate, SpreadStudy, std::string> prepare(Job job, const std::string& text,
+std::variant<std::monostate, SpreadStudy, std::string> prepare(const Job& job, const std::string& text,
                                                                const std::string& version,
                                                                const SpreadWish& wish, const GoOn& go_on);
 

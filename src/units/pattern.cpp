@@ -41,7 +41,7 @@ std::string one_letter(char letter) {
   return all == escaped(std::string_view(&letter, 1)) ? all : '[' + all + ']';
 }
 
-std::string one_of(std::vector<std::string> patterns) {
+std::string one_of(const std::vector<std::string>& patterns) {
   std::string all;
   for (const std::string& each : patterns) all += (all.empty() ? "" : "|") + each;
   return "(?:" + all + ')';

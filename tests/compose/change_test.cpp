@@ -60,7 +60,7 @@ limit = "4 m/s"
 const std::string job = top + lines + cycle;
 
 /// The job with pieces exchanged; each must be there once.
-std::string with(std::vector<std::pair<std::string, std::string>> pieces) {
+std::string with(const std::vector<std::pair<std::string, std::string>>& pieces) {
   std::string text = job;
   for (const auto& [piece, instead] : pieces) {
     const std::size_t at = text.find(piece);

@@ -139,6 +139,7 @@ TEST(JobFileFailure, a_file_that_turns_into_a_link_at_any_moment_leads_nowhere) 
   scratch.put("secret.toml", "secret");
   scratch.put("jobs/lift.toml", "ours");
   const pid_t attacker = ::fork();
+  // NOLINTNEXTLINE(bugprone-infinite-loop): the attacker goes on until it is killed
   for (unsigned turn = 0; attacker == 0; ++turn) {
     const auto next = scratch / "next";
     if (turn % 2 == 0) {

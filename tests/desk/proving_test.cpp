@@ -62,7 +62,7 @@ TEST(proving, the_verdict_is_that_of_the_command_whatever_is_charted_beside_it) 
   const Proven usual, more(as_the_job_says, {{"signals", {"V3.P.flow", "V1.P.flow", "K1.speed"}}});
   const Job job = std::get<Job>(read_job(text_of_job("drilling-stand.toml"), stand));
   const Trace trace = solve::run(build(job.plan), job.steps, signals_needed(job), {.controls = job.controls});
-  const nlohmann::json commands = to_json(judge(job, trace), job);
+  const Json commands = to_json(judge(job, trace), job);
   EXPECT_EQ(usual.answer["verdict"]["findings"], more.answer["verdict"]["findings"]);
   ASSERT_EQ(usual.answer["verdict"]["findings"].size(), commands["findings"].size());
   for (std::size_t i = 0; i < commands["findings"].size(); ++i) {

@@ -13,7 +13,7 @@ namespace {
 constexpr double not_seen = std::numeric_limits<double>::quiet_NaN();
 
 /// An atlas by hand: portable gauges, one loose value, what it does to each of them.
-Atlas atlas_of(std::vector<double> sound, std::vector<double> strays) {
+Atlas atlas_of(const std::vector<double>& sound, std::vector<double> strays) {
   Atlas atlas{.job = {}, .sound = sound, .loose = {search::Loose{}}};
   const auto count = static_cast<Eigen::Index>(sound.size());
   atlas.strays = Eigen::Map<Eigen::MatrixXd>(strays.data(), count, 1);
@@ -30,7 +30,7 @@ void add(Atlas& atlas, std::string name, std::vector<Course::At> sizes) {
   atlas.courses.push_back({place, std::move(sizes)});
 }
 
-Readings read(std::vector<std::pair<std::size_t, double>> values) {
+Readings read(const std::vector<std::pair<std::size_t, double>>& values) {
   Readings readings;
   for (const auto& [watch, value] : values)
     readings.list.push_back(

@@ -1,6 +1,8 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include "rules/course.hpp"
 
+#include <gtest/gtest.h>
+
 #include <array>
 
 namespace poise::rules {

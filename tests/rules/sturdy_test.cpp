@@ -1,5 +1,6 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 // Rules on runs that ended early: they look at less, and do not stumble.
+#include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include <filesystem>

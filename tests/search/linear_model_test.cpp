@@ -80,7 +80,8 @@ RC_GTEST_PROP(best_step_of_any_lines, is_as_good_as_the_best_of_a_grid, (std::ar
 }
 
 // least − ln(count)/sharpness ≤ smooth minimum ≤ least.
-RC_GTEST_PROP(smooth_minimum_of_numbers, lies_below_the_smallest_by_little, (std::vector<int> numbers)) {
+RC_GTEST_PROP(smooth_minimum_of_numbers, lies_below_the_smallest_by_little,
+              (const std::vector<int>& numbers)) {
   RC_PRE(!numbers.empty());
   std::vector<double> shares;
   for (const int number : numbers) shares.push_back(std::remainder(number, 1000) / 1000.0);

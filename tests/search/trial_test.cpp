@@ -102,7 +102,7 @@ TEST(trial_of_a_verdict, weighs_harm_to_people_above_any_number_of_lesser_ones) 
   hurts.harm = rules::Harm::hurts;
   damages.harm = rules::Harm::damages;
   works_badly.harm = rules::Harm::works_badly;
-  const auto of = [](const rules::TradeRule& rule, std::size_t further, std::string waived = "") {
+  const auto of = [](const rules::TradeRule& rule, std::size_t further, const std::string& waived = "") {
     Verdict verdict;
     verdict.books_close = true;
     verdict.rules = {{.rule = &rule, .also = std::vector<std::string>(further, "V1"), .waived = waived}};

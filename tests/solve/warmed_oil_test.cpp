@@ -75,5 +75,21 @@ TEST(warmed_oil, a_relief_valve_on_the_trapped_volume_holds_it_at_its_setting) {
   expect_closed_books(trace);
 }
 
+// Sun on the one side and a warm machine on the other are one warmth: their work is counted once.
+TEST(warmed_oil, by_two_at_one_volume_is_warmed_by_their_sum) {
+  const auto warmed = [](double one, double other) {
+    Bench b = shut_tube();
+    b.plug("L1.B");
+    b.part("W2", "warmed_oil");
+    b.join({"W2.A", "W1.A"});
+    b.step("day", 50.0, {{"W1", "rise", one, 50.0}, {"W2", "rise", other, 50.0}});
+    return b.run({"L1.A.pressure"});
+  };
+  const Trace both = warmed(0.25 * rise, 0.75 * rise), alone = warmed(rise, 0.0);
+  EXPECT_NEAR(last(both, "L1.A.pressure"), last(alone, "L1.A.pressure"), 1000.0);
+  EXPECT_NEAR(both.books.shaft, alone.books.shaft, 1e-3 * alone.books.shaft);
+  expect_closed_books(both);
+}
+
 }  // namespace
 }  // namespace poise::workshop

@@ -20,7 +20,7 @@ Kept kept(double margin) {
 }
 
 /// A promise whose margin falls along straight lines from `margin`.
-RunPromise straight(double margin, std::vector<double> slopes) {
+RunPromise straight(double margin, const std::vector<double>& slopes) {
   return [=](const std::vector<double>& off) {
     return kept(margin - std::inner_product(off.begin(), off.end(), slopes.begin(), 0.0));
   };

@@ -286,7 +286,7 @@ TEST(RecordFailure, a_record_that_was_removed_while_it_is_written_takes_no_more_
 TEST(RecordFailure, a_truncated_record_is_called_damaged_and_not_written) {
   const ScratchFolder scratch;
   make(scratch / "lift.studies", heading(), runs(0, 400));
-  const std::string bytes = scratch.text("lift.studies").substr(0, 3 * 4096);
+  const std::string bytes = scratch.text("lift.studies").substr(0, std::size_t{3} * 4096);
   scratch.put("lift.studies", bytes);
   EXPECT_EQ(refused(scratch / "lift.studies", Access::write),
             there(scratch, "lift.studies") +

@@ -101,7 +101,7 @@ void Shop::lay(const std::string& from, const std::string& to) {
 
 /// A valve with the ports A and B in a line; its far port.
 std::string Shop::through(const std::string& from, std::string_view kind, Sheet sheet) {
-  const std::string tag = job_.put("V", kind, sheet);
+  const std::string tag = job_.put("V", kind, std::move(sheet));
   job_.join({from, tag + ".A"});
   return tag + ".B";
 }
@@ -182,7 +182,7 @@ void Shop::load(const Ram& ram, double share) {
   job_.join(group);
 }
 
-void Shop::step(const std::string& name, Lines set, double time, const std::string& until) {
+void Shop::step(const std::string& name, const Lines& set, double time, const std::string& until) {
   Lines lines{{"name", quoted(fmt::format("{} {}", name, branch_))}};
   if (!set.empty()) lines.emplace_back("set", table_of(set));
   if (until.empty()) {

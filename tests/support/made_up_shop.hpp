@@ -65,7 +65,7 @@ class Shop {
   Ram single_acting(double flow, bool spring_return);
   Ram double_acting(double flow);
   void load(const Ram& ram, double share);
-  void step(const std::string& name, Lines set, double time, const std::string& until = {});
+  void step(const std::string& name, const Lines& set, double time, const std::string& until = {});
   void never_above(const std::string& signal, double limit, Quantity quantity);
   void reached(const std::string& condition, double within, const std::string& step);
   std::string past(const Ram& ram, double share) const;

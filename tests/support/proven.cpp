@@ -45,12 +45,12 @@ Trace run_of(const Job& job, const Circuit& circuit) {
 
 }  // namespace
 
-Proven::Proven(const std::filesystem::path& of) : Proven(text_of(of), of) {}
+Proven::Proven(const std::filesystem::path& job_file) : Proven(text_of(job_file), job_file) {}
 
-Proven::Proven(std::string words, const std::filesystem::path& of)
+Proven::Proven(std::string words, const std::filesystem::path& job_file)
     : text(std::move(words)),
-      file(of.filename().string()),
-      job(job_of(text, of)),
+      file(job_file.filename().string()),
+      job(job_of(text, job_file)),
       circuit(build(job.plan)),
       trace(run_of(job, circuit)),
       verdict(judge(job, trace)) {}

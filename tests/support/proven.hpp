@@ -12,9 +12,9 @@ namespace poise::workshop {
 /// std::runtime_error with the complaints where it cannot be read.
 class Proven {
  public:
-  explicit Proven(const std::filesystem::path& file);
+  explicit Proven(const std::filesystem::path& job_file);
   /// The job of a text, as if it stood in a file of that name: paths in it start from there.
-  Proven(std::string text, const std::filesystem::path& file);
+  Proven(std::string words, const std::filesystem::path& job_file);
   // A subject views it.
   Proven(const Proven&) = delete;
   Proven& operator=(const Proven&) = delete;
