@@ -1,6 +1,7 @@
 // Copyright 2026 The Poise founders. Licence: Apache-2.0.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <string>
@@ -33,7 +34,12 @@ std::string paragraph(std::string_view text, std::size_t indent) {
 void print_list() {
   fmt::print(
       "Parts that a job can be made of; \"poise parts KIND\" explains one, \"poise parts oil\" the oil.\n\n");
-  for (const Kind& kind : all_kinds()) fmt::print("  {:<24}{}\n", kind.about.kind, kind.about.sentence);
+  std::size_t widest = 0;
+  for (const Kind& kind : all_kinds()) widest = std::max(widest, kind.about.kind.size());
+  const std::size_t begin = widest + 4;
+  for (const Kind& kind : all_kinds()) {
+    fmt::print("  {:<{}}{}\n", kind.about.kind, begin - 2, wrapped(kind.about.sentence, page_width, begin));
+  }
 }
 
 void print_parameters(std::span<const Parameter> parameters, const units::World& world) {
@@ -105,10 +111,10 @@ void print_kind(const Kind& kind, const units::World& world) {
   print_parameters(kind.parameters, world);
   if (!kind.states.empty() || !kind.outputs.empty() || !kind.modes.empty())
     fmt::print("\nSignals beside ports and motion\n");
-  for (const State& s : kind.states) fmt::print("  {:<24}{}\n", s.name, s.meaning);
+  for (const State& s : kind.states) fmt::print("  {:<23} {}\n", s.name, s.meaning);
   for (const Output& o : kind.outputs)
-    fmt::print("  {:<24}{}, {}\n", o.name, units::name(o.quantity), o.meaning);
-  for (const Mode& m : kind.modes) fmt::print("  {:<24}1 or 0, {}\n", m.name, m.meaning);
+    fmt::print("  {:<23} {}, {}\n", o.name, units::name(o.quantity), o.meaning);
+  for (const Mode& m : kind.modes) fmt::print("  {:<23} 1 or 0, {}\n", m.name, m.meaning);
   print_computed(kind);
   print_words("What a person confirms", kind.rules);
   print_adjusting(kind);

@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <sstream>
+
 #include "cli/run_program.hpp"
 
 namespace poise {
@@ -86,6 +88,21 @@ TEST(curve, a_part_without_curve_says_how_one_is_stated) {
 TEST(curve, rated_flow_or_curve_must_be_given) {
   const ScratchFile job("check.toml", job_with(""));
   EXPECT_THAT(run_program("prove '" + job.path() + "'").text, HasSubstr("needs rated_flow"));
+}
+
+TEST(reference, the_list_keeps_name_and_sentence_apart_and_within_the_page) {
+  const Ran ran = run_program("parts");
+  std::istringstream lines(ran.text);
+  std::string line;
+  std::getline(lines, line);
+  while (std::getline(lines, line)) {
+    if (line.empty()) continue;
+    EXPECT_LE(line.size(), 100U) << line;
+    const std::size_t end = line.find(' ', 2);
+    ASSERT_NE(end, std::string::npos) << line;
+    EXPECT_EQ(line.substr(end, 2), "  ") << line;
+  }
+  EXPECT_THAT(ran.text, HasSubstr("\n  externally_drained_relief  Pressure-relief valve"));
 }
 
 TEST(reference, a_part_says_how_it_is_set_and_what_is_looked_after) {
