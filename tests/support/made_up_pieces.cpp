@@ -100,8 +100,8 @@ void Shop::lay(const std::string& from, const std::string& to) {
 }
 
 /// A valve with the ports A and B in a line; its far port.
-std::string Shop::through(const std::string& from, std::string_view kind, Sheet sheet) {
-  const std::string tag = job_.put("V", kind, std::move(sheet));
+std::string Shop::through(const std::string& from, std::string_view kind, const Sheet& sheet) {
+  const std::string tag = job_.put("V", kind, sheet);
   job_.join({from, tag + ".A"});
   return tag + ".B";
 }

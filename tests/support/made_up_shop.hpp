@@ -59,7 +59,7 @@ class Shop {
   std::string directional(std::string_view kind, Sheet sheet = {});
   std::string_view centre();
   void lay(const std::string& from, const std::string& to);
-  std::string through(const std::string& from, std::string_view kind, Sheet sheet);
+  std::string through(const std::string& from, std::string_view kind, const Sheet& sheet);
   std::string metered(const std::string& from, bool towards_ram);
   void gauge(const std::string& port);
   Ram single_acting(double flow, bool spring_return);
