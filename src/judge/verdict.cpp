@@ -93,7 +93,21 @@ void add_rules(Verdict& verdict, const Job& job, const Trace& trace) {
   }
 }
 
+/// What is said of steps that did nothing, since what they wait for held as they began.
+void add_idle_steps(Verdict& verdict) {
+  for (std::size_t i = 0; i < verdict.steps.size(); ++i) {
+    const StepSpan& step = verdict.steps[i];
+    if (!step.finished || step.end > step.begin) continue;
+    verdict.cautions.push_back(
+        fmt::format("Step \"{}\" is over as it begins: what it waits for holds already.{}", step.name,
+                    i == 0 ? " What stands under [parts] is so before the first step too; what a step is to "
+                             "start belongs into its \"set\"."
+                           : ""));
+  }
+}
+
 void add_cautions(Verdict& verdict, const Job& job) {
+  add_idle_steps(verdict);
   const std::string ratings = caution_on_ratings(job.plan);
   if (!ratings.empty()) verdict.cautions.push_back(ratings);
   if (job.requirements.empty())

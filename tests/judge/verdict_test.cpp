@@ -183,6 +183,23 @@ TEST(Verdict, a_job_without_requirements_says_so) {
             "The job states no requirement, so only its steps and ratings are judged.");
 }
 
+// A pump that runs under [parts] already: the step that starts it waits for nothing, and the cycle proves
+// less than it seems to.
+TEST(Verdict, a_step_that_is_over_as_it_begins_is_told) {
+  Fixture f;
+  f.step("clamp", 0.0, 0.0, {f.above("K1.clamp_force", kN)}, 10.0);
+  f.step("hold", 0.0, 5.0);
+  f.step("drill", 5.0, 5.0, {f.above("K1.clamp_force", kN)}, 10.0);
+  const std::vector<std::string> cautions = f.verdict().cautions;
+  ASSERT_GE(cautions.size(), 2U);
+  EXPECT_EQ(
+      cautions[0],
+      "Step \"clamp\" is over as it begins: what it waits for holds already. What stands under [parts] is so "
+      "before the first step too; what a step is to start belongs into its \"set\".");
+  EXPECT_EQ(cautions[1], "Step \"drill\" is over as it begins: what it waits for holds already.");
+  EXPECT_THAT(cautions, testing::Not(testing::Contains(testing::HasSubstr("hold\" is over"))));
+}
+
 TEST(SignalsNeeded, each_once_from_requirements_steps_and_rated_ports) {
   Fixture f = two_steps();
   f.require("firm", Order{{f.above("R1.pressure", 100 * bar)}, {f.above("K1.clamp_force", kN)}});
