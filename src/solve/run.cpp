@@ -387,11 +387,11 @@ Trace run(const Circuit& circuit, const Schedule& steps, const std::vector<Signa
   // run again.
   for (double tighter = 10.0; tighter < 1.01 * tightest(trace); tighter *= 10.0) {
     now.tolerances = options.tolerances.tighter(tighter);
-    // So far past what was asked for, a run that takes five times the steps of the one before chases noise.
+    // So far past what was asked for, one that takes five times the steps of the one before, or comes to a
+    // stand where that went on, chases the digits of the machine.
     if (tighter > 100.0) now.most_steps = std::min(options.most_steps, 5 * (trace.solver_steps + 100));
     Trace finer = Runner(circuit, steps, now).run(signals);
-    // Past the digits of the machine the finer run comes to a stand where this one went on.
-    if (finer.halt && finer.halt->why == Halt::Why::stuck && finer.time.back() < trace.time.back()) break;
+    if (tighter > 100.0 && finer.halt && finer.halt->why == Halt::Why::stuck) break;
     trace = std::move(finer);
   }
   return trace;
