@@ -229,7 +229,8 @@ std::vector<Break> breaks_of(const Compared& compared) {
         {finding.name, text_of(finding), severity_of(finding, compared), time_of(finding, compared)});
   }
   if (verdict.halt && verdict.halt->why == Halt::Why::burst)
-    all.push_back({"nothing bursts or flies off", verdict.halt->sentence, Severity::hurts, verdict.halt->time});
+    all.push_back(
+        {"nothing bursts or flies off", verdict.halt->sentence, Severity::hurts, verdict.halt->time});
   for (Break& each : falling_loads(compared)) all.push_back(std::move(each));
   std::ranges::stable_sort(all, {}, &Break::severity);
   return all;
