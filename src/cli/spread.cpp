@@ -99,7 +99,7 @@ int spread(const SpreadOptions& options, const std::string& version) {
   if (options.sample >= 0) return show_sample(study::Spread(std::move(*job), options.seed), options.sample);
   const study::SpreadWish wish{.machines = options.machines, .seed = options.seed, .shard = *shard};
   Progress progress("spreading " + job->title);
-  auto prepared = study::prepare(std::move(*job), text, version, wish, [&] { return progress.at(0.0); });
+  auto prepared = study::prepare(*job, text, version, wish, [&] { return progress.at(0.0); });
   if (const auto* why = std::get_if<std::string>(&prepared)) {
     fmt::print(stderr, "{}\n", *why);
     return cannot;

@@ -77,8 +77,7 @@ std::string run_spread(const StudyOf& of, const std::string& version, unsigned t
   auto job = job_of(of);
   if (auto* why = std::get_if<std::string>(&job)) return *why;
   const study::SpreadWish wish{.machines = of.wanted, .seed = seed, .shard = {}, .cores = threads};
-  auto prepared =
-      study::prepare(std::move(std::get<Job>(job)), of.text, version, wish, [&] { return at(0.0); });
+  auto prepared = study::prepare(std::get<Job>(job), of.text, version, wish, [&] { return at(0.0); });
   if (auto* why = std::get_if<std::string>(&prepared)) return *why;
   if (!std::holds_alternative<study::SpreadStudy>(prepared)) return "";
   auto record = study::Record::open(of.record(), study::Access::write);
